@@ -1,0 +1,36 @@
+// Runs after every install: looks whether the database binary works, then builds into .build.
+import { spawnSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { createRequire } from 'node:module';
+
+const require = createRequire(import.meta.url);
+
+try {
+  const Database = require('better-sqlite3');
+  new Database(':memory:').close();
+} catch (error) {
+  console.error(
+    [
+      '',
+      'sandlarder: the database binary of better-sqlite3 is missing or does not fit this machine.',
+      'Neither could a prebuilt binary be downloaded, nor could one be compiled here. One of the two is needed:',
+      '  - let the install reach the place of the prebuilt binaries, and run "npm ci" again; or',
+      '  - install a C++ compiler, make and python3 (Debian: apt-get install g++ make python3), and run "npm ci" again.',
+      `What the loader said: ${String(error.message).split('\n')[0]}`,
+      '',
+    ].join('\n'),
+  );
+  process.exit(1);
+}
+
+const compiler = new URL('../node_modules/typescript/bin/tsc', import.meta.url).pathname;
+if (!existsSync(compiler)) {
+  const built = existsSync(new URL('../.build/services/main.js', import.meta.url));
+  if (built) process.exit(0);
+  console.error(
+    'sandlarder: typescript is not installed, so nothing can be built: run "npm ci" without --omit=dev.',
+  );
+  process.exit(1);
+}
+const { status } = spawnSync(process.execPath, [compiler, '-p', 'tsconfig.build.json'], { stdio: 'inherit' });
+process.exit(status ?? 1);

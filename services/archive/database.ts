@@ -1,0 +1,86 @@
+/**
+ * The one SQLite file of a data directory: opened, set to survive a power cut, and brought up to date.
+ *
+ * Source of the settings: SQLite documentation, "Write-Ahead Logging" and "PRAGMA synchronous". With a
+ * write-ahead log, FULL syncs the log at every commit, so that nothing committed is lost by a power cut; NORMAL
+ * would keep the file sound but could lose the last commits.
+ */
+import { mkdirSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { join } from 'node:path';
+import type Database from 'better-sqlite3';
+import { SandlarderError } from '../core/errors.js';
+
+export type { Database } from 'better-sqlite3';
+
+/** How long a statement waits for another process (a `load`, a backup) to finish writing, ms. */
+const BUSY_TIMEOUT_ms = 10_000;
+
+/** Pages of log after which SQLite copies it into the file: bounds the log at about 16 MB. */
+const LOG_PAGES = 4_000;
+
+/** One step of the schema, in SQL; steps are only ever added. */
+export interface SchemaPart {
+  readonly name: string;
+  readonly steps: readonly string[];
+}
+
+type DatabaseClass = new (file: string, options?: Database.Options) => Database.Database;
+
+/** Loads the native binary late, so that its absence is told in a sentence. */
+function loadDriver(): DatabaseClass {
+  try {
+    return createRequire(import.meta.url)('better-sqlite3') as DatabaseClass;
+  } catch (error) {
+    throw new SandlarderError(
+      'STORE_UNAVAILABLE',
+      `the database binary better-sqlite3 is missing or does not fit this Node.js ${process.version}: run "npm ci" again, with the network or a C++ compiler`,
+      { cause: error },
+    );
+  }
+}
+
+/**
+ * Opens `sandlarder.db` in the directory, making both where they are missing.
+ *
+ * @throws SandlarderError STORE_UNAVAILABLE where the directory cannot be written, the file is no database, or a
+ *   newer program wrote it
+ */
+export function openDatabase(directory: string, parts: readonly SchemaPart[]): Database.Database {
+  const Driver = loadDriver();
+  const file = join(directory, 'sandlarder.db');
+  try {
+    mkdirSync(directory, { recursive: true });
+    const database = new Driver(file, { timeout: BUSY_TIMEOUT_ms });
+    database.pragma('journal_mode = WAL');
+    database.pragma('synchronous = FULL');
+    database.pragma('foreign_keys = ON');
+    database.pragma(`wal_autocheckpoint = ${LOG_PAGES}`);
+    database.transaction(() => bringUpToDate(database, parts)).immediate();
+    return database;
+  } catch (error) {
+    if (error instanceof SandlarderError) throw error;
+    const reason = error instanceof Error ? error.message : String(error);
+    throw new SandlarderError('STORE_UNAVAILABLE', `cannot open ${file}: ${reason}`, { cause: error });
+  }
+}
+
+function bringUpToDate(database: Database.Database, parts: readonly SchemaPart[]): void {
+  database.exec(
+    'CREATE TABLE IF NOT EXISTS schema_step (part TEXT NOT NULL, step INTEGER NOT NULL, PRIMARY KEY (part, step)) STRICT',
+  );
+  const count = database.prepare('SELECT count(*) AS done FROM schema_step WHERE part = ?');
+  const note = database.prepare('INSERT INTO schema_step (part, step) VALUES (?, ?)');
+  for (const { name, steps } of parts) {
+    const { done } = count.get(name) as { done: number };
+    if (done > steps.length)
+      throw new SandlarderError(
+        'STORE_UNAVAILABLE',
+        `${database.name} was written by a newer program: its part "${name}" has ${done} schema steps, this program knows ${steps.length}`,
+      );
+    steps.slice(done).forEach((step, index) => {
+      database.exec(step);
+      note.run(name, done + index + 1);
+    });
+  }
+}

@@ -1,0 +1,32 @@
+/** Readings at rest. */
+import { ApartStore } from './apart-store.js';
+import type { Database } from './database.js';
+import { HourStore } from './hour-store.js';
+import { ProbeKeys } from './probe-keys.js';
+import { QuarantineStore } from './quarantine-store.js';
+import { ReadingStore } from './reading-store.js';
+import { SeriesReader } from './series.js';
+import { StatusStore } from './status-store.js';
+
+export { MOST_PROBES_APART, MOST_ROWS_APART } from './apart-store.js';
+export { type Database, openDatabase } from './database.js';
+export type { HourSums } from './hour-store.js';
+export { lockDirectory } from './lock.js';
+export type { Put, Values } from './reading-store.js';
+export { ARCHIVE_SCHEMA } from './schema.js';
+
+/** All stores of readings over one database. */
+export function createArchive(database: Database) {
+  return {
+    keys: new ProbeKeys(database),
+    readings: new ReadingStore(database, 'reading'),
+    apartReadings: new ReadingStore(database, 'apart'),
+    apart: new ApartStore(database),
+    quarantine: new QuarantineStore(database),
+    hours: new HourStore(database),
+    series: new SeriesReader(database),
+    status: new StatusStore(database),
+  };
+}
+
+export type Archive = ReturnType<typeof createArchive>;

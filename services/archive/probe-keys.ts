@@ -1,0 +1,33 @@
+import type { Database } from './database.js';
+
+/** Small integers that stand for a site's probes in the tables of readings. */
+export class ProbeKeys {
+  readonly #known = new Map<string, number>();
+  readonly #find;
+  readonly #add;
+
+  constructor(database: Database) {
+    this.#find = database.prepare('SELECT key FROM probe_key WHERE site = ? AND probe = ?').pluck();
+    this.#add = database.prepare('INSERT INTO probe_key (site, probe) VALUES (?, ?)');
+  }
+
+  /** The probe's key where it has one. */
+  find(site: string, probe: string): number | undefined {
+    const name = `${site}/${probe}`;
+    const known = this.#known.get(name);
+    if (known !== undefined) return known;
+    const key = this.#find.get(site, probe) as number | undefined;
+    if (key !== undefined) this.#known.set(name, key);
+    return key;
+  }
+
+  /** Forgets what is in memory: for after a transaction that failed, whose keys were never written. */
+  forget(): void {
+    this.#known.clear();
+  }
+
+  /** The probe's key, made now where it had none. */
+  keyOf(site: string, probe: string): number {
+    return this.find(site, probe) ?? Number(this.#add.run(site, probe).lastInsertRowid);
+  }
+}

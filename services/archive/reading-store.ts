@@ -1,0 +1,107 @@
+/**
+ * Raw readings at rest, one row for a probe and time. The first value of a quantity stands for ever.
+ */
+import { QUANTITIES, type Quantity } from '../core/model/quantity.js';
+import type { Database } from './database.js';
+
+export type Values = Partial<Record<Quantity, number>>;
+
+export interface StoredReading {
+  readonly time: number;
+  readonly temperature: number | null;
+  readonly humidity: number | null;
+  readonly battery: number | null;
+  readonly charge: number | null;
+}
+
+/** What became of a row: how many values are new, how many were there already, and which came with another value. */
+export interface Put {
+  readonly kept: number;
+  readonly duplicates: number;
+  readonly conflicts: readonly {
+    readonly quantity: Quantity;
+    readonly kept: number;
+    readonly refused: number;
+  }[];
+}
+
+const NO_CONFLICTS: Put['conflicts'] = [];
+
+export type ReadingTable = 'reading' | 'apart';
+
+/** Rows of one of the two tables of readings. */
+export class ReadingStore {
+  readonly #insert;
+  readonly #find;
+  readonly #fill;
+  readonly #latest;
+  readonly #first;
+  readonly #last;
+
+  constructor(database: Database, table: ReadingTable) {
+    this.#insert = database.prepare(
+      `INSERT INTO ${table} (probe, time, temperature, humidity, battery, charge) VALUES (?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING`,
+    );
+    this.#find = database.prepare(`SELECT * FROM ${table} WHERE probe = ? AND time = ?`);
+    this.#fill = database.prepare(
+      `UPDATE ${table} SET temperature = ?, humidity = ?, battery = ?, charge = ? WHERE probe = ? AND time = ?`,
+    );
+    this.#latest = database.prepare(`SELECT * FROM ${table} WHERE probe = ? ORDER BY time DESC LIMIT 1`);
+    this.#first = database
+      .prepare(`SELECT time FROM ${table} WHERE probe = ? AND time >= ? ORDER BY time LIMIT 1`)
+      .pluck();
+    this.#last = database
+      .prepare(`SELECT time FROM ${table} WHERE probe = ? AND time < ? ORDER BY time DESC LIMIT 1`)
+      .pluck();
+  }
+
+  /** Keeps what is new of one probe's values at one time. */
+  put(probe: number, time: number, values: Values): Put {
+    const { temperature = null, humidity = null, battery = null, charge = null } = values;
+    const { changes } = this.#insert.run(probe, time, temperature, humidity, battery, charge);
+    if (changes === 1) return { kept: countOf(values), duplicates: 0, conflicts: NO_CONFLICTS };
+    return this.#merge(probe, time, values);
+  }
+
+  #merge(probe: number, time: number, values: Values): Put {
+    const row = this.#find.get(probe, time) as StoredReading;
+    const merged: Record<Quantity, number | null> = { ...row };
+    const conflicts: { quantity: Quantity; kept: number; refused: number }[] = [];
+    let kept = 0;
+    let duplicates = 0;
+    for (const quantity of QUANTITIES) {
+      const value = values[quantity];
+      if (value === undefined) continue;
+      const there = row[quantity];
+      if (there === null) {
+        merged[quantity] = value;
+        kept += 1;
+      } else if (there === value) duplicates += 1;
+      else conflicts.push({ quantity, kept: there, refused: value });
+    }
+    if (kept > 0)
+      this.#fill.run(merged.temperature, merged.humidity, merged.battery, merged.charge, probe, time);
+    return { kept, duplicates, conflicts };
+  }
+
+  /** The newest row of a probe. */
+  latest(probe: number): StoredReading | undefined {
+    return this.#latest.get(probe) as StoredReading | undefined;
+  }
+
+  /** Time of the first row at or after a time. */
+  firstTime(probe: number, from: number): number | undefined {
+    return this.#first.get(probe, from) as number | undefined;
+  }
+
+  /** Time of the last row before a time. */
+  lastTime(probe: number, before: number): number | undefined {
+    return this.#last.get(probe, before) as number | undefined;
+  }
+}
+
+function countOf(values: Values): number {
+  let count = 0;
+  for (const quantity of QUANTITIES) if (values[quantity] !== undefined) count += 1;
+  return count;
+}

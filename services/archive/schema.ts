@@ -1,0 +1,44 @@
+/**
+ * Tables of readings at rest. Times are event times in ms; `reading` and `apart` hold raw values in the units of
+ * `STORED_UNIT`. A quantity that was not measured is NULL.
+ */
+import type { SchemaPart } from './database.js';
+
+export const ARCHIVE_SCHEMA: SchemaPart = {
+  name: 'archive',
+  steps: [
+    `
+    CREATE TABLE probe_key (
+      key INTEGER PRIMARY KEY, site TEXT NOT NULL, probe TEXT NOT NULL, UNIQUE (site, probe)
+    ) STRICT;
+    CREATE TABLE reading (
+      probe INTEGER NOT NULL, time INTEGER NOT NULL,
+      temperature REAL, humidity REAL, battery REAL, charge REAL,
+      PRIMARY KEY (probe, time)
+    ) STRICT, WITHOUT ROWID;
+    -- Readings of probes that no site description knows, until somebody adopts the probe.
+    CREATE TABLE apart (
+      probe INTEGER NOT NULL, time INTEGER NOT NULL,
+      temperature REAL, humidity REAL, battery REAL, charge REAL,
+      PRIMARY KEY (probe, time)
+    ) STRICT, WITHOUT ROWID;
+    -- What the watch expected of a probe in an hour.
+    CREATE TABLE judged_hour (
+      probe INTEGER NOT NULL, hour INTEGER NOT NULL,
+      expected REAL, band REAL, excess REAL,
+      PRIMARY KEY (probe, hour)
+    ) STRICT, WITHOUT ROWID;
+    CREATE TABLE quarantine (
+      reason TEXT NOT NULL, topic TEXT NOT NULL, digest BLOB NOT NULL,
+      detail TEXT NOT NULL, sample BLOB NOT NULL,
+      count INTEGER NOT NULL, first_at INTEGER NOT NULL, last_at INTEGER NOT NULL,
+      PRIMARY KEY (reason, topic, digest)
+    ) STRICT, WITHOUT ROWID;
+    CREATE INDEX quarantine_by_time ON quarantine (last_at);
+    CREATE TABLE quarantine_total (reason TEXT PRIMARY KEY, count INTEGER NOT NULL) STRICT, WITHOUT ROWID;
+    CREATE TABLE probe_status (
+      probe INTEGER PRIMARY KEY, online INTEGER NOT NULL, at INTEGER NOT NULL
+    ) STRICT;
+    `,
+  ],
+};

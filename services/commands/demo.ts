@@ -1,0 +1,157 @@
+/** `sandlarder demo`: a made-up site, its whole season, and what came of it, in one process. */
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { setTimeout as wait } from 'node:timers/promises';
+import { loadScenario, publish, type Scenario, siteOf, truthOf } from '../../simulator/index.js';
+import { SandlarderError } from '../core/errors.js';
+import { DAY_ms, HOUR_ms, hourOf } from '../core/model/time.js';
+import { asAlarm } from '../joining/alarm-keeper.js';
+import { loadSite } from '../load.js';
+import { createLog } from '../log.js';
+import { type Service, serve } from '../serve.js';
+import { readServeSettings, type ServeSettings } from '../settings.js';
+import { readNumber, readWhole } from './numbers.js';
+import { createProgress, type Progress } from './progress.js';
+import { describeSummary, type Planted, summarise } from './season-summary.js';
+
+export interface DemoFlags {
+  readonly listen: string;
+  readonly mqttListen: string;
+  readonly speed: string;
+  readonly seed: string;
+  readonly days: string;
+  readonly json?: boolean;
+}
+
+/** Alarms of a season, at the most. */
+const MOST_ALARMS = 10_000;
+
+/** Longest wait for the last readings to be judged and told, ms. */
+const SETTLE_ms = 60_000;
+
+export async function demo(flags: DemoFlags): Promise<void> {
+  const speed = readNumber('--speed', flags.speed, 1, 1e9);
+  const seed = readWhole('--seed', flags.seed, 0, 2 ** 32 - 1);
+  const days = readWhole('--days', flags.days, 1, 365);
+  const scenario = { ...loadScenario('demo-site'), days };
+  const filledAt = hourOf(Date.now()) - days * DAY_ms - HOUR_ms;
+  const data = mkdtempSync(join(tmpdir(), 'sandlarder-demo-'));
+  try {
+    const settings = readServeSettings({ ...flags, data }, {});
+    await runSeason({ scenario, seed, speed, filledAt, settings, json: flags.json === true });
+  } finally {
+    rmSync(data, { recursive: true, force: true });
+  }
+}
+
+interface DemoRun {
+  readonly scenario: Scenario;
+  readonly seed: number;
+  readonly speed: number;
+  readonly filledAt: number;
+  readonly settings: ServeSettings;
+  readonly json: boolean;
+}
+
+async function runSeason(run: DemoRun): Promise<void> {
+  const { scenario, filledAt, settings, json } = run;
+  const progress = createProgress(process.stderr, () => performance.now());
+  const say = (line: string): void => {
+    progress.clear();
+    (json ? process.stderr : process.stdout).write(`${line}\n`);
+  };
+  loadSite(settings.data, 'demo site', siteOf(scenario, filledAt), Date.now());
+  const log = createLog((line) => say(line), Date.now);
+  const service = await startAnywhere(settings, say, log);
+  try {
+    for (const line of introduction(run, service)) say(line);
+    await publishSeason(run, service, progress);
+    progress.clear();
+    await settled(service);
+    conclude(run, service, json, say);
+  } finally {
+    await service.close();
+  }
+}
+
+/** A busy port is no reason not to show the demo: another is taken. */
+async function startAnywhere(
+  settings: ServeSettings,
+  tellConsole: (line: string) => void,
+  log: (line: string, kind?: string) => void,
+): Promise<Service> {
+  try {
+    return await serve({ settings, tellConsole, log });
+  } catch (error) {
+    if (!(error instanceof SandlarderError && error.code === 'LISTEN_REFUSED')) throw error;
+    return serve({ settings: { ...settings, listen: { ...settings.listen, port: 0 } }, tellConsole, log });
+  }
+}
+
+function introduction({ scenario, speed, filledAt, seed }: DemoRun, service: Service): string[] {
+  const beds = [...service.station.directory.beds.values()].map(({ bed }) => bed.name).join(', ');
+  const minutes = ((scenario.days * DAY_ms) / 1000 / speed / 60).toFixed(1);
+  return [
+    `A made-up site with ${beds}: ${scenario.days} days from ${new Date(filledAt).toISOString().slice(0, 10)}, in about ${minutes} minutes (seed ${seed}).`,
+    `Simulated probes publish to ${service.brokerUrl}; ask at ${service.httpUrl}/api/beds meanwhile. Alarms as they come:`,
+    '',
+  ];
+}
+
+async function publishSeason(
+  { scenario, seed, speed, filledAt }: DemoRun,
+  service: Service,
+  progress: Progress,
+): Promise<void> {
+  const stop = new AbortController();
+  const onSignal = (): void => stop.abort();
+  process.once('SIGINT', onSignal);
+  try {
+    await publish({
+      brokerUrl: service.brokerUrl,
+      scenario,
+      seed,
+      from: filledAt,
+      speed,
+      signal: stop.signal,
+      onProgress: (time) => {
+        const day = Math.floor((time - filledAt) / DAY_ms);
+        progress.show(`${new Date(time).toISOString().slice(0, 10)}  day ${day} of ${scenario.days}`);
+      },
+    });
+  } finally {
+    process.removeListener('SIGINT', onSignal);
+  }
+  if (stop.signal.aborted) throw new SandlarderError('WRONG_USAGE', 'stopped before the season was over');
+}
+
+async function settled(service: Service): Promise<void> {
+  const until = performance.now() + SETTLE_ms;
+  while (!service.settled() && performance.now() < until) await wait(50);
+}
+
+function conclude(
+  { scenario, filledAt }: DemoRun,
+  { station }: Service,
+  json: boolean,
+  say: (line: string) => void,
+): void {
+  const beds = station.directory.beds;
+  const planted: Planted[] = truthOf(scenario).flatMap(({ bed, kind, startDay }) => [
+    { bed, kind, startsAt: filledAt + startDay * DAY_ms },
+  ]);
+  const alarms = station.registry.alarms.list({ limit: MOST_ALARMS }).rows.map(asAlarm);
+  const summary = summarise(planted, [...beds.keys()], filledAt, alarms);
+  if (json) {
+    process.stdout.write(
+      `${JSON.stringify({ filledAt: new Date(filledAt).toISOString(), ...summary, alarms })}\n`,
+    );
+    return;
+  }
+  say('');
+  say('What was planted, and what was found:');
+  for (const line of describeSummary(summary, filledAt, (bed) => beds.get(bed)?.bed.name ?? bed))
+    say(`  ${line}`);
+  say('A probe sees 20 to 30 cm around it at the best: the two-weekly look by hand stays.');
+}

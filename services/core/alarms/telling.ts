@@ -1,0 +1,123 @@
+/** Who is told what when an alarm changes: decided here, delivered elsewhere. */
+import type { Alarm } from '../model/alarm.js';
+import { type AlarmDocument, alarmDocument } from './document.js';
+import { type AlarmEvent, eventLine, longText, type NamedBed } from './text.js';
+import { webhookProblem } from './webhook-url.js';
+
+/** Somebody with the ways to reach them, as in the site description. */
+export interface Reachable {
+  readonly id: string;
+  readonly reach: readonly { readonly via: string; readonly to: string }[];
+}
+
+export interface Occasion {
+  readonly alarm: Alarm;
+  readonly event: AlarmEvent;
+  readonly bed: NamedBed;
+  /** The bed's keeper, where it has one. */
+  readonly keeper?: Reachable | undefined;
+  /** URLs that are told of every bed. */
+  readonly webhooks: readonly string[];
+  /**
+   * How often the same event of the same alarm was told before: late readings can withdraw an alarm and later
+   * ones establish it again. Goes into the key, so that it is not taken for a repeat.
+   */
+  readonly toldBefore?: number | undefined;
+}
+
+export interface Message {
+  /** The same for the same occasion and target, another for any other. */
+  readonly key: string;
+  readonly via: string;
+  readonly to: string;
+  /** JSON text of a `MessageBody`. */
+  readonly body: string;
+}
+
+/** What every way is given. */
+export interface MessageBody {
+  readonly key: string;
+  readonly event: AlarmEvent;
+  readonly alarm: AlarmDocument;
+  readonly bedName: string;
+  /** One plain line about this event; the alarm's own text at its raising. */
+  readonly line: string;
+  readonly longText: string;
+}
+
+/** A way of reaching somebody that cannot be used, and why. The address is left out: it may hold a secret. */
+export interface Unusable {
+  readonly who: string;
+  readonly via: string;
+  readonly reason: string;
+}
+
+export interface Telling {
+  readonly messages: readonly Message[];
+  readonly unusable: readonly Unusable[];
+}
+
+interface Target {
+  readonly via: string;
+  readonly to: string;
+  /** Short name in the key: a person's id holds no dot, so no two targets share one. */
+  readonly name: string;
+}
+
+function targetsOf({ keeper, webhooks }: Occasion): Target[] {
+  return [
+    ...(keeper?.reach ?? []).map(({ via, to }, index) => ({
+      via,
+      to,
+      name: `person.${keeper?.id}.${index}`,
+    })),
+    ...webhooks.map((to, index) => ({ via: 'webhook', to, name: `site.${index}` })),
+  ];
+}
+
+function problemOf({ via, to }: Target): string | undefined {
+  if (via === 'console') return undefined;
+  if (via === 'webhook') return webhookProblem(to);
+  return `expected via "webhook" or "console", got ${JSON.stringify(via)}`;
+}
+
+/** Where several targets are one address, the first stays. Everybody's console is the one console. */
+function distinct(targets: readonly Target[]): Target[] {
+  const addresses = new Map<string, Target>();
+  for (const target of targets) {
+    const address = target.via === 'webhook' ? new URL(target.to).href : target.via;
+    if (!addresses.has(address)) addresses.set(address, target);
+  }
+  return [...addresses.values()];
+}
+
+function messageTo({ via, to, name }: Target, occasion: Occasion): Message {
+  const { alarm, event, bed, toldBefore } = occasion;
+  const key = `${alarm.id}/${event}/${via}/${name}${toldBefore ? `/${toldBefore}` : ''}`;
+  const body: MessageBody = {
+    key,
+    event,
+    alarm: alarmDocument(alarm),
+    bedName: bed.name,
+    line: event === 'raised' ? alarm.text : eventLine(event, alarm, bed),
+    longText: longText(event, alarm, bed),
+  };
+  return { key, via, to, body: JSON.stringify(body) };
+}
+
+/**
+ * Decides which messages go out on an occasion: one to the console always, one to each webhook of the keeper and
+ * of the site. An address that cannot be used is listed with its reason and keeps nobody else from being told.
+ *
+ * @throws SandlarderError OUT_OF_DOMAIN for an alarm whose place is none
+ */
+export function tell(occasion: Occasion): Telling {
+  const unusable: Unusable[] = [];
+  const usable: Target[] = [{ via: 'console', to: 'console', name: 'all' }];
+  for (const target of targetsOf(occasion)) {
+    const reason = problemOf(target);
+    if (reason === undefined) usable.push(target);
+    else unusable.push({ who: target.name, via: target.via, reason });
+  }
+  return { messages: distinct(usable).map((target) => messageTo(target, occasion)), unusable };
+}

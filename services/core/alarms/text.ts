@@ -1,0 +1,103 @@
+/**
+ * What a keeper reads: one plain line that fits a short message, and a longer text with the evidence and the
+ * cautions.
+ */
+import type { Episode } from '../model/alarm.js';
+import type { Step } from '../model/bed.js';
+import { formatTime } from '../model/time.js';
+import { cautionsFor } from './cautions.js';
+import { evidenceInWords } from './evidence-in-words.js';
+import { placeInWords } from './place-in-words.js';
+import { ONE_MESSAGE_septets, septetsOf } from './septets.js';
+import { doingInWords, PLACE_LEAD, wrongInWords } from './wording.js';
+
+/**
+ * What people are told of.
+ *
+ * - `raised`: the condition was established
+ * - `cleared`: it has returned to normal
+ * - `withdrawn`: readings that came in later show that it never was
+ */
+export const ALARM_EVENTS = ['raised', 'cleared', 'withdrawn'] as const;
+export type AlarmEvent = (typeof ALARM_EVENTS)[number];
+
+/** What the texts need of a bed. */
+export interface NamedBed {
+  readonly name: string;
+  readonly steps: readonly Step[];
+}
+
+type Told = Omit<Episode, 'priority' | 'bed'>;
+
+/** The first that fits one message; where none does, the last, which is the shortest. Nothing is cut off. */
+function firstThatFits(lines: readonly string[]): string {
+  const fits = (line: string): boolean => (septetsOf(line) ?? line.length) <= ONE_MESSAGE_septets;
+  return lines.find(fits) ?? lines.at(-1) ?? '';
+}
+
+/** Whether the keeper has to dig: then the place is never left out. */
+const digs = ({ action }: Told): boolean => action === 'unpack' || action === 'check';
+
+const withoutPlace = (episode: Told, bed: NamedBed): string =>
+  `${bed.name}: ${wrongInWords(episode)}. ${doingInWords(episode)}`;
+
+function raisedLines(episode: Told, bed: NamedBed): string[] {
+  const start = withoutPlace(episode, bed);
+  if (episode.place === null) return [start];
+  const lead = PLACE_LEAD[episode.action];
+  const lines = placeInWords(episode.place, bed.steps).lines.map((where) => `${start} ${lead} ${where}.`);
+  return digs(episode) ? lines : [...lines, start];
+}
+
+/**
+ * A rotting root can cool again and is still rotten, so a bed that was to be opened is still looked at.
+ * A look about every two weeks is common practice.
+ */
+function clearedLines(episode: Told, bed: NamedBed): string[] {
+  const start = `${bed.name}: over: ${wrongInWords(episode)}. Readings are back to normal.`;
+  if (!digs(episode)) return [start];
+  return [`${start} If you have not opened it, look at your next visit.`, start];
+}
+
+function withdrawnLines(episode: Told, bed: NamedBed): string[] {
+  const start = `${bed.name}: taken back: ${wrongInWords(episode)}.`;
+  return [`${start} Readings that came in late do not bear it out. Keep up the two-weekly look.`, start];
+}
+
+const LINES = { raised: raisedLines, cleared: clearedLines, withdrawn: withdrawnLines } as const;
+
+/**
+ * One plain line for a keeper about an event of an alarm: which bed, what is wrong, what to do.
+ *
+ * At most 160 septets of the GSM alphabet where the bed's name is short and in that alphabet; a longer name makes
+ * a longer line rather than a cut one.
+ *
+ * @throws SandlarderError OUT_OF_DOMAIN for a place that is none
+ */
+export function eventLine(event: AlarmEvent, episode: Told, bed: NamedBed): string {
+  return firstThatFits(LINES[event](episode, bed));
+}
+
+/** The text of an alarm: the line at its raising, with where to dig. */
+export function alarmText(episode: Told, bed: NamedBed): string {
+  return eventLine('raised', episode, bed);
+}
+
+/**
+ * The longer text about an event of an alarm, in sentences: the line, the place with its radius, the evidence with
+ * the event times (UTC), and the cautions.
+ *
+ * @throws SandlarderError OUT_OF_DOMAIN for a place that is none
+ */
+export function longText(event: AlarmEvent, episode: Told, bed: NamedBed): string {
+  const evidence = evidenceInWords(episode.evidence);
+  const cleared = episode.clearedAt === null ? '' : ` It was over by ${formatTime(episode.clearedAt)}.`;
+  const sentences = [
+    event === 'raised' ? withoutPlace(episode, bed) : eventLine(event, episode, bed),
+    episode.place && `Where: ${placeInWords(episode.place, bed.steps).full}.`,
+    evidence && `Why: ${evidence}.`,
+    `It was established by ${formatTime(episode.raisedAt)}.${cleared}`,
+    ...(event === 'withdrawn' ? [] : cautionsFor(episode.kind, episode.action)),
+  ];
+  return sentences.filter(Boolean).join(' ');
+}

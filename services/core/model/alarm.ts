@@ -1,0 +1,77 @@
+/** Alarms as the outside contract has them; the life cycle is that of IEC 62682. */
+import { z } from 'zod';
+
+export const ALARM_KINDS = [
+  'heating',
+  'damp',
+  'wetting',
+  'condensation',
+  'sprouting',
+  'weevil',
+  'probe-fault',
+  'probe-silent',
+  'inspection-due',
+] as const;
+export const PRIORITIES = ['high', 'medium', 'low'] as const;
+export const ACTIONS = ['unpack', 'check', 'service', 'none'] as const;
+export const ALARM_STATES = [
+  'unacknowledged',
+  'acknowledged',
+  'returned-unacknowledged',
+  'normal',
+  'shelved',
+] as const;
+
+export type AlarmKind = (typeof ALARM_KINDS)[number];
+export type Priority = (typeof PRIORITIES)[number];
+export type Action = (typeof ACTIONS)[number];
+export type AlarmState = (typeof ALARM_STATES)[number];
+
+/** Numbers (with their unit in the name) and words that the alarm rests on. */
+export type Evidence = Readonly<Record<string, number | string>>;
+
+/** Where in the bed to dig: centimetres from the north-west corner of the opening, depth from the top of the sand. */
+export interface Place {
+  readonly x: number;
+  readonly y: number;
+  readonly depth: number;
+  readonly radius: number;
+}
+
+/**
+ * One condition of one bed from its establishment to its end, as the watch sees it: nothing of what people did
+ * with it. Two runs over the same readings give equal episodes.
+ */
+export interface Episode {
+  readonly bed: string;
+  readonly kind: AlarmKind;
+  readonly priority: Priority;
+  readonly action: Action;
+  /** Event time at which the condition was established, ms. */
+  readonly raisedAt: number;
+  /** Event time at which it had returned to normal, ms; null while it lasts. */
+  readonly clearedAt: number | null;
+  /** At the time of raising. */
+  readonly evidence: Evidence;
+  readonly place: Place | null;
+}
+
+export interface Acknowledgement {
+  readonly by: string;
+  readonly note: string;
+  readonly at: number;
+}
+
+/** An episode with its name, its text and what people did with it. */
+export interface Alarm extends Episode {
+  readonly id: string;
+  readonly site: string;
+  readonly state: AlarmState;
+  readonly text: string;
+  readonly acknowledgement: Acknowledgement | null;
+}
+
+export const acknowledgeBodySchema = z.strictObject({
+  by: z.string().trim().min(1).max(100),
+  note: z.string().max(1000).default(''),
+});

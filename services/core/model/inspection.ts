@@ -1,0 +1,21 @@
+import { z } from 'zod';
+import { timeSchema } from './time.js';
+
+export const FINDINGS = ['rot', 'damp', 'sprouts', 'weevils', 'nothing'] as const;
+export type Finding = (typeof FINDINGS)[number];
+
+/** What somebody who opened the bed wrote down: the body of `POST /api/beds/{bed}/inspections`. */
+export const inspectionBodySchema = z.strictObject({
+  at: timeSchema,
+  by: z.string().trim().min(1).max(100),
+  opened: z.boolean(),
+  repacked: z.boolean(),
+  found: z.array(z.enum(FINDINGS)).min(1).max(FINDINGS.length),
+});
+
+export type InspectionBody = z.output<typeof inspectionBodySchema>;
+
+export interface Inspection extends InspectionBody {
+  readonly id: string;
+  readonly bed: string;
+}

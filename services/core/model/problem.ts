@@ -1,0 +1,51 @@
+/**
+ * What a schema refused, as one sentence: which key, what was expected, what was there.
+ */
+import type { z } from 'zod';
+
+/** Characters of a refused value that are repeated in a message. */
+const SHOWN_characters = 80;
+
+type Issue = z.core.$ZodIssue;
+
+/** `probes[1].placements[0].depth`; the document itself where the path is empty. */
+export function keyOf(path: readonly PropertyKey[]): string {
+  const key = path
+    .map((part) => (typeof part === 'number' ? `[${part}]` : `.${String(part)}`))
+    .join('')
+    .replace(/^\./, '');
+  return key === '' ? 'the document' : key;
+}
+
+/** A value as JSON, cut short. */
+export function shown(value: unknown): string {
+  const text = value === undefined ? 'nothing' : (JSON.stringify(value) ?? String(value));
+  return text.length > SHOWN_characters ? `${text.slice(0, SHOWN_characters)}…` : text;
+}
+
+function expectation(issue: Issue): string {
+  switch (issue.code) {
+    case 'invalid_type':
+      return `expected ${issue.expected}`;
+    case 'too_small':
+      return `expected ${issue.inclusive === false ? 'more than' : 'at least'} ${issue.minimum}${countOf(issue.origin)}`;
+    case 'too_big':
+      return `expected ${issue.inclusive === false ? 'less than' : 'at most'} ${issue.maximum}${countOf(issue.origin)}`;
+    case 'invalid_value':
+      return `expected ${issue.values.map((value) => shown(value)).join(' or ')}`;
+    case 'unrecognized_keys':
+      return `expected no key ${issue.keys.map((key) => shown(key)).join(', ')}`;
+    default:
+      return issue.message;
+  }
+}
+
+const countOf = (origin: string): string =>
+  origin === 'string' ? ' characters' : origin === 'array' ? ' entries' : '';
+
+/** One issue as a sentence. The schema must have been run with `reportInput`. */
+export function describeIssue(issue: Issue): string {
+  const wanted = expectation(issue);
+  const tellsItself = issue.code === 'unrecognized_keys' || wanted.includes(', got ');
+  return `${keyOf(issue.path)}: ${wanted}${tellsItself ? '' : `, got ${shown(issue.input)}`}`;
+}

@@ -1,0 +1,89 @@
+/** Puts the HTTP edge together; it does not listen. */
+import fastify, { type FastifyInstance } from 'fastify';
+import { serializerCompiler, validatorCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod';
+import { type Credentials, requireUsable } from './credentials.js';
+import { addNotFound, answerClientError, errorHandler, type ReportError } from './error-handler.js';
+import { addGuards } from './guards.js';
+import type { HttpApp } from './http-app.js';
+import { HTTP_LIMITS } from './limits.js';
+import { collectMethods } from './method-not-allowed.js';
+import { addOpenApi } from './openapi.js';
+import type { HttpPorts } from './ports.js';
+import { addAlarms } from './routes/alarms.js';
+import { addBeds } from './routes/beds.js';
+import { addHealth } from './routes/health.js';
+import { addInspections } from './routes/inspections.js';
+import { addMetrics } from './routes/metrics.js';
+import { addProbes } from './routes/probes.js';
+import { addQuarantine } from './routes/quarantine.js';
+import { addReadings } from './routes/readings.js';
+import { addRoot } from './routes/root.js';
+
+export interface HttpOptions {
+  /** Asked for on everything but the health address; without them only this machine may ask. */
+  readonly credentials?: Credentials | undefined;
+  /** Longest body of a request, bytes; `HTTP_LIMITS.body_bytes` where absent. */
+  readonly bodyLimit_bytes?: number | undefined;
+  /** Told of every error that is not the asker's doing; they are dropped where absent. */
+  readonly report?: ReportError | undefined;
+}
+
+/**
+ * Builds the HTTP edge over what it needs of the rest. Ready for `inject`, and for `listen`.
+ *
+ * @throws SandlarderError WRONG_USAGE for credentials that could not be sent or protect nothing
+ */
+export async function buildApp(ports: HttpPorts, options: HttpOptions = {}): Promise<FastifyInstance> {
+  const { credentials, report = () => undefined } = options;
+  if (credentials) requireUsable(credentials);
+  const app: HttpApp = createServer(options, report);
+  app.decorate('asksForCredentials', credentials !== undefined);
+  const refuseOtherMethods = collectMethods(app);
+  addGuards(app, credentials);
+  addNotFound(app);
+  app.addHook('onSend', async (_request, reply) => {
+    reply.headers({ 'x-content-type-options': 'nosniff', 'cache-control': 'no-store' });
+  });
+  await addOpenApi(app, ports.health().version, credentials !== undefined);
+  for (const add of ROUTES) add(app, ports);
+  refuseOtherMethods();
+  await app.ready();
+  return app;
+}
+
+const ROUTES: readonly ((app: HttpApp, ports: HttpPorts) => void)[] = [
+  addRoot,
+  addHealth,
+  addBeds,
+  addReadings,
+  addInspections,
+  addAlarms,
+  addProbes,
+  addQuarantine,
+  addMetrics,
+];
+
+function createServer({ bodyLimit_bytes }: HttpOptions, report: ReportError): HttpApp {
+  const onError = errorHandler(report);
+  const app = fastify({
+    bodyLimit: bodyLimit_bytes ?? HTTP_LIMITS.body_bytes,
+    routerOptions: { maxParamLength: HTTP_LIMITS.pathPart_characters },
+    requestTimeout: HTTP_LIMITS.requestTimeout_ms,
+    connectionTimeout: HTTP_LIMITS.connectionTimeout_ms,
+    keepAliveTimeout: HTTP_LIMITS.keepAliveTimeout_ms,
+    handlerTimeout: HTTP_LIMITS.handlerTimeout_ms,
+    maxRequestsPerSocket: HTTP_LIMITS.requestsPerConnection,
+    forceCloseConnections: 'idle',
+    http: { headersTimeout: HTTP_LIMITS.headersTimeout_ms, maxHeaderSize: HTTP_LIMITS.headers_bytes },
+    clientErrorHandler: answerClientError,
+    frameworkErrors: (error, request, reply) => {
+      onError(error, request as never, reply as never);
+    },
+  }).withTypeProvider<ZodTypeProvider>();
+  app.server.maxConnections = HTTP_LIMITS.connections;
+  app.setValidatorCompiler(validatorCompiler);
+  app.setSerializerCompiler(serializerCompiler);
+  app.setErrorHandler(onError);
+  app.removeContentTypeParser('text/plain');
+  return app;
+}

@@ -1,0 +1,37 @@
+/** Every bound of the HTTP edge, with its unit and what it protects. */
+export const HTTP_LIMITS = Object.freeze({
+  /** Body of a request: the largest that is asked for is an inspection of a few hundred bytes. */
+  body_bytes: 64 * 1024,
+  /** Target of a request, path and query: longer ones come from no link of this service. */
+  url_bytes: 2048,
+  /** One part of a path: the longest is the id of an alarm. */
+  pathPart_characters: 100,
+  /** All headers of a request together. */
+  headers_bytes: 16 * 1024,
+  /** From the first byte of a request to the end of its headers: a slow sender holds a socket. */
+  headersTimeout_ms: 5_000,
+  /** From the first byte of a request to its last. */
+  requestTimeout_ms: 10_000,
+  /** Silence on an open socket. */
+  connectionTimeout_ms: 30_000,
+  /** Silence between two requests on one socket. */
+  keepAliveTimeout_ms: 5_000,
+  /** From the whole request to the answer. */
+  handlerTimeout_ms: 30_000,
+  /** Sockets open at once: each costs the board memory. */
+  connections: 200,
+  /** Requests over one socket before it is closed, so that no client holds one for ever. */
+  requestsPerConnection: 10_000,
+  /** Widest span of one question for readings: a season and the one before it. */
+  span_days: 400,
+  /** Span of a question for readings that names none. */
+  defaultSpan_days: 7,
+  /** Length of one probe's series. */
+  points: { least: 10, usual: 600, most: 5_000 },
+  /** Points of all probes of one answer together: some 3 MB, which keep the one thread of the service for tenths of a second. */
+  pointsTogether: 30_000,
+  /** Alarms on one page. */
+  alarms: { usual: 100, most: 1_000 },
+  /** Quarantine entries in one answer: each carries up to 4 KiB of payload. */
+  quarantine: { usual: 50, most: 200 },
+});

@@ -1,0 +1,63 @@
+/** What the service counts of itself, as OpenMetrics text. Base units, and the unit in the name [OpenMetrics 1.0]. */
+import {
+  Counter,
+  collectDefaultMetrics,
+  Gauge,
+  Histogram,
+  type OpenMetricsContentType,
+  Registry,
+} from 'prom-client';
+
+/** Upper bounds of the time of a commit, s: a solid-state disk commits in milliseconds, an SD card in tenths. */
+const COMMIT_BUCKETS_s = [0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1, 2.5, 5];
+
+export type Metrics = ReturnType<typeof createMetrics>;
+
+/**
+ * Counters, histograms and gauges of one process. A label takes only values of a closed list: each new value
+ * is a series that is kept for ever.
+ *
+ * @param version of the program, shown as `sandlarder_build_info`
+ */
+export function createMetrics(version: string) {
+  const registry = new Registry<OpenMetricsContentType>();
+  registry.setContentType(Registry.OPENMETRICS_CONTENT_TYPE);
+  const { counter, histogram, gauge } = makers(registry);
+  collectDefaultMetrics({ register: registry });
+  gauge('build_info', 'The program; always 1', 'version').set({ version }, 1);
+  return {
+    messagesReceived: counter('messages_received', 'Messages taken from the broker'),
+    readingsKept: counter('readings_kept', 'Readings stored for the first time'),
+    duplicates: counter('duplicates', 'Readings that were stored already with the same value'),
+    setAside: counter('set_aside', 'Records and messages put in quarantine', 'reason'),
+    unknownProbeReadings: counter('unknown_probe_readings', 'Readings of probes that no site describes'),
+    commits: counter('commits', 'Transactions of readings'),
+    commitSeconds: histogram('commit_seconds', 'Time of a transaction of readings', COMMIT_BUCKETS_s),
+    alarmsRaised: counter('alarms_raised', 'Alarms established', 'kind', 'action'),
+    outboxSent: counter('outbox_sent', 'Attempts to deliver a message', 'via', 'result'),
+    watchLag_s: gauge('watch_lag_seconds', 'Event time not judged yet, of the bed that is furthest behind'),
+    outboxWaiting: gauge('outbox_waiting', 'Messages not delivered yet'),
+    quarantineRows: gauge('quarantine_rows', 'Entries in quarantine'),
+    probesKnown: gauge('probes_known', 'Probes that a site describes'),
+    /** All of it as text, with its media type. */
+    async text(): Promise<{ readonly text: string; readonly contentType: string }> {
+      return { text: await registry.metrics(), contentType: registry.contentType };
+    },
+  };
+}
+
+function makers(registry: Registry<OpenMetricsContentType>) {
+  const common = (name: string, help: string) => ({
+    name: `sandlarder_${name}`,
+    help,
+    registers: [registry],
+  });
+  return {
+    counter: <Label extends string = never>(name: string, help: string, ...labelNames: Label[]) =>
+      new Counter<Label>({ ...common(`${name}_total`, help), labelNames }),
+    gauge: <Label extends string = never>(name: string, help: string, ...labelNames: Label[]) =>
+      new Gauge<Label>({ ...common(name, help), labelNames }),
+    histogram: (name: string, help: string, buckets: number[]) =>
+      new Histogram({ ...common(name, help), buckets }),
+  };
+}

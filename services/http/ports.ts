@@ -1,0 +1,131 @@
+/** What the HTTP edge needs of the rest: declared here, joined in serve.ts. Nothing in it waits. */
+import type { Alarm, AlarmState } from '../core/model/alarm.js';
+import type { Inspection, InspectionBody } from '../core/model/inspection.js';
+import type { Bed } from '../core/model/site.js';
+
+export interface Health {
+  readonly status: 'ok' | 'degraded';
+  /** In words, one for each thing that is wrong; empty when ok. */
+  readonly problems: readonly string[];
+  /** Readings are being accepted. */
+  readonly accepting: boolean;
+  readonly version: string;
+  readonly startedAt: number;
+  readonly broker: { readonly kind: 'built-in' | 'external'; readonly connected: boolean };
+  /** Newest event time kept, ms; null before the first reading. */
+  readonly newestReadingAt: number | null;
+  /** Beds whose watch has hours still to look at, and how many hours that is at the most. */
+  readonly watchLag: { readonly beds: number; readonly hours: number };
+  readonly outboxWaiting: number;
+}
+
+/** A probe in a bed with its latest raw-corrected values. */
+export interface ProbeView {
+  readonly id: string;
+  readonly model: string | null;
+  readonly x: number;
+  readonly y: number;
+  readonly depth: number;
+  /** What the broker last said of it; null where it said nothing. */
+  readonly online: boolean | null;
+  readonly latest: {
+    readonly at: number;
+    readonly temperature_C?: number;
+    readonly humidity_RH?: number;
+    readonly battery_V?: number;
+    readonly charge_EL?: number;
+  } | null;
+  /** From the last whole hour that the watch has judged. */
+  readonly expected_C: number | null;
+  readonly band_C: number | null;
+  readonly excess_C: number | null;
+}
+
+export interface BedView {
+  readonly site: string;
+  readonly bed: Bed;
+  readonly probes: readonly ProbeView[];
+  /** `sound`, `learning`, or what the most urgent open alarm asks for. */
+  readonly stands: 'sound' | 'learning' | 'unpack' | 'check' | 'service';
+  /** In words: what the judgement rests on. */
+  readonly basis: string;
+  /** End of the last hour that the watch has judged, ms; null before the first. */
+  readonly judgedTo: number | null;
+  readonly openAlarms: readonly Alarm[];
+  readonly latestInspection: Inspection | null;
+}
+
+/** Parallel columns, so that a plot reads them without rebuilding. A value that is absent is null. */
+export interface ProbeSeries {
+  readonly probe: string;
+  readonly x: number;
+  readonly y: number;
+  readonly depth: number;
+  /** Event times, ms, ascending. */
+  readonly time: readonly number[];
+  /** Corrected values. */
+  readonly temperature_C: readonly (number | null)[];
+  readonly humidity_RH: readonly (number | null)[];
+  readonly expected_C: readonly (number | null)[];
+  readonly band_C: readonly (number | null)[];
+}
+
+export interface SeriesQuery {
+  /** Event time, ms, inclusive. */
+  readonly from: number;
+  /** Event time, ms, exclusive. */
+  readonly to: number;
+  /** Bound on the length of each probe's columns; minima and maxima of temperature are kept. */
+  readonly points: number;
+}
+
+export interface AlarmQuery {
+  readonly bed?: string | undefined;
+  readonly state?: AlarmState | undefined;
+  /** Raised at this event time or later, ms. */
+  readonly from?: number | undefined;
+  /** Raised before this event time, ms. */
+  readonly to?: number | undefined;
+  /** Rows to give at the most. */
+  readonly limit: number;
+  /** Give only alarms after this one in the order newest first. */
+  readonly after?: string | undefined;
+}
+
+/** A probe that no site description knows, whose readings are kept apart. */
+export interface UnknownProbe {
+  readonly site: string;
+  readonly probe: string;
+  readonly readings: number;
+  readonly firstAt: number;
+  readonly lastAt: number;
+}
+
+export interface QuarantineEntry {
+  readonly reason: string;
+  readonly topic: string;
+  readonly detail: string;
+  /** The first bytes of the payload, base64. */
+  readonly payload: string;
+  readonly count: number;
+  readonly firstAt: number;
+  readonly lastAt: number;
+}
+
+export interface HttpPorts {
+  health(): Health;
+  beds(): readonly BedView[];
+  /** Throws NOT_FOUND. */
+  bed(id: string): BedView;
+  /** Throws NOT_FOUND. */
+  series(bed: string, query: SeriesQuery): readonly ProbeSeries[];
+  alarms(query: AlarmQuery): { readonly alarms: readonly Alarm[]; readonly more: boolean };
+  /** Throws NOT_FOUND; acknowledging twice keeps the first. */
+  acknowledge(id: string, body: { by: string; note: string }): Alarm;
+  /** Throws NOT_FOUND, or CONFLICT for a time in the future. */
+  inspect(bed: string, body: InspectionBody): Inspection;
+  unknownProbes(): readonly UnknownProbe[];
+  quarantine(limit: number): readonly QuarantineEntry[];
+  /** OpenMetrics text and its content type. */
+  metrics(): Promise<{ readonly text: string; readonly contentType: string }>;
+}

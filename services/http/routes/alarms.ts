@@ -1,0 +1,54 @@
+import { z } from 'zod';
+import { acknowledgeBodySchema } from '../../core/model/alarm.js';
+import type { HttpApp } from '../http-app.js';
+import { nextPageLink } from '../next-page.js';
+import type { HttpPorts } from '../ports.js';
+import { alarmAnswer, alarmQuerySchema, alarmSchema } from '../schemas/alarm.js';
+import { jsonAnswer } from '../schemas/answer.js';
+import { problemResponses } from '../schemas/problem.js';
+
+const alarmPathSchema = z.strictObject({ id: z.string().min(1).max(100) });
+
+/** `GET /api/alarms` and `POST /api/alarms/{id}/acknowledge`. */
+export function addAlarms(app: HttpApp, ports: HttpPorts): void {
+  app.get(
+    '/api/alarms',
+    {
+      schema: {
+        operationId: 'listAlarms',
+        summary: 'Alarms, newest first; a Link header with rel="next" leads to the next page',
+        tags: ['alarms'],
+        querystring: alarmQuerySchema,
+        response: {
+          200: jsonAnswer('One page of alarms', z.array(alarmSchema)),
+          ...problemResponses(400, 401, 404),
+        },
+      },
+    },
+    (request, reply) => {
+      // A bed that is not known must not look like a bed without alarms.
+      if (request.query.bed !== undefined) ports.bed(request.query.bed);
+      const { alarms, more } = ports.alarms(request.query);
+      const last = alarms.at(-1);
+      if (more && last) reply.header('link', nextPageLink(request.url, last.id));
+      return alarms.map(alarmAnswer);
+    },
+  );
+  app.post(
+    '/api/alarms/:id/acknowledge',
+    {
+      schema: {
+        operationId: 'acknowledgeAlarm',
+        summary: 'Say that someone has seen the alarm; a second time changes nothing',
+        tags: ['alarms'],
+        params: alarmPathSchema,
+        body: acknowledgeBodySchema,
+        response: {
+          200: jsonAnswer('The alarm as it is now', alarmSchema),
+          ...problemResponses(400, 401, 404, 409, 413, 415),
+        },
+      },
+    },
+    ({ params, body }) => alarmAnswer(ports.acknowledge(params.id, body)),
+  );
+}

@@ -1,0 +1,31 @@
+import type { HttpApp } from '../http-app.js';
+import type { HttpPorts } from '../ports.js';
+import { readingsSpan } from '../readings-span.js';
+import { jsonAnswer } from '../schemas/answer.js';
+import { bedPathSchema } from '../schemas/bed.js';
+import { problemResponses } from '../schemas/problem.js';
+import { readingsAnswer, readingsQuerySchema, readingsSchema } from '../schemas/readings.js';
+
+/** `GET /api/beds/{bed}/readings`. */
+export function addReadings(app: HttpApp, ports: HttpPorts): void {
+  app.get(
+    '/api/beds/:bed/readings',
+    {
+      schema: {
+        operationId: 'getReadings',
+        summary: 'Series for a plot, by probe: corrected value, expected value and band',
+        tags: ['beds'],
+        params: bedPathSchema,
+        querystring: readingsQuerySchema,
+        response: {
+          200: jsonAnswer('The series of each probe', readingsSchema),
+          ...problemResponses(400, 401, 404),
+        },
+      },
+    },
+    ({ params, query }) => {
+      const span = readingsSpan(query, ports.bed(params.bed), ports.health());
+      return readingsAnswer(params.bed, span, ports.series(params.bed, span));
+    },
+  );
+}

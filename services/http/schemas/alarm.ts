@@ -1,0 +1,71 @@
+import { z } from 'zod';
+import { ACTIONS, ALARM_KINDS, ALARM_STATES, type Alarm, PRIORITIES } from '../../core/model/alarm.js';
+import { idSchema } from '../../core/model/id.js';
+import { formatTime } from '../../core/model/time.js';
+import { HTTP_LIMITS } from '../limits.js';
+import { countQuerySchema } from './query.js';
+import { formatKnownTime, timeQuerySchema, timeTextSchema } from './time.js';
+
+const acknowledgementSchema = z.object({ by: z.string(), note: z.string(), at: timeTextSchema });
+
+const placeSchema = z.object({ x: z.number(), y: z.number(), depth: z.number(), radius: z.number() }).meta({
+  description: 'Where to dig, in cm: x and y from the north-west corner, depth from the top of the sand',
+});
+
+/** An alarm in an answer: the outside contract's form of it. */
+export const alarmSchema = z
+  .object({
+    id: z.string(),
+    site: z.string(),
+    bed: z.string(),
+    kind: z.enum(ALARM_KINDS),
+    priority: z.enum(PRIORITIES),
+    state: z.enum(ALARM_STATES).meta({ description: 'Life cycle of IEC 62682' }),
+    raisedAt: timeTextSchema,
+    clearedAt: timeTextSchema.nullable(),
+    action: z.enum(ACTIONS),
+    evidence: z.record(z.string(), z.union([z.number(), z.string()])).meta({
+      description: 'What it rests on, at the time of raising; numbers carry their unit in the name',
+    }),
+    place: placeSchema.nullable(),
+    text: z.string(),
+    acknowledgement: acknowledgementSchema.nullable(),
+  })
+  .meta({ id: 'Alarm', description: 'One condition that someone must act on' });
+
+export type AlarmAnswer = z.output<typeof alarmSchema>;
+
+export const alarmQuerySchema = z
+  .strictObject({
+    bed: idSchema.optional(),
+    state: z.enum(ALARM_STATES).optional(),
+    from: timeQuerySchema.optional().meta({ description: 'Raised at this time or later' }),
+    to: timeQuerySchema.optional().meta({ description: 'Raised before this time' }),
+    limit: countQuerySchema(1, HTTP_LIMITS.alarms.most)
+      .prefault(HTTP_LIMITS.alarms.usual)
+      .meta({ description: 'Alarms on one page' }),
+    after: z.string().min(1).max(100).optional().meta({ description: 'Id of the last alarm already seen' }),
+  })
+  .refine(({ from, to }) => from === undefined || to === undefined || from < to, {
+    path: ['to'],
+    message: 'expected a time after "from"',
+  });
+
+export function alarmAnswer(alarm: Alarm): AlarmAnswer {
+  const { id, site, bed, kind, priority, state, action, evidence, place, text, acknowledgement } = alarm;
+  return {
+    id,
+    site,
+    bed,
+    kind,
+    priority,
+    state,
+    raisedAt: formatTime(alarm.raisedAt),
+    clearedAt: formatKnownTime(alarm.clearedAt),
+    action,
+    evidence,
+    place,
+    text,
+    acknowledgement: acknowledgement && { ...acknowledgement, at: formatTime(acknowledgement.at) },
+  };
+}

@@ -1,0 +1,71 @@
+import { z } from 'zod';
+import { blocksOf } from '../../core/model/bed.js';
+import { idSchema } from '../../core/model/id.js';
+import type { Bed } from '../../core/model/site.js';
+import type { BedView } from '../ports.js';
+import { alarmAnswer, alarmSchema } from './alarm.js';
+import { inspectionAnswer, inspectionSchema } from './inspection.js';
+import { probeAnswer, probeSchema } from './probe.js';
+import { formatKnownTime, timeTextSchema } from './time.js';
+
+export const bedPathSchema = z.strictObject({ bed: idSchema });
+
+const stepSchema = z
+  .object({ length: z.number(), width: z.number(), height: z.number(), x: z.number(), y: z.number() })
+  .meta({ description: 'From the top down, in cm; x and y are the corner of the step' });
+
+const rootsSchema = z.object({ count: z.number().int().optional(), mass_kg: z.number().optional() });
+
+/** A bed in an answer: what it is, what its probes say and how it stands. */
+export const bedSchema = z
+  .object({
+    id: z.string(),
+    site: z.string(),
+    name: z.string(),
+    kind: z.enum(['stepped-pit', 'box']),
+    steps: z.array(stepSchema),
+    filled: timeTextSchema.nullable(),
+    roots: rootsSchema.nullable(),
+    keeper: z.string().nullable(),
+    stands: z.enum(['sound', 'learning', 'unpack', 'check', 'service']).meta({
+      description: 'What the most urgent open alarm asks for; learning before there is enough to judge by',
+    }),
+    basis: z.string().meta({ description: 'What the judgement rests on, in words' }),
+    judgedTo: timeTextSchema.nullable(),
+    openAlarms: z.array(alarmSchema),
+    latestInspection: inspectionSchema.nullable(),
+    probes: z.array(probeSchema),
+  })
+  .meta({ id: 'Bed' });
+
+export type BedAnswer = z.output<typeof bedSchema>;
+
+export function bedAnswer(view: BedView): BedAnswer {
+  const { bed, site, stands, basis } = view;
+  return {
+    id: bed.id,
+    site,
+    name: bed.name,
+    kind: bed.kind,
+    steps: stepAnswers(bed),
+    filled: formatKnownTime(bed.filled ?? null),
+    roots: bed.roots ?? null,
+    keeper: bed.keeper ?? null,
+    stands,
+    basis,
+    judgedTo: formatKnownTime(view.judgedTo),
+    openAlarms: view.openAlarms.map(alarmAnswer),
+    latestInspection: view.latestInspection && inspectionAnswer(view.latestInspection),
+    probes: view.probes.map(probeAnswer),
+  };
+}
+
+function stepAnswers({ steps }: Bed): BedAnswer['steps'] {
+  return blocksOf(steps).map(({ left, right, near, far, top, bottom }) => ({
+    length: right - left,
+    width: far - near,
+    height: bottom - top,
+    x: left,
+    y: near,
+  }));
+}

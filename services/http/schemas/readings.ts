@@ -1,0 +1,69 @@
+import { z } from 'zod';
+import { formatTime } from '../../core/model/time.js';
+import { HTTP_LIMITS } from '../limits.js';
+import type { ProbeSeries, SeriesQuery } from '../ports.js';
+import { countQuerySchema } from './query.js';
+import { timeQuerySchema, timeTextSchema } from './time.js';
+
+const { least, most, usual } = HTTP_LIMITS.points;
+
+export const readingsQuerySchema = z.strictObject({
+  from: timeQuerySchema.optional().meta({
+    description: `Measured at this time or later; ${HTTP_LIMITS.defaultSpan_days} days before "to" where absent`,
+  }),
+  to: timeQuerySchema.optional().meta({
+    description: 'Measured before this time; the end of the hour of the newest reading where absent',
+  }),
+  points: countQuerySchema(least, most)
+    .optional()
+    .meta({
+      description: `Bound on the length of the series of each probe; ${usual} where absent, fewer for a bed of more than ${Math.floor(HTTP_LIMITS.pointsTogether / usual)} probes`,
+    }),
+});
+
+export type ReadingsQuery = z.output<typeof readingsQuerySchema>;
+
+const column = (description: string) => z.array(z.number().nullable()).meta({ description });
+
+const seriesSchema = z
+  .object({
+    probe: z.string(),
+    x: z.number(),
+    y: z.number(),
+    depth: z.number(),
+    time: z.array(timeTextSchema).meta({ description: 'Ascending' }),
+    temperature_C: column('Corrected, °C'),
+    humidity_RH: column('Corrected, %RH'),
+    expected_C: column('What the probe would show in a sound bed, °C'),
+    band_C: column('Half width of the band in which a sound bed stays, °C'),
+  })
+  .meta({ id: 'Series', description: 'Columns of equal length; what was not measured or judged is null' });
+
+export const readingsSchema = z
+  .object({ bed: z.string(), from: timeTextSchema, to: timeTextSchema, probes: z.array(seriesSchema) })
+  .meta({ id: 'Readings' });
+
+export type ReadingsAnswer = z.output<typeof readingsSchema>;
+
+export function readingsAnswer(
+  bed: string,
+  { from, to }: SeriesQuery,
+  series: readonly ProbeSeries[],
+): ReadingsAnswer {
+  return { bed, from: formatTime(from), to: formatTime(to), probes: series.map(seriesAnswer) };
+}
+
+function seriesAnswer(series: ProbeSeries): ReadingsAnswer['probes'][number] {
+  const { probe, x, y, depth } = series;
+  return {
+    probe,
+    x,
+    y,
+    depth,
+    time: series.time.map(formatTime),
+    temperature_C: [...series.temperature_C],
+    humidity_RH: [...series.humidity_RH],
+    expected_C: [...series.expected_C],
+    band_C: [...series.band_C],
+  };
+}

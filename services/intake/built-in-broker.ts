@@ -1,0 +1,189 @@
+/**
+ * The broker in the process: takes readings straight from its publish hook, and holds each sender's
+ * acknowledgement until the reading is kept.
+ *
+ * Only probe topics go further than that hook: they are passed on to whoever subscribed. Anything else is
+ * acknowledged, counted by the reader as an unknown topic, and goes no further, so that a stray or hostile sender
+ * fills no memory and speaks for no lamp. Nothing is kept over a connection's end but retained status.
+ */
+import { createServer, type Server, type Socket } from 'node:net';
+import { Aedes, type AedesOptions, type AuthenticateError, type Client, type PublishPacket } from 'aedes';
+import { SandlarderError } from '../core/errors.js';
+import { ClientConnection } from './client-connection.js';
+import type { Authenticate } from './credentials.js';
+import { BROKER_LIMITS, type BrokerLimits } from './limits.js';
+import type { Incoming, Sink } from './ports.js';
+import { RetainedTopics } from './retained-topics.js';
+import { parseTopic } from './topic.js';
+
+export interface BuiltInBrokerOptions {
+  readonly host: string;
+  /** 0 for any that is free. */
+  readonly port: number;
+  readonly sink: Sink;
+  /** Without it everyone may connect. */
+  readonly authenticate?: Authenticate;
+  /** Told in a sentence of what a person should look at: refused and broken connections. */
+  readonly onWarning?: (warning: string) => void;
+  /** Wall clock, ms. */
+  readonly now?: () => number;
+  readonly limits?: Partial<BrokerLimits>;
+}
+
+export interface Message {
+  readonly topic: string;
+  readonly payload: string | Uint8Array;
+  readonly qos: 0 | 1;
+  readonly retain: boolean;
+}
+
+export interface BuiltInBroker {
+  /** The port that it listens on. */
+  readonly port: number;
+  /** Connected clients. */
+  clients(): number;
+  /** Sends to whoever subscribed. Rejects with BROKER_UNAVAILABLE where the broker is closed. */
+  publish(message: Message): Promise<void>;
+  /** Ends every connection. Messages not acknowledged by then are the sender's to repeat. */
+  close(): Promise<void>;
+}
+
+/**
+ * Starts the broker.
+ *
+ * @throws SandlarderError LISTEN_REFUSED where the address cannot be listened on
+ */
+export async function startBuiltInBroker(options: BuiltInBrokerOptions): Promise<BuiltInBroker> {
+  const limits = { ...BROKER_LIMITS, ...options.limits };
+  const warn = options.onWarning ?? (() => {});
+  const aedes = await Aedes.createBroker(brokerOptions(options, limits));
+  // A broker without a listener for 'error' takes the process down with it.
+  aedes.on('error' as 'closed', (...problem: unknown[]) => warn(`broker: ${String(problem[0])}`));
+  aedes.on('connectionError', (_client, error) => warn(`connection refused or broken: ${error.message}`));
+  aedes.on('clientError', (client, error) => warn(`connection of ${client.id} ended: ${error.message}`));
+  const sockets = new Set<Socket>();
+  const server = createServer((socket) => {
+    sockets.add(socket);
+    socket.once('close', () => sockets.delete(socket));
+    socket.setNoDelay(true);
+    socket.setKeepAlive(true, limits.tcpKeepAlive_ms);
+    aedes.handle(new ClientConnection(socket, limits));
+  });
+  server.maxConnections = limits.connections;
+  server.on('drop', () => warn(`connection refused: expected at most ${limits.connections} at once`));
+  try {
+    await listen(server, options.host, options.port);
+  } catch (error) {
+    await closeAedes(aedes);
+    throw error;
+  }
+  server.on('error', (error) => warn(`broker: ${error.message}`));
+  return {
+    port: portOf(server),
+    clients: () => aedes.connectedClients,
+    publish: (message) => publish(aedes, message),
+    close: () => close(server, aedes, sockets),
+  };
+}
+
+function brokerOptions(options: BuiltInBrokerOptions, limits: BrokerLimits): AedesOptions {
+  const { authenticate } = options;
+  return {
+    connectTimeout: limits.connect_ms,
+    drainTimeout: limits.drain_ms,
+    maxInflightInbound: limits.inflight_messages,
+    preConnect: (_client, packet, done) => {
+      // No session outlives its connection: one would gather messages in memory for a client that never returns.
+      packet.clean = true;
+      done(null, true);
+    },
+    authorizePublish: takeIn(options, limits),
+    ...(authenticate === undefined
+      ? {}
+      : {
+          authenticate: (_client, user, password, done) =>
+            authenticate(user, password) ? done(null, true) : done(wrongPassword(), null),
+        }),
+  };
+}
+
+/** CONNACK return code for a bad user name or password [MQTT-3.2.2.3]. */
+const BAD_USER_OR_PASSWORD = 4;
+
+function wrongPassword(): AuthenticateError {
+  const error = new SandlarderError('UNAUTHORISED', 'expected a known user with its password, got another');
+  return Object.assign(error, { returnCode: BAD_USER_OR_PASSWORD });
+}
+
+type TakeIn = (client: Client | null, packet: PublishPacket, done: (error?: Error | null) => void) => void;
+
+/**
+ * The publish hook. The acknowledgement, and the reading of what the same connection sent next, wait for `done`:
+ * so a sender of QoS 0 is slowed down too, rather than filling the memory.
+ */
+function takeIn({ sink, now = Date.now }: BuiltInBrokerOptions, limits: BrokerLimits): TakeIn {
+  const retained = new RetainedTopics(limits.retained_topics);
+  return (_client, packet, done) => {
+    const incoming = toIncoming(packet, now());
+    const topic = parseTopic(packet.topic);
+    packet.retain &&= topic?.kind === 'status' && retained.admit(packet.topic, incoming.payload.length);
+    if (topic === undefined) leadAstray(packet);
+    // An error ends the connection unacknowledged, and a sender of QoS 1 then repeats the message.
+    if (!sink.accept(incoming, () => done(null))) done(noRoom());
+  };
+}
+
+const noRoom = (): SandlarderError =>
+  new SandlarderError(
+    'STORE_UNAVAILABLE',
+    'expected room for another message, got none: the store is behind',
+  );
+
+function toIncoming({ topic, payload }: PublishPacket, receivedAt: number): Incoming {
+  return { topic, payload: typeof payload === 'string' ? Buffer.from(payload) : payload, receivedAt };
+}
+
+/** Nobody can subscribe to what begins with `$` but those who name it, and what is sent there holds nothing. */
+function leadAstray(packet: PublishPacket): void {
+  packet.topic = '$unknown';
+  packet.payload = Buffer.alloc(0);
+}
+
+function listen(server: Server, host: string, port: number): Promise<void> {
+  return new Promise((resolve, reject) => {
+    const refuse = (error: Error) => {
+      const message = `MQTT: expected to listen on ${host}:${port}, got ${error.message}`;
+      reject(new SandlarderError('LISTEN_REFUSED', message, { cause: error }));
+    };
+    server.once('error', refuse);
+    server.listen(port, host, () => {
+      server.removeListener('error', refuse);
+      resolve();
+    });
+  });
+}
+
+function portOf(server: Server): number {
+  const address = server.address();
+  return typeof address === 'object' && address !== null ? address.port : 0;
+}
+
+function publish(aedes: Aedes, { topic, payload, qos, retain }: Message): Promise<void> {
+  if (aedes.closed)
+    return Promise.reject(
+      new SandlarderError('BROKER_UNAVAILABLE', 'expected an open broker, got a closed one'),
+    );
+  const packet = { cmd: 'publish', topic, payload: Buffer.from(payload), qos, retain, dup: false } as const;
+  return new Promise((resolve, reject) => {
+    aedes.publish(packet, (error) => (error ? reject(error) : resolve()));
+  });
+}
+
+async function close(server: Server, aedes: Aedes, sockets: ReadonlySet<Socket>): Promise<void> {
+  const closed = new Promise((resolve) => server.close(resolve));
+  await closeAedes(aedes);
+  for (const socket of sockets) socket.destroy();
+  await closed;
+}
+
+const closeAedes = (aedes: Aedes): Promise<void> => new Promise((resolve) => aedes.close(() => resolve()));

@@ -1,0 +1,55 @@
+/**
+ * A client's connection to the built-in broker: keeps packets that are too long from it, and lets clients of MQTT 5
+ * speak to it, which itself speaks 3.1.1.
+ */
+import type { Socket } from 'node:net';
+import { SandlarderError } from '../core/errors.js';
+import { ByteReader } from './byte-reader.js';
+import { PACKET_TYPE, PacketAligner, packetsOf } from './mqtt-packets.js';
+import { Mqtt5Translator, type TranslatorLimits } from './mqtt5-translator.js';
+import { SocketPassage } from './socket-passage.js';
+
+const VERSION_5 = 5;
+
+export class ClientConnection extends SocketPassage {
+  readonly #limits: TranslatorLimits;
+  readonly #arriving: PacketAligner;
+  readonly #leaving: PacketAligner;
+  #translator: Mqtt5Translator | undefined;
+  #connectSeen = false;
+
+  constructor(socket: Socket, limits: TranslatorLimits) {
+    super(socket);
+    this.#limits = limits;
+    this.#arriving = new PacketAligner(limits.packet_bytes);
+    this.#leaving = new PacketAligner(Number.POSITIVE_INFINITY);
+  }
+
+  protected override inwards(chunk: Buffer): Buffer | undefined {
+    const row = this.#arriving.align(chunk);
+    if (row === undefined) return undefined;
+    if (!this.#connectSeen) this.#lookAtFirst(row);
+    const translator = this.#translator;
+    if (translator === undefined) return row;
+    return Buffer.concat([...packetsOf(row)].map((packet) => translator.toBroker(packet)));
+  }
+
+  protected override outwards(chunk: Buffer): Buffer | undefined {
+    const translator = this.#translator;
+    if (translator === undefined) return chunk;
+    const row = this.#leaving.align(chunk);
+    if (row === undefined) return undefined;
+    return Buffer.concat([...packetsOf(row)].map((packet) => translator.toClient(packet)));
+  }
+
+  /** The first packet must be a CONNECT [MQTT-3.1.0-1]; it tells the version. */
+  #lookAtFirst(row: Buffer): void {
+    const [first] = packetsOf(row);
+    if (first?.type !== PACKET_TYPE.CONNECT)
+      throw new SandlarderError('BAD_MESSAGE', `expected a CONNECT first, got type ${first?.type}`);
+    const fields = new ByteReader(first.body);
+    fields.lengthAndText();
+    if (fields.byte() === VERSION_5) this.#translator = new Mqtt5Translator(this.#limits);
+    this.#connectSeen = true;
+  }
+}

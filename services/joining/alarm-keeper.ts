@@ -1,0 +1,123 @@
+/**
+ * Brings alarms at rest in line with what the watch has found, and writes the messages that follow, all within
+ * the caller's transaction.
+ */
+import { alarmId } from '../core/alarms/alarm-id.js';
+import { stateOf } from '../core/alarms/life-cycle.js';
+import { tell } from '../core/alarms/telling.js';
+import { type AlarmEvent, alarmText } from '../core/alarms/text.js';
+import type { Alarm, Episode } from '../core/model/alarm.js';
+import { DAY_ms } from '../core/model/time.js';
+import { toEpisodes } from '../core/watch/episodes.js';
+import type { AlarmRow, Registry } from '../registry/index.js';
+import type { TimedChange } from './bed-watcher.js';
+import type { KnownBed } from './directory.js';
+
+/** How far the time of raising may move, when late readings come in, for the alarm still to be the same to people. */
+const SAME_ALARM_ms = 7 * DAY_ms;
+
+export interface KeeperOptions {
+  /** Told of every alarm of every bed. */
+  readonly webhooks: readonly string[];
+  /** Wall clock, ms. */
+  readonly now: () => number;
+  /** Something changed for a bed: its lamp and its messages are to be seen to after the commit. */
+  readonly onChange: (bed: KnownBed) => void;
+  readonly onRaised: (alarm: Alarm) => void;
+  /** A person's way that this service cannot use. */
+  readonly onUnusable: (who: string, via: string, reason: string) => void;
+}
+
+/** The stored row as an alarm with its state. */
+export function asAlarm(row: AlarmRow): Alarm {
+  const { withdrawn: _, ...alarm } = row;
+  return { ...alarm, state: stateOf(row.clearedAt, row.acknowledgement) };
+}
+
+const sameEpisode = (row: AlarmRow, episode: Episode, text: string): boolean =>
+  row.clearedAt === episode.clearedAt &&
+  row.text === text &&
+  row.priority === episode.priority &&
+  JSON.stringify(row.evidence) === JSON.stringify(episode.evidence) &&
+  JSON.stringify(row.place) === JSON.stringify(episode.place);
+
+export class AlarmKeeper {
+  readonly #registry: Registry;
+  readonly #options: KeeperOptions;
+
+  constructor(registry: Registry, options: KeeperOptions) {
+    this.#registry = registry;
+    this.#options = options;
+  }
+
+  /**
+   * Alarms of a bed after a time, as the watch has now found them.
+   *
+   * @param since event time from which the watch looked (anew), ms
+   * @param changes what it established after that, in order
+   */
+  reconcile(known: KnownBed, since: number, changes: readonly TimedChange[]): void {
+    const before = this.#registry.alarms.touchedSince(known.bed.id, since);
+    const open = before.filter((row) => row.raisedAt <= since).map(openEpisode);
+    const episodes = toEpisodes(known.bed.id, open, changes);
+    const found = new Map(episodes.map((episode) => [alarmId(known.site.id, episode), episode]));
+    const gone = before.filter((row) => !found.has(row.id));
+    for (const row of gone) this.#registry.alarms.withdraw(row.id);
+    const rows = new Map(before.map((row) => [row.id, row]));
+    for (const [id, episode] of found) this.#settle(known, id, episode, rows.get(id), gone);
+    for (const row of gone) this.#tellWithdrawn(known, row);
+    this.#options.onChange(known);
+  }
+
+  #settle(known: KnownBed, id: string, episode: Episode, row: AlarmRow | undefined, gone: AlarmRow[]): void {
+    const text = alarmText(episode, known.bed);
+    if (row && sameEpisode(row, episode, text)) return;
+    this.#registry.alarms.put(id, known.site.id, episode, text);
+    const predecessor = row ? undefined : takePredecessor(gone, episode);
+    if (predecessor?.acknowledgement) this.#registry.alarms.acknowledge(id, predecessor.acknowledgement);
+    if (!row && !predecessor) this.#tell(known, id, 'raised');
+    if (episode.clearedAt !== null && (row ?? predecessor)?.clearedAt == null)
+      this.#tell(known, id, 'cleared');
+  }
+
+  #tell(known: KnownBed, id: string, event: AlarmEvent): void {
+    const row = this.#registry.alarms.get(id);
+    if (!row) return;
+    const alarm = asAlarm(row);
+    if (event === 'raised') this.#options.onRaised(alarm);
+    const { messages, unusable } = tell({
+      alarm,
+      event,
+      bed: known.bed,
+      keeper: known.keeper,
+      webhooks: this.#options.webhooks,
+      toldBefore: this.#registry.outbox.timesTold(id, event),
+    });
+    this.#registry.outbox.add(
+      messages.map((message) => ({ ...message, alarm: id, event })),
+      this.#options.now(),
+    );
+    for (const { who, via, reason } of unusable) this.#options.onUnusable(who, via, reason);
+  }
+
+  #tellWithdrawn(known: KnownBed, row: AlarmRow): void {
+    if (this.#registry.outbox.timesTold(row.id, 'raised') > 0) this.#tell(known, row.id, 'withdrawn');
+  }
+}
+
+/** As it was at the time from which the watch looks again: not cleared yet. */
+function openEpisode(row: AlarmRow): Episode {
+  const { bed, kind, priority, action, raisedAt, evidence, place } = row;
+  return { bed, kind, priority, action, raisedAt, clearedAt: null, evidence, place };
+}
+
+/** The withdrawn alarm whose place an episode takes, if there is one; it is taken out of the list. */
+function takePredecessor(gone: AlarmRow[], episode: Episode): AlarmRow | undefined {
+  const index = gone.findIndex(
+    (row) =>
+      row.kind === episode.kind &&
+      row.action === episode.action &&
+      Math.abs(row.raisedAt - episode.raisedAt) <= SAME_ALARM_ms,
+  );
+  return index < 0 ? undefined : gone.splice(index, 1)[0];
+}

@@ -1,0 +1,228 @@
+/**
+ * Keeps the watch of one bed at work: forward through the hours as readings come, and back to a kept state when
+ * readings come late. What it writes is a function of what was measured, in whatever order it came.
+ *
+ * Every method writes and reads within the caller's transaction. After a transaction that failed, `forget()`.
+ */
+import type { Archive } from '../archive/index.js';
+import { DAY_ms, HOUR_ms, hourOf, MINUTE_ms } from '../core/model/time.js';
+import type { BedWatch, Change, Standing, Watch } from '../core/watch/watch.js';
+import type { Registry } from '../registry/index.js';
+import type { AlarmKeeper } from './alarm-keeper.js';
+import type { BedHours } from './bed-hours.js';
+import { type KnownBed, type KnownProbe, type Stay, staysInBed, staysInShade } from './directory.js';
+
+/** An hour is judged when a reading came this long after its end: probes of one round do not speak at one instant. */
+const GRACE_ms = 5 * MINUTE_ms;
+
+/** History of the shade from before the bed's first reading that the watch is given. */
+const SHADE_BEFORE_ms = 10 * DAY_ms;
+
+/** Hours read from the archive at a time. */
+const STRIDE_ms = 30 * DAY_ms;
+
+/** A change and the event time at which it was established. */
+export type TimedChange = Change & { readonly at: number };
+
+export interface WatcherParts {
+  readonly archive: Archive;
+  readonly registry: Registry;
+  readonly watch: Watch;
+  readonly hours: BedHours;
+  readonly alarms: AlarmKeeper;
+}
+
+export class BedWatcher {
+  readonly known: KnownBed;
+  readonly #parts: WatcherParts;
+  readonly #version: string;
+  #begunAt: number | undefined;
+  #judgedTo: number | undefined;
+  #dirtyFrom: number | undefined;
+  /** Newest event time that lets hours be judged. */
+  #frontier: number | undefined;
+  #live: BedWatch | undefined;
+
+  constructor(known: KnownBed, parts: WatcherParts) {
+    this.known = known;
+    this.#parts = parts;
+    this.#version = `${parts.watch.version}/${known.digest}`;
+    this.forget();
+  }
+
+  /** Takes everything from what is at rest. */
+  forget(): void {
+    const mark = this.#parts.registry.watch.mark(this.known.bed.id);
+    this.#live = undefined;
+    this.#begunAt = mark?.begunAt;
+    this.#judgedTo = mark?.judgedTo;
+    this.#dirtyFrom = mark && mark.version !== this.#version ? 0 : (mark?.dirtyFrom ?? undefined);
+    this.#frontier = this.#frontierAtRest();
+  }
+
+  /** Takes note of a new reading of one of the bed's probes. */
+  noteReading(time: number): void {
+    if (!(this.#frontier !== undefined && this.#frontier >= time)) this.#frontier = time;
+    this.#noteChange(time);
+  }
+
+  /** Takes note of a new reading of the shade: it is looked at with the hours of the bed, and does not close them. */
+  noteShade(time: number): void {
+    this.#noteChange(time);
+  }
+
+  /** An inspection closes its hour, so that what it resets is seen at once. */
+  noteInspection(at: number): void {
+    const closes = hourOf(at) + HOUR_ms + GRACE_ms;
+    this.#frontier = Math.max(this.#frontier ?? closes, closes);
+    this.#noteChange(at);
+  }
+
+  #noteChange(time: number): void {
+    if (this.#judgedTo === undefined || time >= this.#judgedTo) return;
+    this.#dirtyFrom = Math.min(this.#dirtyFrom ?? time, hourOf(time));
+  }
+
+  /** Whether hours that were judged must be judged again. */
+  get dirty(): boolean {
+    return this.#dirtyFrom !== undefined;
+  }
+
+  /** End of the last hour judged; undefined before the first. */
+  get judgedTo(): number | undefined {
+    return this.#judgedTo;
+  }
+
+  /** Newest event time of the bed's readings; an inspection counts as the end of its hour. */
+  get newestReadingAt(): number | undefined {
+    return this.#frontier;
+  }
+
+  /** Hours that wait to be judged, those to be judged again included. */
+  get lag_h(): number {
+    const target = this.#target();
+    const from = this.#dirtyFrom ?? this.#judgedTo;
+    if (target === undefined || from === undefined) return 0;
+    return Math.max(0, (target - Math.max(from, this.#begunAt ?? from)) / HOUR_ms);
+  }
+
+  /** Whether `advance` has anything to do. */
+  get due(): boolean {
+    const target = this.#target();
+    return target !== undefined && (this.dirty || this.#judgedTo === undefined || target > this.#judgedTo);
+  }
+
+  standing(): Standing {
+    return this.#resume().watch.standing();
+  }
+
+  /** Writes down that hours must be judged again, without doing it yet. */
+  saveMark(): void {
+    if (this.#begunAt === undefined || this.#judgedTo === undefined) return;
+    this.#parts.registry.watch.setMark(this.known.bed.id, {
+      version: this.#version,
+      begunAt: this.#begunAt,
+      judgedTo: this.#judgedTo,
+      dirtyFrom: this.#dirtyFrom ?? null,
+    });
+  }
+
+  /** Judges every hour that can be judged, again where it must be. */
+  advance(): void {
+    const target = this.#target();
+    if (target === undefined || !this.due) return;
+    const { watch, position, begunAt } = this.#resume();
+    const again = position < (this.#judgedTo ?? position);
+    if (again) this.#forgetAfter(position);
+    const changes: TimedChange[] = [];
+    for (let from = position; from < target; from += STRIDE_ms)
+      changes.push(...this.#stride(watch, from, Math.min(from + STRIDE_ms, target)));
+    if (again || changes.length > 0) this.#parts.alarms.reconcile(this.known, position, changes);
+    this.#live = watch;
+    this.#begunAt = begunAt;
+    this.#judgedTo = Math.max(target, position);
+    this.#dirtyFrom = undefined;
+    this.saveMark();
+  }
+
+  #stride(watch: BedWatch, from: number, to: number): TimedChange[] {
+    const { archive, registry } = this.#parts;
+    const keys = new Map(this.known.probes.map((probe) => [probe.probe.id, probe.key]));
+    const changes: TimedChange[] = [];
+    for (const hour of this.#parts.hours.read(this.known, from, to)) {
+      const { changes: established, judgements } = watch.step(hour);
+      const end = hour.hour + HOUR_ms;
+      for (const change of established) changes.push({ ...change, at: end });
+      for (const [probe, { expected_C = null, band_C = null, excess_C = null }] of judgements) {
+        const key = keys.get(probe);
+        if (key === undefined) continue;
+        archive.hours.judge(key, { hour: hour.hour, expected: expected_C, band: band_C, excess: excess_C });
+      }
+      if (end % DAY_ms === 0)
+        registry.watch.keepCheckpoint(this.known.bed.id, { hour: end, state: watch.checkpoint() });
+    }
+    return changes;
+  }
+
+  /** The watch as it was at a position at or before everything that must be judged. */
+  #resume(): { watch: BedWatch; position: number; begunAt: number } {
+    const { watch, registry } = this.#parts;
+    const bed = this.known.bed.id;
+    if (this.#live && !this.dirty && this.#judgedTo !== undefined && this.#begunAt !== undefined)
+      return { watch: this.#live, position: this.#judgedTo, begunAt: this.#begunAt };
+    const begunAt = this.#begin();
+    const from = Math.min(this.#dirtyFrom ?? this.#judgedTo ?? begunAt, this.#judgedTo ?? begunAt);
+    const anew = begunAt !== this.#begunAt || from === 0;
+    const kept = anew ? undefined : registry.watch.checkpoint(bed, from);
+    if (kept) return { watch: watch.open(this.known.watched, kept.state), position: kept.hour, begunAt };
+    return { watch: watch.open(this.known.watched), position: begunAt, begunAt };
+  }
+
+  #forgetAfter(position: number): void {
+    this.#parts.registry.watch.dropCheckpointsAfter(this.known.bed.id, position);
+    for (const probe of this.known.probes) this.#parts.archive.hours.forgetJudged(probe.key, position);
+  }
+
+  /** End of the last hour that can be judged by now. */
+  #target(): number | undefined {
+    if (this.#frontier === undefined) return undefined;
+    return hourOf(this.#frontier - GRACE_ms);
+  }
+
+  /** Start of the bed's first hour: its first reading, or some days earlier where the shade was measured by then. */
+  #begin(): number {
+    const first = this.#firstReading(this.known.probes, (probe) => staysInBed(probe, this.known.bed.id), 0);
+    if (first === undefined) return this.#target() ?? 0;
+    const shadeFrom = first - SHADE_BEFORE_ms;
+    const shade = this.#firstReading(this.known.shade, staysInShade, shadeFrom);
+    return hourOf(Math.min(first, shade ?? first));
+  }
+
+  #firstReading(
+    probes: readonly KnownProbe[],
+    staysOf: (probe: KnownProbe) => Stay[],
+    notBefore: number,
+  ): number | undefined {
+    let first: number | undefined;
+    for (const probe of probes)
+      for (const stay of staysOf(probe)) {
+        const time = this.#parts.archive.readings.firstTime(probe.key, Math.max(stay.from, notBefore));
+        if (time !== undefined && time < stay.to) first = Math.min(first ?? time, time);
+      }
+    return first;
+  }
+
+  #frontierAtRest(): number | undefined {
+    const { archive, registry } = this.#parts;
+    let frontier: number | undefined;
+    for (const probe of this.known.probes)
+      for (const stay of staysInBed(probe, this.known.bed.id)) {
+        const last = archive.readings.lastTime(probe.key, Math.min(stay.to, Number.MAX_SAFE_INTEGER));
+        if (last !== undefined && last >= stay.from) frontier = Math.max(frontier ?? last, last);
+      }
+    const inspected = registry.inspections.newestAt(this.known.bed.id);
+    if (inspected === undefined) return frontier;
+    const closes = hourOf(inspected) + HOUR_ms + GRACE_ms;
+    return Math.max(frontier ?? closes, closes);
+  }
+}

@@ -1,0 +1,85 @@
+/** The built-in broker or the station's own, as one thing. */
+import { randomBytes } from 'node:crypto';
+import { SandlarderError } from '../core/errors.js';
+import { formatAddress, isLoopback } from '../http/index.js';
+import {
+  connectExternalBroker,
+  fromCredentials,
+  type Message,
+  type Sink,
+  startBuiltInBroker,
+} from '../intake/index.js';
+import type { Log } from '../log.js';
+import type { Registry } from '../registry/index.js';
+import type { ServeSettings } from '../settings.js';
+
+export interface Broker {
+  readonly kind: 'built-in' | 'external';
+  readonly url: string;
+  connected(): boolean;
+  publish(message: Message): Promise<void>;
+  close(): Promise<void>;
+}
+
+export interface BrokerParts {
+  readonly settings: ServeSettings;
+  readonly sink: Sink;
+  readonly registry: Registry;
+  readonly log: Log;
+  /** Called at every new connection. */
+  readonly onConnected: () => void;
+}
+
+/** @throws SandlarderError LISTEN_REFUSED or WRONG_USAGE */
+export function openBroker(parts: BrokerParts): Promise<Broker> {
+  const { broker } = parts.settings;
+  return broker === undefined ? builtIn(parts) : Promise.resolve(external(broker, parts));
+}
+
+async function builtIn({ settings, sink, log }: BrokerParts): Promise<Broker> {
+  const { mqttListen, mqttCredentials } = settings;
+  if (!isLoopback(mqttListen.host) && !mqttCredentials)
+    throw new SandlarderError(
+      'LISTEN_REFUSED',
+      `refused to listen for MQTT on ${formatAddress(mqttListen)}, which other machines can reach, without SANDLARDER_MQTT_USER and SANDLARDER_MQTT_PASSWORD`,
+    );
+  const broker = await startBuiltInBroker({
+    ...mqttListen,
+    sink,
+    onWarning: (warning) => log(warning, warning.slice(0, 40)),
+    ...(mqttCredentials && {
+      authenticate: fromCredentials(new Map([[mqttCredentials.user, mqttCredentials.password]])),
+    }),
+  });
+  return {
+    kind: 'built-in',
+    url: `mqtt://${formatAddress({ host: mqttListen.host, port: broker.port })}`,
+    connected: () => true,
+    publish: (message) => broker.publish(message),
+    close: () => broker.close(),
+  };
+}
+
+function external(url: string, { settings, sink, registry, log, onConnected }: BrokerParts): Broker {
+  const { mqttCredentials } = settings;
+  const broker = connectExternalBroker({
+    url,
+    ...mqttCredentials,
+    clientId: registry.own.getOrMake('mqtt-client-id', () => `sandlarder-${randomBytes(6).toString('hex')}`),
+    sink,
+    expectSession: registry.own.get('mqtt-session-at') === url,
+    onWarning: (warning) => log(warning, warning.slice(0, 40)),
+    onConnected: (connected) => {
+      if (!connected) return;
+      registry.own.set('mqtt-session-at', url);
+      onConnected();
+    },
+  });
+  return {
+    kind: 'external',
+    url,
+    connected: () => broker.connected(),
+    publish: (message) => broker.publish(message),
+    close: () => broker.close(),
+  };
+}

@@ -1,0 +1,157 @@
+/**
+ * What a running service knows of its sites, and the transactions that change it.
+ *
+ * One instance owns the directory and a watcher for every bed. `inTransaction` is the only way to write: on
+ * failure everything in memory is taken anew from what is at rest.
+ */
+import type { Archive, Database } from '../archive/index.js';
+import type { Watch } from '../core/watch/watch.js';
+import type { Registry } from '../registry/index.js';
+import type { AlarmKeeper } from './alarm-keeper.js';
+import { BedHours } from './bed-hours.js';
+import { BedWatcher } from './bed-watcher.js';
+import { Directory, type KnownProbe } from './directory.js';
+
+export interface StationParts {
+  readonly database: Database;
+  readonly archive: Archive;
+  readonly registry: Registry;
+  readonly watch: Watch;
+  readonly alarms: AlarmKeeper;
+}
+
+export class Station {
+  readonly archive: Archive;
+  readonly registry: Registry;
+  readonly #parts: StationParts;
+  readonly #hours: BedHours;
+  /** By bed: why its watch cannot go on. */
+  readonly failures = new Map<string, string>();
+  #directory = new Directory([], () => 0);
+  #watchers = new Map<string, BedWatcher>();
+  /** By site: the watchers of beds that see its shade. */
+  #bySite = new Map<string, BedWatcher[]>();
+  #touched = new Set<BedWatcher>();
+  #revision = -1;
+
+  constructor(parts: StationParts) {
+    this.#parts = parts;
+    this.archive = parts.archive;
+    this.registry = parts.registry;
+    this.#hours = new BedHours(parts.archive, parts.registry);
+  }
+
+  get directory(): Directory {
+    return this.#directory;
+  }
+
+  get watchers(): ReadonlyMap<string, BedWatcher> {
+    return this.#watchers;
+  }
+
+  /** Runs the work in one transaction, judges what follows from it, and keeps memory in line with the file. */
+  inTransaction<Result>(work: () => Result): Result {
+    try {
+      return this.#parts.database
+        .transaction(() => {
+          this.refresh();
+          const result = work();
+          this.#follow();
+          return result;
+        })
+        .immediate();
+    } catch (error) {
+      this.#forget();
+      throw error;
+    } finally {
+      this.#touched.clear();
+    }
+  }
+
+  /** Whether a site description was loaded since the last look. */
+  get outdated(): boolean {
+    return this.registry.sites.revision() !== this.#revision;
+  }
+
+  /** Takes in site descriptions that were loaded since the last look, whoever loaded them. */
+  refresh(): void {
+    const revision = this.registry.sites.revision();
+    if (revision === this.#revision) return;
+    this.#directory = new Directory(this.registry.sites.descriptions(), (site, probe) =>
+      this.archive.keys.keyOf(site, probe),
+    );
+    this.#watchers = new Map();
+    this.#bySite = new Map();
+    for (const [id, known] of this.#directory.beds) {
+      const watcher = new BedWatcher(known, { ...this.#parts, hours: this.#hours });
+      this.#watchers.set(id, watcher);
+      const ofSite = this.#bySite.get(known.site.id) ?? [];
+      this.#bySite.set(known.site.id, [...ofSite, watcher]);
+      if (watcher.due) this.#touched.add(watcher);
+    }
+    this.#revision = revision;
+  }
+
+  /** Takes note of a reading that is new: the watches that see it will look at it. */
+  noteReading(known: KnownProbe, time: number): void {
+    for (const stay of known.stays) {
+      if (!(time >= stay.from && time < stay.to)) continue;
+      if (stay.placement) {
+        const watcher = this.#watchers.get(stay.placement.bed);
+        watcher?.noteReading(time);
+        if (watcher) this.#touched.add(watcher);
+      } else
+        for (const watcher of this.#bySite.get(known.site) ?? []) {
+          watcher.noteShade(time);
+          this.#touched.add(watcher);
+        }
+    }
+  }
+
+  noteInspection(bed: string, at: number): void {
+    const watcher = this.#watchers.get(bed);
+    if (!watcher) return;
+    watcher.noteInspection(at);
+    this.advance(watcher);
+  }
+
+  /** Judges a bed's hours again from where late readings changed them. */
+  judgeAgain(bed: string): void {
+    const watcher = this.#watchers.get(bed);
+    if (watcher) this.advance(watcher);
+  }
+
+  /** Watchers whose past must be judged again. */
+  dirty(): BedWatcher[] {
+    return [...this.#watchers.values()].filter((watcher) => watcher.dirty);
+  }
+
+  /** Judges a bed's hours. Where its watch fails, that bed waits and readings go on being taken in. */
+  advance(watcher: BedWatcher): void {
+    try {
+      this.#parts.database.transaction(() => watcher.advance())();
+      this.failures.delete(watcher.known.bed.id);
+    } catch (error) {
+      if (isStoreError(error)) throw error;
+      this.failures.set(watcher.known.bed.id, error instanceof Error ? error.message : String(error));
+      watcher.forget();
+    }
+  }
+
+  /** In order: judged at once. Out of order: written down, and judged later, many late readings in one go. */
+  #follow(): void {
+    for (const watcher of this.#touched) {
+      if (watcher.dirty) watcher.saveMark();
+      else this.advance(watcher);
+    }
+  }
+
+  #forget(): void {
+    this.archive.keys.forget();
+    this.#revision = -1;
+  }
+}
+
+/** An error of SQLite concerns the whole transaction: disk full, file locked, file damaged. */
+const isStoreError = (error: unknown): boolean =>
+  error instanceof Error && 'code' in error && String(error.code).startsWith('SQLITE');

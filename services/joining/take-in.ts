@@ -1,0 +1,141 @@
+/**
+ * From messages as they arrived to rows at rest and all that follows from them, in one transaction.
+ */
+import { MOST_PROBES_APART, MOST_ROWS_APART, type Put, type Values } from '../archive/index.js';
+import { formatTime } from '../core/model/time.js';
+import type { Incoming, Measured, ReadMessage } from '../intake/index.js';
+import type { KnownProbe } from './directory.js';
+import type { Station } from './station.js';
+
+/** Sorts a message into what can be stored and what cannot; never throws. */
+export type Reader = (incoming: Incoming) => ReadMessage;
+
+/** Counts of one batch. */
+export interface Taken {
+  messages: number;
+  kept: number;
+  duplicates: number;
+  apart: number;
+  setAside: Map<string, number>;
+}
+
+export class TakeIn {
+  readonly #station: Station;
+  readonly #read: Reader;
+  #apart: { rows: number; probes: number };
+  #taken: Taken = nothing();
+
+  constructor(station: Station, read: Reader) {
+    this.#station = station;
+    this.#read = read;
+    this.#apart = station.archive.apart.size();
+  }
+
+  /** Takes in a batch; throws where the store fails, and then nothing of it is kept. */
+  commit(batch: readonly Incoming[]): Taken {
+    const apart = this.#apart;
+    this.#taken = nothing();
+    try {
+      this.#station.inTransaction(() => {
+        for (const incoming of batch) this.#take(incoming);
+      });
+    } catch (error) {
+      this.#apart = apart;
+      throw error;
+    }
+    return this.#taken;
+  }
+
+  #take(incoming: Incoming): void {
+    this.#taken.messages += 1;
+    const message = this.#read(incoming);
+    for (const { reason, detail } of message.setAside)
+      this.#setAside(reason, incoming.topic, detail, incoming.payload, incoming.receivedAt);
+    if (message.kind === 'status' && message.online !== undefined) this.#status(message, incoming.receivedAt);
+    if (message.measured.length === 0) return;
+    const known = this.#station.directory.find(message.site, message.probe);
+    for (const { time, values } of byTime(message.measured)) {
+      if (!known) this.#keepApart(message, time, values, incoming);
+      else this.keep(known, time, values, incoming.topic, incoming.receivedAt);
+    }
+  }
+
+  /** Keeps one probe's values at one time, where they belong. */
+  keep(known: KnownProbe, time: number, values: Values, topic: string, at: number): void {
+    const first = known.stays[0];
+    if (!first || !(time >= first.from)) {
+      const detail = `expected a time at or after the probe's first placement${first ? `, ${formatTime(first.from)}` : ''}, got ${formatTime(time)}`;
+      this.#setAside('before-placement', topic, detail, sampleOf(time, values), at);
+      return;
+    }
+    const put = this.#station.archive.readings.put(known.key, time, values);
+    this.#count(put, topic, time, at);
+    if (put.kept > 0) this.#station.noteReading(known, time);
+  }
+
+  /** Counts what is kept apart anew, after some of it was adopted. */
+  recountApart(): void {
+    this.#apart = this.#station.archive.apart.size();
+  }
+
+  #count(put: Put, topic: string, time: number, at: number): void {
+    this.#taken.kept += put.kept;
+    this.#taken.duplicates += put.duplicates;
+    for (const { quantity, kept, refused } of put.conflicts) {
+      const detail = `expected ${quantity} ${kept}, kept before for ${formatTime(time)}, got ${refused}`;
+      this.#setAside('value-conflict', topic, detail, sampleOf(time, { [quantity]: refused }), at);
+    }
+  }
+
+  #keepApart({ site, probe }: ReadMessage, time: number, values: Values, incoming: Incoming): void {
+    const { keys, apartReadings } = this.#station.archive;
+    const isNew = keys.find(site, probe) === undefined;
+    if (this.#apart.rows >= MOST_ROWS_APART || (isNew && this.#apart.probes >= MOST_PROBES_APART)) {
+      const detail = `expected a probe that a site description knows: there is no room for more readings of unknown probes`;
+      this.#setAside('apart-full', incoming.topic, detail, sampleOf(time, values), incoming.receivedAt);
+      return;
+    }
+    const put = apartReadings.put(keys.keyOf(site, probe), time, values);
+    this.#taken.apart += put.kept;
+    this.#taken.duplicates += put.duplicates;
+    if (put.kept > 0)
+      this.#apart = { rows: this.#apart.rows + 1, probes: this.#apart.probes + (isNew ? 1 : 0) };
+    for (const { quantity, kept, refused } of put.conflicts)
+      this.#setAside(
+        'value-conflict',
+        incoming.topic,
+        `expected ${quantity} ${kept}, kept before for ${formatTime(time)}, got ${refused}`,
+        sampleOf(time, { [quantity]: refused }),
+        incoming.receivedAt,
+      );
+  }
+
+  #status({ site, probe, online }: ReadMessage, at: number): void {
+    const known = this.#station.directory.find(site, probe);
+    if (known && online !== undefined) this.#station.archive.status.set(known.key, online, at);
+  }
+
+  #setAside(reason: string, topic: string, detail: string, payload: Uint8Array, at: number): void {
+    this.#taken.setAside.set(reason, (this.#taken.setAside.get(reason) ?? 0) + 1);
+    this.#station.archive.quarantine.add(reason, topic, detail, payload, at);
+  }
+}
+
+const nothing = (): Taken => ({ messages: 0, kept: 0, duplicates: 0, apart: 0, setAside: new Map() });
+
+const sampleOf = (time: number, values: Values): Uint8Array =>
+  Buffer.from(JSON.stringify({ time: formatTime(time), ...values }));
+
+/** Values of one time together. Records of one time mostly follow each other; where not, the store merges them. */
+function byTime(measured: readonly Measured[]): { time: number; values: Values }[] {
+  const groups: { time: number; values: Values }[] = [];
+  let group: { time: number; values: Values } | undefined;
+  for (const { quantity, time, value } of measured) {
+    if (group?.time !== time || group.values[quantity] !== undefined) {
+      group = { time, values: {} };
+      groups.push(group);
+    }
+    group.values[quantity] = value;
+  }
+  return groups;
+}

@@ -1,0 +1,131 @@
+/**
+ * What the HTTP edge is asked for, read from what is at rest.
+ */
+import { randomUUID } from 'node:crypto';
+import { mostUrgent } from '../core/alarms/urgency.js';
+import { SandlarderError } from '../core/errors.js';
+import type { Alarm } from '../core/model/alarm.js';
+import type { Inspection, InspectionBody } from '../core/model/inspection.js';
+import { formatTime, MINUTE_ms } from '../core/model/time.js';
+import type { AlarmQuery, BedView, HttpPorts, ProbeView } from '../http/index.js';
+import { asAlarm } from './alarm-keeper.js';
+import type { KnownBed, KnownProbe, Stay } from './directory.js';
+import { staysInBed } from './directory.js';
+import { readSeries } from './series-view.js';
+import type { Station } from './station.js';
+
+/** How far a keeper's clock may be ahead of this one. */
+const INSPECTION_AHEAD_ms = 10 * MINUTE_ms;
+
+type Views = Pick<
+  HttpPorts,
+  'beds' | 'bed' | 'series' | 'alarms' | 'acknowledge' | 'inspect' | 'unknownProbes' | 'quarantine'
+>;
+
+/** @param now wall clock, ms */
+export function createViews(station: Station, now: () => number): Views {
+  return {
+    beds: () => [...station.directory.beds.values()].map((known) => bedView(station, known)),
+    bed: (id) => bedView(station, knownBed(station, id)),
+    series: (id, query) => readSeries(station.archive, knownBed(station, id), query),
+    alarms: (query) => alarmPage(station, query),
+    acknowledge: (id, body) => acknowledge(station, id, body, now()),
+    inspect: (id, body) => inspect(station, knownBed(station, id), body, now()),
+    unknownProbes: () => unknownProbes(station),
+    quarantine: (limit) =>
+      station.archive.quarantine
+        .list(limit)
+        .map(({ sample, ...rest }) => ({ ...rest, payload: sample.toString('base64') })),
+  };
+}
+
+function knownBed(station: Station, id: string): KnownBed {
+  const known = station.directory.beds.get(id);
+  if (!known) throw new SandlarderError('NOT_FOUND', `no bed has the id "${id}"`);
+  return known;
+}
+
+function bedView(station: Station, known: KnownBed): BedView {
+  const watcher = station.watchers.get(known.bed.id);
+  const standing = watcher?.standing() ?? { basis: '', learning: true };
+  const openAlarms = station.registry.alarms.open(known.bed.id).map(asAlarm);
+  const urgent = mostUrgent(openAlarms);
+  const calm = standing.learning ? 'learning' : 'sound';
+  return {
+    site: known.site.id,
+    bed: known.bed,
+    probes: known.probes.flatMap((probe) => probeView(station, known, probe)),
+    stands: urgent && urgent.action !== 'none' ? urgent.action : calm,
+    basis: standing.basis,
+    judgedTo: watcher?.judgedTo ?? null,
+    openAlarms,
+    latestInspection: station.registry.inspections.latest(known.bed.id),
+  };
+}
+
+/** The probe where it stands last in this bed; nothing where it has been moved elsewhere since. */
+function probeView(station: Station, known: KnownBed, probe: KnownProbe): ProbeView[] {
+  const stay: Stay | undefined = staysInBed(probe, known.bed.id).at(-1);
+  if (!stay?.placement || probe.stays.at(-1) !== stay) return [];
+  const { x, y, depth } = stay.placement;
+  const latest = station.archive.readings.latest(probe.key);
+  const judged = station.archive.hours.latestJudged(probe.key);
+  return [
+    {
+      ...{ id: probe.probe.id, model: probe.probe.model ?? null, x, y, depth },
+      online: station.archive.status.get(probe.key),
+      latest:
+        latest && latest.time >= stay.from
+          ? {
+              at: latest.time,
+              ...(latest.temperature !== null && { temperature_C: latest.temperature }),
+              ...(latest.humidity !== null && { humidity_RH: latest.humidity }),
+              ...(latest.battery !== null && { battery_V: latest.battery }),
+              ...(latest.charge !== null && { charge_EL: latest.charge }),
+            }
+          : null,
+      expected_C: judged?.expected ?? null,
+      band_C: judged?.band ?? null,
+      excess_C: judged?.excess ?? null,
+    },
+  ];
+}
+
+function alarmPage(station: Station, query: AlarmQuery): { alarms: Alarm[]; more: boolean } {
+  if (query.bed !== undefined) knownBed(station, query.bed);
+  if (query.after !== undefined && !station.registry.alarms.get(query.after))
+    throw new SandlarderError('NOT_FOUND', `after: no alarm has the id "${query.after}"`);
+  const { rows, more } = station.registry.alarms.list(query);
+  return { alarms: rows.map(asAlarm), more };
+}
+
+function acknowledge(station: Station, id: string, body: { by: string; note: string }, at: number): Alarm {
+  return station.inTransaction(() => {
+    const before = station.registry.alarms.get(id);
+    if (!before || before.withdrawn) throw new SandlarderError('NOT_FOUND', `no alarm has the id "${id}"`);
+    station.registry.alarms.acknowledge(id, { ...body, at });
+    const row = station.registry.alarms.get(id) ?? before;
+    return asAlarm(row);
+  });
+}
+
+function inspect(station: Station, known: KnownBed, body: InspectionBody, now: number): Inspection {
+  if (!(body.at <= now + INSPECTION_AHEAD_ms))
+    throw new SandlarderError(
+      'CONFLICT',
+      `at: expected a time that has come, got ${formatTime(body.at)} while it is ${formatTime(now)} here`,
+    );
+  const inspection: Inspection = { id: randomUUID(), bed: known.bed.id, ...body };
+  station.inTransaction(() => {
+    station.registry.inspections.add(known.site.id, inspection, now);
+    station.noteInspection(known.bed.id, inspection.at);
+  });
+  return inspection;
+}
+
+function unknownProbes(station: Station): ReturnType<HttpPorts['unknownProbes']> {
+  return station.archive.apart
+    .list()
+    .filter(({ site, probe }) => !station.directory.find(site, probe))
+    .map(({ key: _, ...rest }) => rest);
+}

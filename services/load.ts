@@ -1,0 +1,81 @@
+/**
+ * `sandlarder load`: takes a site file into a data directory, whether or not a service runs on it.
+ */
+import { readFileSync, statSync } from 'node:fs';
+import { ARCHIVE_SCHEMA, openDatabase } from './archive/index.js';
+import { SandlarderError } from './core/errors.js';
+import { checkSiteFile } from './core/model/site-file.js';
+import { createRegistry, type Loaded, REGISTRY_SCHEMA } from './registry/index.js';
+
+/** Longest site file, bytes: a site of 20,000 probes takes about 5 MB. */
+const SITE_FILE_bytes = 16 * 1024 * 1024;
+
+/** @throws SandlarderError BAD_SITE_FILE where the file cannot be read or holds no JSON */
+export function readJsonFile(file: string): unknown {
+  let text: string;
+  try {
+    const { size } = statSync(file);
+    if (!(size <= SITE_FILE_bytes))
+      throw new SandlarderError(
+        'BAD_SITE_FILE',
+        `${file}: expected at most ${SITE_FILE_bytes} bytes, got ${size}`,
+      );
+    text = readFileSync(file, 'utf8');
+  } catch (error) {
+    if (error instanceof SandlarderError) throw error;
+    throw new SandlarderError('BAD_SITE_FILE', `${file}: cannot be read: ${(error as Error).message}`);
+  }
+  try {
+    return JSON.parse(text.replace(/^\uFEFF/, ''));
+  } catch (error) {
+    throw new SandlarderError('BAD_SITE_FILE', `${file}: expected JSON: ${(error as Error).message}`);
+  }
+}
+
+/**
+ * Loads a site file.
+ *
+ * @param now wall clock, ms
+ * @throws SandlarderError BAD_SITE_FILE, CONFLICT or STORE_UNAVAILABLE
+ */
+export function loadSiteFile(directory: string, file: string, now: number): Loaded {
+  return loadSite(directory, file, readJsonFile(file), now);
+}
+
+/**
+ * Loads a parsed site file.
+ *
+ * @param name what messages call it
+ */
+export function loadSite(directory: string, name: string, json: unknown, now: number): Loaded {
+  requireObject(name, json);
+  const database = openDatabase(directory, [ARCHIVE_SCHEMA, REGISTRY_SCHEMA]);
+  try {
+    const { sites } = createRegistry(database);
+    const id = (json as { site?: { id?: unknown } }).site?.id;
+    const known = sites.descriptions().find((description) => description.site.id === id);
+    return sites.load(checkSiteFile(name, json, known), now);
+  } finally {
+    database.close();
+  }
+}
+
+/** A file that is no object at all is refused before a data directory is made for it. */
+function requireObject(name: string, json: unknown): void {
+  if (typeof json !== 'object' || json === null || Array.isArray(json))
+    throw new SandlarderError('BAD_SITE_FILE', `${name}: expected a JSON object with "version" and "site"`);
+}
+
+/** `site ridge-station: 1 bed added, 2 probes changed, 3 as before`. */
+export function describeLoaded({ site, counts }: Loaded): string {
+  const parts = Object.entries(counts).flatMap(([kind, { added, changed }]) => [
+    ...(added > 0 ? [`${added} ${plural(kind, added)} added`] : []),
+    ...(changed > 0 ? [`${changed} ${plural(kind, changed)} changed`] : []),
+  ]);
+  return `site ${site}: ${parts.length > 0 ? parts.join(', ') : 'nothing new'}`;
+}
+
+function plural(kind: string, count: number): string {
+  if (count === 1) return kind;
+  return kind === 'person' ? 'people' : `${kind}s`;
+}

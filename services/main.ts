@@ -1,0 +1,97 @@
+#!/usr/bin/env node
+/** The command line: what each command takes; what it does stands in commands/, and is loaded when it is asked for. */
+import { Command, CommanderError, Option } from 'commander';
+import { SandlarderError } from './core/errors.js';
+import { VERSION } from './program.js';
+
+/** Exit codes of the outside contract. */
+const FAILED = 1;
+const WRONG_USAGE = 2;
+
+const USAGE_CODES: readonly string[] = ['WRONG_USAGE', 'BAD_SITE_FILE'];
+
+const data = new Option('--data <dir>', 'directory of the database').default('./data');
+const json = new Option('--json', 'print the result as JSON');
+
+function buildProgram(): Command {
+  const program = new Command('sandlarder')
+    .description('Watches sweet potato roots stored in sand and tells the keeper which bed to open')
+    .version(VERSION, '--version', 'print the version')
+    .exitOverride()
+    .showSuggestionAfterError(false)
+    .configureOutput({ outputError: () => undefined });
+  const command = (name: string, description: string): Command =>
+    program.command(name).description(description).copyInheritedSettings(program);
+
+  command('demo', 'run everything in one process on a made-up site: a season in about two minutes')
+    .option('--listen <host:port>', 'address for HTTP', '127.0.0.1:8080')
+    .option('--mqtt-listen <host:port>', 'address of the built-in broker', '127.0.0.1:0')
+    .option('--speed <x>', 'simulated seconds per second', '110000')
+    .option('--seed <n>', 'seed of everything left to chance', '1')
+    .option('--days <n>', 'length of the season, days', '150')
+    .addOption(json)
+    .action(async (flags) => (await import('./commands/demo.js')).demo(flags));
+
+  command('serve', 'take readings in, keep them, watch the beds and tell their keepers')
+    .addOption(data)
+    .option('--listen <host:port>', 'address for HTTP', '127.0.0.1:8080')
+    .addOption(
+      new Option('--mqtt-listen <host:port>', 'address of the built-in broker').default('127.0.0.1:1883'),
+    )
+    .option(
+      '--broker <url>',
+      'use this broker instead of the built-in one: mqtt://HOST:PORT or mqtts://HOST:PORT',
+    )
+    .option('--webhook <url...>', 'post every alarm of every bed to this address')
+    .addHelpText(
+      'after',
+      '\nPasswords come from the environment: SANDLARDER_HTTP_USER and SANDLARDER_HTTP_PASSWORD for HTTP,\nSANDLARDER_MQTT_USER and SANDLARDER_MQTT_PASSWORD for MQTT (asked for by the built-in broker, given to another).',
+    )
+    .action(async (flags) => (await import('./commands/serve.js')).runService(flags));
+
+  command('load', 'take in a site description: adds and updates, never deletes')
+    .argument('<site.json>', 'the site description')
+    .addOption(data)
+    .addOption(json)
+    .action(async (file, flags) => (await import('./commands/load.js')).load(file, flags));
+
+  command('simulate', 'publish a simulated season over MQTT')
+    .argument('<scenario>', 'name of a scenario, or a scenario file; "list" lists the names')
+    .option('--broker <url>', 'where to publish', 'mqtt://127.0.0.1:1883')
+    .option('--speed <x>', 'simulated seconds per second; as fast as acknowledged where absent')
+    .option('--seed <n>', 'seed of everything left to chance', '1')
+    .option('--from <time>', 'when the season begins, RFC 3339; so that it ends now where absent')
+    .option('--weather <file>', 'CSV of hourly air temperatures to use instead of made-up weather')
+    .option('--site-out <file>', 'write the site description of the scenario to this file, and stop')
+    .addOption(json)
+    .action(async (name, flags) => (await import('./commands/simulate.js')).simulate(name, flags));
+  return program;
+}
+
+async function main(): Promise<number> {
+  try {
+    await buildProgram().parseAsync();
+    return 0;
+  } catch (error) {
+    return report(error);
+  }
+}
+
+/** One clear line on standard error, and the exit code. */
+function report(error: unknown): number {
+  if (error instanceof CommanderError) {
+    if (error.exitCode === 0) return 0;
+    if (error.code === 'commander.help') return WRONG_USAGE;
+    return fail(`${error.message.replace(/^error: /, '')} (see sandlarder --help)`, WRONG_USAGE);
+  }
+  if (error instanceof SandlarderError)
+    return fail(error.message, USAGE_CODES.includes(error.code) ? WRONG_USAGE : FAILED);
+  return fail(error instanceof Error ? (error.stack ?? error.message) : String(error), FAILED);
+}
+
+function fail(message: string, code: number): number {
+  process.stderr.write(`sandlarder: ${message}\n`);
+  return code;
+}
+
+process.exitCode = await main();

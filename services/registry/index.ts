@@ -1,0 +1,27 @@
+/** Everything but readings at rest. */
+import { AlarmStore } from './alarm-store.js';
+import type { Database } from './database.js';
+import { InspectionStore } from './inspection-store.js';
+import { OutboxStore } from './outbox-store.js';
+import { OwnStore } from './own-store.js';
+import { SiteStore } from './site-store.js';
+import { WatchStore } from './watch-store.js';
+
+export type { AlarmRow } from './alarm-store.js';
+export type { NewMessage } from './outbox-store.js';
+export { REGISTRY_SCHEMA } from './schema.js';
+export type { Loaded } from './site-store.js';
+
+/** All stores of the registry over one database. */
+export function createRegistry(database: Database) {
+  return {
+    sites: new SiteStore(database),
+    inspections: new InspectionStore(database),
+    alarms: new AlarmStore(database),
+    watch: new WatchStore(database),
+    outbox: new OutboxStore(database),
+    own: new OwnStore(database),
+  };
+}
+
+export type Registry = ReturnType<typeof createRegistry>;

@@ -1,0 +1,44 @@
+import type { Inspection } from '../core/model/inspection.js';
+import type { Database } from './database.js';
+
+/** What people found when they opened a bed. */
+export class InspectionStore {
+  readonly #add;
+  readonly #between;
+  readonly #latest;
+  readonly #newest;
+
+  constructor(database: Database) {
+    this.#add = database.prepare(
+      'INSERT INTO inspection (id, site, bed, at, document, written_at) VALUES (?, ?, ?, ?, ?, ?)',
+    );
+    this.#between = database
+      .prepare('SELECT document FROM inspection WHERE bed = ? AND at >= ? AND at < ? ORDER BY at, id')
+      .pluck();
+    this.#latest = database
+      .prepare('SELECT document FROM inspection WHERE bed = ? ORDER BY at DESC, id DESC LIMIT 1')
+      .pluck();
+    this.#newest = database.prepare('SELECT max(at) FROM inspection WHERE bed = ?').pluck();
+  }
+
+  /** @param writtenAt wall clock, ms */
+  add(site: string, inspection: Inspection, writtenAt: number): void {
+    const { id, bed, at } = inspection;
+    this.#add.run(id, site, bed, at, JSON.stringify(inspection), writtenAt);
+  }
+
+  /** Inspections with `from <= at < to`, in order of time. */
+  between(bed: string, from: number, to: number): Inspection[] {
+    return (this.#between.all(bed, from, to) as string[]).map((text) => JSON.parse(text) as Inspection);
+  }
+
+  latest(bed: string): Inspection | null {
+    const text = this.#latest.get(bed) as string | undefined;
+    return text === undefined ? null : (JSON.parse(text) as Inspection);
+  }
+
+  /** Event time of the bed's newest inspection, ms. */
+  newestAt(bed: string): number | undefined {
+    return (this.#newest.get(bed) as number | null) ?? undefined;
+  }
+}

@@ -1,0 +1,97 @@
+/**
+ * Messages on their way, written in the transaction that has their cause.
+ */
+import type { Database } from './database.js';
+
+export interface NewMessage {
+  readonly key: string;
+  readonly via: string;
+  readonly to: string;
+  readonly body: string;
+  readonly alarm: string;
+  readonly event: string;
+}
+
+export interface WaitingMessage {
+  readonly key: string;
+  readonly via: string;
+  readonly to: string;
+  readonly body: string;
+  readonly attempts: number;
+  readonly createdAt: number;
+}
+
+const WAITING = 'delivered_at IS NULL AND given_up_at IS NULL';
+
+export class OutboxStore {
+  readonly #add;
+  readonly #due;
+  readonly #next;
+  readonly #deliver;
+  readonly #fail;
+  readonly #giveUp;
+  readonly #told;
+  readonly #waiting;
+
+  constructor(database: Database) {
+    this.#add = database.prepare(
+      `INSERT INTO outbox (key, via, target, body, alarm, event, created_at, next_attempt_at)
+       VALUES (?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING`,
+    );
+    this.#due = database.prepare(
+      `SELECT key, via, target AS "to", body, attempts, created_at AS createdAt FROM outbox
+       WHERE ${WAITING} AND next_attempt_at <= ? ORDER BY next_attempt_at, rowid LIMIT ?`,
+    );
+    this.#next = database
+      .prepare(`SELECT min(next_attempt_at) FROM outbox WHERE ${WAITING} AND next_attempt_at > ?`)
+      .pluck();
+    this.#deliver = database.prepare(
+      'UPDATE outbox SET delivered_at = ?, attempts = attempts + 1, error = NULL WHERE key = ?',
+    );
+    this.#fail = database.prepare(
+      'UPDATE outbox SET attempts = attempts + 1, next_attempt_at = ?, error = ? WHERE key = ?',
+    );
+    this.#giveUp = database.prepare(
+      'UPDATE outbox SET given_up_at = ?, attempts = attempts + 1, error = ? WHERE key = ?',
+    );
+    this.#told = database
+      .prepare('SELECT count(*) FROM outbox WHERE alarm = ? AND event = ? AND via = ?')
+      .pluck();
+    this.#waiting = database.prepare(`SELECT count(*) FROM outbox WHERE ${WAITING}`).pluck();
+  }
+
+  /** Adds messages, once for each key. */
+  add(messages: readonly NewMessage[], at: number): void {
+    for (const { key, via, to, body, alarm, event } of messages)
+      this.#add.run(key, via, to, body, alarm, event, at, at);
+  }
+
+  /** How often an event of an alarm was put on its way to the console, which is told of everything. */
+  timesTold(alarm: string, event: string): number {
+    return this.#told.get(alarm, event, 'console') as number;
+  }
+
+  waiting(): number {
+    return this.#waiting.get() as number;
+  }
+
+  due(now: number, most: number): WaitingMessage[] {
+    return this.#due.all(now, most) as WaitingMessage[];
+  }
+
+  nextAttemptAt(now: number): number | undefined {
+    return (this.#next.get(now) as number | null) ?? undefined;
+  }
+
+  delivered(key: string, at: number): void {
+    this.#deliver.run(at, key);
+  }
+
+  failed(key: string, _at: number, nextAttemptAt: number, error: string): void {
+    this.#fail.run(nextAttemptAt, error.slice(0, 1000), key);
+  }
+
+  givenUp(key: string, at: number, error: string): void {
+    this.#giveUp.run(at, error.slice(0, 1000), key);
+  }
+}

@@ -1,0 +1,51 @@
+/**
+ * Tables of everything else at rest: who and what there is, what the watch knows, alarms, inspections, and
+ * messages on their way. `db` is shared with the archive, so that one transaction covers both.
+ */
+export const REGISTRY_SCHEMA = {
+  name: 'registry',
+  steps: [
+    `
+    -- Every version of a site, bed, probe or person that was ever loaded. The newest revision of each stands.
+    CREATE TABLE entity (
+      kind TEXT NOT NULL, site TEXT NOT NULL, id TEXT NOT NULL, revision INTEGER NOT NULL,
+      document TEXT NOT NULL,
+      PRIMARY KEY (kind, site, id, revision)
+    ) STRICT, WITHOUT ROWID;
+    CREATE TABLE revision (revision INTEGER PRIMARY KEY, loaded_at INTEGER NOT NULL) STRICT;
+    -- What the service must remember of itself.
+    CREATE TABLE own (name TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT, WITHOUT ROWID;
+    CREATE TABLE inspection (
+      id TEXT PRIMARY KEY, site TEXT NOT NULL, bed TEXT NOT NULL, at INTEGER NOT NULL,
+      document TEXT NOT NULL, written_at INTEGER NOT NULL
+    ) STRICT;
+    CREATE INDEX inspection_by_bed ON inspection (bed, at);
+    CREATE TABLE alarm (
+      id TEXT PRIMARY KEY, site TEXT NOT NULL, bed TEXT NOT NULL,
+      kind TEXT NOT NULL, action TEXT NOT NULL, priority TEXT NOT NULL,
+      raised_at INTEGER NOT NULL, cleared_at INTEGER,
+      evidence TEXT NOT NULL, place TEXT, text TEXT NOT NULL,
+      ack_by TEXT, ack_note TEXT, ack_at INTEGER,
+      -- 1 where readings that came later showed that there had been no such condition. Kept, not listed.
+      withdrawn INTEGER NOT NULL DEFAULT 0
+    ) STRICT;
+    CREATE INDEX alarm_by_time ON alarm (raised_at, id);
+    CREATE INDEX alarm_by_bed ON alarm (bed, raised_at);
+    CREATE TABLE watch_mark (
+      bed TEXT PRIMARY KEY, version TEXT NOT NULL, begun_at INTEGER NOT NULL, judged_to INTEGER NOT NULL,
+      -- Start of the first hour that must be looked at anew; NULL where there is none.
+      dirty_from INTEGER
+    ) STRICT;
+    CREATE TABLE watch_checkpoint (
+      bed TEXT NOT NULL, hour INTEGER NOT NULL, state TEXT NOT NULL, PRIMARY KEY (bed, hour)
+    ) STRICT, WITHOUT ROWID;
+    CREATE TABLE outbox (
+      key TEXT PRIMARY KEY, via TEXT NOT NULL, target TEXT NOT NULL, body TEXT NOT NULL,
+      alarm TEXT NOT NULL, event TEXT NOT NULL, created_at INTEGER NOT NULL, next_attempt_at INTEGER NOT NULL,
+      attempts INTEGER NOT NULL DEFAULT 0, delivered_at INTEGER, given_up_at INTEGER, error TEXT
+    ) STRICT;
+    CREATE INDEX outbox_by_alarm ON outbox (alarm, event);
+    CREATE INDEX outbox_due ON outbox (next_attempt_at) WHERE delivered_at IS NULL AND given_up_at IS NULL;
+    `,
+  ],
+} as const;

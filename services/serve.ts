@@ -1,0 +1,168 @@
+/**
+ * Puts the parts together, starts them in order and stops them in the reverse order.
+ */
+import { ARCHIVE_SCHEMA, createArchive, lockDirectory, openDatabase } from './archive/index.js';
+import { firstWatch } from './core/watch/first-watch.js';
+import { buildApp, createMetrics, listen } from './http/index.js';
+import { Collector, MESSAGE_LIMITS, readMessage } from './intake/index.js';
+import { AlarmKeeper } from './joining/alarm-keeper.js';
+import { type Broker, openBroker } from './joining/broker.js';
+import { CatchUp } from './joining/catch-up.js';
+import { createHealth } from './joining/health.js';
+import { Ingest } from './joining/ingest.js';
+import { Station } from './joining/station.js';
+import { TakeIn } from './joining/take-in.js';
+import { Telling } from './joining/telling.js';
+import { createViews } from './joining/views.js';
+import type { Log } from './log.js';
+import { VERSION } from './program.js';
+import { createRegistry, REGISTRY_SCHEMA } from './registry/index.js';
+import type { ServeSettings } from './settings.js';
+
+export interface ServeOptions {
+  readonly settings: ServeSettings;
+  /** What people are told on the console: one line for each event of an alarm. */
+  readonly tellConsole: (line: string) => void;
+  readonly log: Log;
+}
+
+export interface Service {
+  /** Where it listens: `http://127.0.0.1:8080`. */
+  readonly httpUrl: string;
+  /** Where probes reach it: `mqtt://127.0.0.1:1883`. */
+  readonly brokerUrl: string;
+  readonly station: Station;
+  /** Whether everything taken in has been judged and told. */
+  settled(): boolean;
+  /** Commits and acknowledges what is in flight, then stops. */
+  close(): Promise<void>;
+}
+
+/**
+ * Starts a service.
+ *
+ * @throws SandlarderError STORE_UNAVAILABLE, CONFLICT, LISTEN_REFUSED: nothing is left running then
+ */
+export async function serve({ settings, tellConsole, log }: ServeOptions): Promise<Service> {
+  const closing: (() => unknown)[] = [];
+  const close = async (): Promise<void> => {
+    for (const step of closing.splice(0).reverse()) await step();
+  };
+  try {
+    return await start(settings, tellConsole, log, closing, close);
+  } catch (error) {
+    await close();
+    throw error;
+  }
+}
+
+async function start(
+  settings: ServeSettings,
+  tellConsole: (line: string) => void,
+  log: Log,
+  closing: (() => unknown)[],
+  close: () => Promise<void>,
+): Promise<Service> {
+  closing.push(lockDirectory(settings.data));
+  const database = openDatabase(settings.data, [ARCHIVE_SCHEMA, REGISTRY_SCHEMA]);
+  closing.push(() => database.close());
+  const archive = createArchive(database);
+  const registry = createRegistry(database);
+  const metrics = createMetrics(VERSION);
+  const telling = new Telling(registry, { tellConsole, log, metrics, station: () => station });
+  const alarms = new AlarmKeeper(registry, {
+    webhooks: settings.webhooks,
+    now: Date.now,
+    onChange: (bed) => telling.changed(bed),
+    onRaised: ({ kind, action }) => metrics.alarmsRaised.inc({ kind, action }),
+    onUnusable: (who, via, reason) => log(`${who} cannot be told by ${via}: ${reason}`, `${who}/${via}`),
+  });
+  const station: Station = new Station({ database, archive, registry, watch: firstWatch, alarms });
+  const takeIn = new TakeIn(station, (incoming) => readMessage(incoming, MESSAGE_LIMITS));
+  const catchUp = new CatchUp(station, {
+    clock: () => performance.now(),
+    after: timer,
+    onError: (error) => log(`judging again failed: ${String(error)}`, 'judging'),
+    onDone: () => telling.wake(),
+  });
+  closing.push(() => catchUp.close());
+  const ingest = new Ingest({ station, takeIn, catchUp, telling, metrics, log });
+  const collector = new Collector({
+    commit: (batch) => ingest.commit(batch),
+    onFailure: (error) => log(`readings cannot be stored: ${String(error)}`, 'store'),
+  });
+  ingest.refresh();
+  const broker: Broker = await openBroker({
+    settings,
+    sink: collector,
+    registry,
+    log,
+    onConnected: () => telling.connected(),
+  });
+  closing.push(() => broker.close());
+  closing.push(() => collector.close());
+  telling.open((message) => broker.publish(message));
+  closing.push(() => telling.close());
+  const stopLooking = every(LOOK_ms, () => ingest.refresh());
+  closing.push(stopLooking);
+  const health = createHealth({
+    station,
+    collector,
+    broker,
+    registry,
+    version: VERSION,
+    startedAt: Date.now(),
+  });
+  const views = createViews(station, Date.now);
+  const app = await buildApp(
+    {
+      ...views,
+      inspect: (bed, body) => {
+        const inspection = views.inspect(bed, body);
+        telling.wake();
+        catchUp.kick();
+        return inspection;
+      },
+      acknowledge: (id, body) => {
+        const alarm = views.acknowledge(id, body);
+        telling.show(alarm.bed);
+        return alarm;
+      },
+      health,
+      metrics: () => {
+        const now = health();
+        metrics.watchLag_s.set(now.watchLag.hours * 3600);
+        metrics.outboxWaiting.set(now.outboxWaiting);
+        metrics.quarantineRows.set(archive.quarantine.rows());
+        metrics.probesKnown.set(station.directory.probeCount);
+        return metrics.text();
+      },
+    },
+    {
+      credentials: settings.httpCredentials,
+      report: (error, where) => log(`${where}: ${String(error)}`, where),
+    },
+  );
+  closing.push(() => app.close());
+  const httpUrl = await listen(app, settings.listen);
+  return {
+    httpUrl,
+    brokerUrl: broker.url,
+    station,
+    settled: () => collector.counts.waiting === 0 && ingest.idle && telling.idle,
+    close,
+  };
+}
+
+/** How often a running service looks for site descriptions that another process loaded, ms. */
+const LOOK_ms = 1_000;
+
+function timer(delay_ms: number, call: () => void): () => void {
+  const handle = setTimeout(call, delay_ms);
+  return () => clearTimeout(handle);
+}
+
+function every(period_ms: number, call: () => void): () => void {
+  const handle = setInterval(call, period_ms);
+  return () => clearInterval(handle);
+}

@@ -1,0 +1,202 @@
+/** What the HTTP edge needs of the rest, in memory: one site of two beds, a few alarms, no clock. */
+
+import { SandlarderError } from '../../services/core/errors.js';
+import type { Alarm } from '../../services/core/model/alarm.js';
+import type { Inspection } from '../../services/core/model/inspection.js';
+import { HOUR_ms } from '../../services/core/model/time.js';
+import type {
+  AlarmQuery,
+  BedView,
+  Health,
+  HttpPorts,
+  ProbeView,
+  SeriesQuery,
+} from '../../services/http/ports.js';
+
+/** 2026-06-01T10:30:00Z: the newest reading of pit-a. */
+export const NEWEST_ms = Date.UTC(2026, 5, 1, 10, 30);
+
+const found = <Thing>(what: string, id: string, thing: Thing | undefined): Thing => {
+  if (thing === undefined)
+    throw new SandlarderError('NOT_FOUND', `${what} ${JSON.stringify(id)} is not known`);
+  return thing;
+};
+
+export const HEALTH: Health = {
+  status: 'ok',
+  problems: [],
+  accepting: true,
+  version: '0.1.0',
+  startedAt: Date.UTC(2026, 4, 4, 8),
+  broker: { kind: 'built-in', connected: true },
+  newestReadingAt: NEWEST_ms + HOUR_ms,
+  watchLag: { beds: 0, hours: 0 },
+  outboxWaiting: 0,
+};
+
+export function probe(id: string, latestAt: number | null): ProbeView {
+  return {
+    id,
+    model: null,
+    x: 75,
+    y: 40,
+    depth: 30,
+    online: true,
+    latest: latestAt === null ? null : { at: latestAt, temperature_C: 21.25, humidity_RH: 88 },
+    expected_C: 19.5,
+    band_C: 0.6,
+    excess_C: 1.75,
+  };
+}
+
+export function alarm(number: number, change: Partial<Alarm> = {}): Alarm {
+  return {
+    id: `alarm-${number}`,
+    site: 'ridge-station',
+    bed: 'pit-a',
+    kind: 'heating',
+    priority: 'high',
+    action: 'unpack',
+    state: 'unacknowledged',
+    raisedAt: NEWEST_ms + number * HOUR_ms,
+    clearedAt: null,
+    evidence: { probe: 'p01', excess_C: 1.8, rate_C_per_day: 0.6 },
+    place: { x: 80, y: 35, depth: 40, radius: 15 },
+    text: 'Pit A is heating: unpack today.',
+    acknowledgement: null,
+    ...change,
+  };
+}
+
+const PIT_A: BedView = {
+  site: 'ridge-station',
+  bed: {
+    id: 'pit-a',
+    name: 'Pit A',
+    kind: 'stepped-pit',
+    steps: [
+      { length: 150, width: 100, height: 25 },
+      { length: 150, width: 60, height: 25 },
+    ],
+    filled: Date.UTC(2026, 4, 4, 8),
+    roots: { count: 400, mass_kg: 110 },
+    keeper: 'keeper-1',
+  },
+  probes: [probe('p01', NEWEST_ms), probe('p02', NEWEST_ms - HOUR_ms)],
+  stands: 'unpack',
+  basis: 'shade probe and neighbours',
+  judgedTo: NEWEST_ms - 30 * 60_000,
+  openAlarms: [alarm(1)],
+  latestInspection: null,
+};
+
+const BOX_B: BedView = {
+  site: 'ridge-station',
+  bed: { id: 'box-b', name: 'Box B', kind: 'box', steps: [{ length: 80, width: 50, height: 40 }] },
+  probes: [],
+  stands: 'learning',
+  basis: 'no readings yet',
+  judgedTo: null,
+  openAlarms: [],
+  latestInspection: null,
+};
+
+/** Wall clock of the stand-in, ms: an inspection after it lies in the future. */
+export const NOW_ms = NEWEST_ms + 24 * HOUR_ms;
+
+/** The ports over a fixed set of beds and the alarms given, with what was asked of the series. */
+export class PortsInMemory implements HttpPorts {
+  readonly asked: SeriesQuery[] = [];
+  readonly inspections: Inspection[] = [];
+  readonly #beds: readonly BedView[] = [PIT_A, BOX_B];
+  readonly #alarms: Map<string, Alarm>;
+  readonly #health: Health;
+
+  constructor({ alarms = [alarm(3), alarm(2), alarm(1)], health = HEALTH } = {}) {
+    this.#alarms = new Map(alarms.map((each) => [each.id, each]));
+    this.#health = health;
+  }
+
+  health(): Health {
+    return this.#health;
+  }
+
+  beds(): readonly BedView[] {
+    return this.#beds;
+  }
+
+  bed(id: string): BedView {
+    return found(
+      'bed',
+      id,
+      this.#beds.find(({ bed }) => bed.id === id),
+    );
+  }
+
+  series(bed: string, query: SeriesQuery) {
+    this.asked.push(query);
+    return this.bed(bed).probes.map(({ id, x, y, depth }) => ({
+      probe: id,
+      x,
+      y,
+      depth,
+      time: [query.from, query.from + 1500],
+      temperature_C: [21.25, null],
+      humidity_RH: [null, 88],
+      expected_C: [19.5, null],
+      band_C: [0.6, null],
+    }));
+  }
+
+  alarms({ bed, state, from, to, limit, after }: AlarmQuery) {
+    const wanted = [...this.#alarms.values()].filter(
+      (each) =>
+        (bed === undefined || each.bed === bed) &&
+        (state === undefined || each.state === state) &&
+        (from === undefined || each.raisedAt >= from) &&
+        (to === undefined || each.raisedAt < to),
+    );
+    const start = after === undefined ? 0 : wanted.findIndex(({ id }) => id === after) + 1;
+    const alarms = wanted.slice(start, start + limit);
+    return { alarms, more: start + limit < wanted.length };
+  }
+
+  acknowledge(id: string, { by, note }: { by: string; note: string }): Alarm {
+    const before = found('alarm', id, this.#alarms.get(id));
+    if (before.acknowledgement) return before;
+    const after: Alarm = { ...before, state: 'acknowledged', acknowledgement: { by, note, at: NOW_ms } };
+    this.#alarms.set(id, after);
+    return after;
+  }
+
+  inspect(bed: string, body: Parameters<HttpPorts['inspect']>[1]): Inspection {
+    this.bed(bed);
+    if (!(body.at <= NOW_ms)) throw new SandlarderError('CONFLICT', 'at must not lie in the future');
+    const inspection = { ...body, id: `inspection-${this.inspections.length + 1}`, bed };
+    this.inspections.push(inspection);
+    return inspection;
+  }
+
+  unknownProbes() {
+    return [
+      { site: 'ridge-station', probe: 'p77', readings: 12, firstAt: NEWEST_ms - HOUR_ms, lastAt: NEWEST_ms },
+    ];
+  }
+
+  quarantine(limit: number) {
+    const entry = {
+      reason: 'not-json',
+      topic: 'sandlarder/v1/ridge-station/probes/p01/readings',
+      detail: 'payload must be JSON',
+      payload: Buffer.from('{').toString('base64'),
+      count: 3,
+      firstAt: NEWEST_ms,
+      lastAt: NEWEST_ms,
+    };
+    return Array.from({ length: 60 }, () => entry).slice(0, limit);
+  }
+
+  async metrics() {
+    return { text: '# EOF\n', contentType: 'application/openmetrics-text; version=1.0.0; charset=utf-8' };
+  }
+}

@@ -1,0 +1,29 @@
+import { defineConfig } from 'vitest/config';
+
+const report = process.env['SANDLARDER_TEST_REPORT'];
+
+// Two sets: `unit` needs nothing but Node; `services` starts real programs (a Mosquitto, processes to be killed).
+export default defineConfig({
+  test: {
+    reporters: report ? ['default', ['json', { outputFile: report }]] : ['default'],
+    projects: [
+      {
+        test: {
+          name: 'unit',
+          include: ['tests/**/*.test.ts'],
+          exclude: ['tests/services/**'],
+          testTimeout: 60_000,
+        },
+      },
+      {
+        test: {
+          name: 'services',
+          include: ['tests/services/**/*.test.ts'],
+          testTimeout: 300_000,
+          hookTimeout: 60_000,
+          fileParallelism: false,
+        },
+      },
+    ],
+  },
+});
