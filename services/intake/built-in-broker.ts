@@ -12,7 +12,7 @@ import { SandlarderError } from '../core/errors.js';
 import { ClientConnection } from './client-connection.js';
 import type { Authenticate } from './credentials.js';
 import { BROKER_LIMITS, type BrokerLimits } from './limits.js';
-import type { Incoming, Sink } from './ports.js';
+import type { Incoming, Message, Sink } from './ports.js';
 import { RetainedTopics } from './retained-topics.js';
 import { parseTopic } from './topic.js';
 
@@ -28,13 +28,6 @@ export interface BuiltInBrokerOptions {
   /** Wall clock, ms. */
   readonly now?: () => number;
   readonly limits?: Partial<BrokerLimits>;
-}
-
-export interface Message {
-  readonly topic: string;
-  readonly payload: string | Uint8Array;
-  readonly qos: 0 | 1;
-  readonly retain: boolean;
 }
 
 export interface BuiltInBroker {

@@ -16,7 +16,8 @@ export class ClientConnection extends SocketPassage {
   readonly #arriving: PacketAligner;
   readonly #leaving: PacketAligner;
   #translator: Mqtt5Translator | undefined;
-  #connectSeen = false;
+  #begun = false;
+  #versionKnown = false;
 
   constructor(socket: Socket, limits: TranslatorLimits) {
     super(socket);
@@ -26,9 +27,10 @@ export class ClientConnection extends SocketPassage {
   }
 
   protected override inwards(chunk: Buffer): Buffer | undefined {
+    if (!this.#begun) this.#begin(chunk);
     const row = this.#arriving.align(chunk);
     if (row === undefined) return undefined;
-    if (!this.#connectSeen) this.#lookAtFirst(row);
+    if (!this.#versionKnown) this.#learnVersion(row);
     const translator = this.#translator;
     if (translator === undefined) return row;
     return Buffer.concat([...packetsOf(row)].map((packet) => translator.toBroker(packet)));
@@ -42,14 +44,21 @@ export class ClientConnection extends SocketPassage {
     return Buffer.concat([...packetsOf(row)].map((packet) => translator.toClient(packet)));
   }
 
-  /** The first packet must be a CONNECT [MQTT-3.1.0-1]; it tells the version. */
-  #lookAtFirst(row: Buffer): void {
-    const [first] = packetsOf(row);
-    if (first?.type !== PACKET_TYPE.CONNECT)
-      throw new SandlarderError('BAD_MESSAGE', `expected a CONNECT first, got type ${first?.type}`);
-    const fields = new ByteReader(first.body);
-    fields.lengthAndText();
-    if (fields.byte() === VERSION_5) this.#translator = new Mqtt5Translator(this.#limits);
-    this.#connectSeen = true;
+  /** The first packet must be a CONNECT [MQTT-3.1.0-1]: whatever else calls is not kept waiting. */
+  #begin(chunk: Buffer): void {
+    const type = (chunk[0] ?? 0) >> 4;
+    if (type !== PACKET_TYPE.CONNECT)
+      throw new SandlarderError('BAD_MESSAGE', `expected a CONNECT first, got packet type ${type}`);
+    this.#begun = true;
+  }
+
+  #learnVersion(row: Buffer): void {
+    for (const { body } of packetsOf(row)) {
+      const fields = new ByteReader(body);
+      fields.lengthAndText();
+      if (fields.byte() === VERSION_5) this.#translator = new Mqtt5Translator(this.#limits);
+      this.#versionKnown = true;
+      return;
+    }
   }
 }

@@ -1,3 +1,5 @@
+const COUNT = /^\d{1,15}$/;
+
 /** Watches Mosquitto's own count of messages that it dropped because a queue was full. */
 export class DropWatch {
   /** Published every ten seconds or so where the broker is Mosquitto; others never send it. */
@@ -12,12 +14,14 @@ export class DropWatch {
 
   /** @param text the count since the broker's start */
   look(text: string): void {
+    if (!COUNT.test(text)) return;
     const count = Number(text);
-    if (!(count >= 0)) return;
-    if (count > this.#seen)
+    // A lower count than before: the broker began anew.
+    const more = count < this.#seen ? count : count - this.#seen;
+    if (more > 0)
       this.#warn(
-        `the broker has dropped ${count - this.#seen} messages for a client whose queue was full; where that is ` +
-          'this service they are lost: raise the limit (in Mosquitto: max_queued_messages 0)',
+        `the broker has dropped ${more} messages for a client whose queue was full; where that is this service ` +
+          'they are lost: raise the limit (in Mosquitto: max_queued_messages 0)',
       );
     this.#seen = count;
   }

@@ -2,17 +2,16 @@
  * The subscription at a broker of the station's own: a session that outlives the connection, so that the broker
  * keeps what comes while the service is away, and acknowledgements that leave only when a message is kept.
  */
-import { connect as connectTcp } from 'node:net';
+import { connect as connectTcp, isIP } from 'node:net';
 import { connect as connectTls } from 'node:tls';
 import { type IClientOptions, type IConnackPacket, type IPublishPacket, MqttClient } from 'mqtt';
 import { SandlarderError } from '../core/errors.js';
 import { AckGate } from './ack-gate.js';
 import { BackOff } from './back-off.js';
 import { type BrokerAddress, parseBrokerUrl } from './broker-url.js';
-import type { Message } from './built-in-broker.js';
 import { DropWatch } from './drop-watch.js';
 import { EXTERNAL_LIMITS, type ExternalLimits } from './limits.js';
-import type { Sink } from './ports.js';
+import type { Message, Sink } from './ports.js';
 import { PROBE_TOPIC_FILTER } from './topic.js';
 
 export interface ExternalBrokerOptions {
@@ -40,7 +39,7 @@ export interface ExternalBroker {
   connected(): boolean;
   /** 5, or 4 for 3.1.1, as the broker would have it. */
   protocolVersion(): number;
-  /** Sends; settles when the broker has it. Rejects with BROKER_UNAVAILABLE while there is no connection. */
+  /** Sends; settles when the broker has it. Rejects with BROKER_UNAVAILABLE where there is no connection, or none any more. */
   publish(message: Message): Promise<void>;
   /** Leaves the broker, which keeps the session. */
   close(): Promise<void>;
@@ -64,12 +63,17 @@ const VERSION_3_1_1 = 4;
 /** CONNACK codes for a version that the broker does not speak: 3.1.1's [MQTT-3.2.2.3] and 5's [MQTT5-3.2.2.2]. */
 const WRONG_VERSION: readonly unknown[] = [0x01, 0x84];
 
+/** An address is no server name [RFC 6066 3]. */
+const serverName = (host: string): { servername?: string } => (isIP(host) === 0 ? { servername: host } : {});
+
 class Subscription implements ExternalBroker {
   readonly #options: ExternalBrokerOptions;
   readonly #limits: ExternalLimits;
   readonly #backOff: BackOff;
   readonly #client: MqttClient;
   readonly #drops: DropWatch;
+  /** Those who wait for the broker to have what they published. */
+  readonly #publishing = new Set<(error: Error) => void>();
   #gate: AckGate | undefined;
   #sessionExpected: boolean;
   /** How far the attempt under way has got. */
@@ -100,17 +104,27 @@ class Subscription implements ExternalBroker {
     return this.#client.options.protocolVersion ?? VERSION_5;
   }
 
-  async publish({ topic, payload, qos, retain }: Message): Promise<void> {
-    if (!this.#client.connected)
-      throw new SandlarderError(
-        'BROKER_UNAVAILABLE',
-        `expected a connection to ${this.#options.url}, got none`,
-      );
-    await this.#client.publishAsync(topic, Buffer.from(payload), { qos, retain });
+  publish({ topic, payload, qos, retain }: Message): Promise<void> {
+    if (!this.#client.connected) return Promise.reject(this.#noConnection());
+    return new Promise((resolve, reject) => {
+      this.#publishing.add(reject);
+      this.#client.publish(topic, Buffer.from(payload), { qos, retain }, (error) => {
+        this.#publishing.delete(reject);
+        if (error) reject(error);
+        else resolve();
+      });
+    });
   }
 
   async close(): Promise<void> {
     await this.#client.endAsync(!this.#client.connected);
+  }
+
+  #noConnection(): SandlarderError {
+    return new SandlarderError(
+      'BROKER_UNAVAILABLE',
+      `expected a connection to ${this.#options.url}, got none`,
+    );
   }
 
   readonly #warn = (warning: string): void => this.#options.onWarning?.(warning);
@@ -143,7 +157,7 @@ class Subscription implements ExternalBroker {
     client.options.reconnectPeriod = this.#backOff.next();
     const { authority } = this.#options;
     const socket = tls
-      ? connectTls({ host, port, servername: host, ...(authority === undefined ? {} : { ca: authority }) })
+      ? connectTls({ host, port, ...serverName(host), ...(authority === undefined ? {} : { ca: authority }) })
       : connectTcp({ host, port });
     socket.setNoDelay(true);
     socket.once(tls ? 'secureConnect' : 'connect', () => {
@@ -205,6 +219,8 @@ class Subscription implements ExternalBroker {
     if (this.#attempt === 'reached')
       this.#client.options.protocolVersion = this.protocolVersion() === VERSION_5 ? VERSION_3_1_1 : VERSION_5;
     this.#attempt = 'dialling';
+    for (const reject of this.#publishing) reject(this.#noConnection());
+    this.#publishing.clear();
     this.#options.onConnected?.(false);
   }
 }

@@ -3,7 +3,6 @@ export { type BrokerAddress, parseBrokerUrl } from './broker-url.js';
 export {
   type BuiltInBroker,
   type BuiltInBrokerOptions,
-  type Message,
   startBuiltInBroker,
 } from './built-in-broker.js';
 export { Collector, type CollectorCounts, type CollectorOptions, type Timing } from './collector.js';
@@ -23,6 +22,7 @@ export {
   type Acknowledge,
   type Incoming,
   type Measured,
+  type Message,
   REASONS,
   type ReadMessage,
   type Reason,

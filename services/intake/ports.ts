@@ -65,3 +65,11 @@ export interface Sink {
    */
   accept(message: Incoming, acknowledge: Acknowledge): boolean;
 }
+
+/** What the service itself publishes: for lamps and buzzers. */
+export interface Message {
+  readonly topic: string;
+  readonly payload: string | Uint8Array;
+  readonly qos: 0 | 1;
+  readonly retain: boolean;
+}

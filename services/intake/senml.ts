@@ -155,6 +155,7 @@ function resolveRecords(
       fault,
     });
   }
+  if (resolved.length === 0) return refuse('expected a record with more than base fields, got none');
   return { ok: true, records: resolved };
 }
 

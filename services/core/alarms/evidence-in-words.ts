@@ -39,9 +39,9 @@ function itemInWords(name: string, value: number | string): string {
   return `${wordsOf(name.slice(0, -unit[0].length))} ${numberInWords(value)}${unit[1]}`;
 }
 
-/** `probe p01, excess 1.8 C, rate 0.6 C per day`; empty where there is no evidence. */
+/** `probe p01; excess 1.8 C; rate 0.6 C per day`; empty where there is no evidence. */
 export function evidenceInWords(evidence: Evidence): string {
   return Object.entries(evidence)
     .map(([name, value]) => itemInWords(name, value))
-    .join(', ');
+    .join('; ');
 }

@@ -9,10 +9,15 @@ const numberOf = (evidence: Evidence, name: string): number | undefined => {
 const probeOf = (evidence: Evidence): string =>
   typeof evidence['probe'] === 'string' ? `probe ${evidence['probe']}` : 'a probe';
 
+/** The least that is not said as 0.0. */
+const SAYABLE_C = 0.1;
+
 /** Plain C and no degree sign: the sign is not in the alphabet of short messages. */
 function warmth(evidence: Evidence): string {
   const excess_C = numberOf(evidence, 'excess_C');
-  return excess_C !== undefined && excess_C > 0 ? `sand ${excess_C.toFixed(1)} C too warm` : 'sand too warm';
+  return excess_C !== undefined && excess_C >= SAYABLE_C
+    ? `sand ${excess_C.toFixed(1)} C too warm`
+    : 'sand too warm';
 }
 
 const WRONG: Readonly<Record<AlarmKind, (evidence: Evidence) => string>> = {

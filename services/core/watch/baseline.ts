@@ -3,14 +3,9 @@
  * its own level.
  */
 import { type Dated, learnedOldestFrom, windowed } from './learned-days.js';
-import type { Level } from './median.js';
-import { levelIn, responseOf } from './response.js';
+import { carriedOn, type Level, levelIn } from './level.js';
+import { responseOf } from './response.js';
 import type { Baseline, Day, ProbeState } from './state.js';
-
-function levelWithin(values: readonly Dated[], today: number): Level | undefined {
-  const window = windowed(values, today);
-  return window && levelIn(window);
-}
 
 function aboveOther(days: readonly Day[], other: ProbeState): Dated[] {
   const theirs = new Map(other.days.map(({ day, probe_C }) => [day, probe_C]));
@@ -33,14 +28,14 @@ export function baselineFor(
   today: number,
 ): Baseline | undefined {
   const days = probe.days.filter(({ day }) => day >= learnedOldestFrom(today));
-  const own = levelWithin(
+  const own = windowed(
     days.map(({ day, probe_C }) => ({ day, value: probe_C })),
     today,
   );
   if (!own) return undefined;
   const peers = others.flatMap(([id, other]): [string, Level][] => {
-    const level = levelWithin(aboveOther(days, other), today);
-    return level ? [[id, level]] : [];
+    const above = windowed(aboveOther(days, other), today);
+    return above ? [[id, levelIn(above)]] : [];
   });
-  return { own, shade: responseOf(days, today) ?? null, peers };
+  return { own: carriedOn(own, today), shade: responseOf(days, today) ?? null, peers };
 }

@@ -13,7 +13,7 @@ export const BASIS_IN_WORDS: Readonly<Record<Basis, string>> = {
   neighbours: 'neighbours alone: no shade probe',
   'one neighbour and own history': 'one neighbour and its own history: no shade probe',
   'own history':
-    'its own history: no shade probe and no neighbour, so twice the excess for twice the time is asked for',
+    'its own history: no shade probe and no neighbour, so three times the excess, for a week, is asked for',
 };
 
 const to2 = (value: number): number => Number(value.toFixed(2));

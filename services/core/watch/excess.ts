@@ -3,7 +3,7 @@
  *
  * With a shade probe and neighbours both must agree: the excess over what the shade explains, and that excess less
  * what the neighbours have of it, for a week that warms the whole bed is no source. Without a shade probe the
- * neighbours most alike take its place; with a single one the difference does not tell which of the two has
+ * two neighbours most alike take its place and must agree; with a single one the difference does not tell which of the two has
  * changed, so the probe's own history must agree.
  */
 import { medianOf } from './median.js';
@@ -39,29 +39,26 @@ function overNeighbours(probe_C: number, { peers }: Baseline, means: Means): Opi
     const other_C = means.get(id);
     return other_C === undefined ? [] : [{ excess_C: probe_C - other_C - middle, deviation_C: deviation }];
   });
-  return heard.sort((one, other) => one.deviation_C - other.deviation_C).slice(0, PARAMETERS.alikeNeighbours);
-}
-
-function together(opinions: readonly Opinion[]): Opinion | undefined {
-  const excess_C = medianOf(opinions.map((opinion) => opinion.excess_C));
-  const deviation_C = medianOf(opinions.map((opinion) => opinion.deviation_C));
-  return excess_C === undefined || deviation_C === undefined ? undefined : { excess_C, deviation_C };
+  return heard.sort((one, other) => one.deviation_C - other.deviation_C);
 }
 
 function withShade(id: string, mine: Opinion, overShades: ReadonlyMap<string, Opinion>): [Basis, Opinion] {
   const others = [...overShades].filter(([other]) => other !== id).map(([, { excess_C }]) => excess_C);
-  const shared_C = medianOf(others);
+  const shared_C = others.length > 0 ? medianOf(others) : undefined;
   if (shared_C === undefined) return ['shade', mine];
-  return ['shade and neighbours', smaller(mine, { ...mine, excess_C: mine.excess_C - shared_C })];
+  return [
+    'shade and neighbours',
+    smaller(mine, { ...mine, excess_C: mine.excess_C - PARAMETERS.sharedShare * shared_C }),
+  ];
 }
 
 function withoutShade(probe_C: number, baseline: Baseline, means: Means): [Basis, Opinion] {
   const own: Opinion = { excess_C: probe_C - baseline.own.middle, deviation_C: baseline.own.deviation };
   const alike = overNeighbours(probe_C, baseline, means);
-  const neighbours = together(alike);
-  if (!neighbours) return ['own history', own];
-  if (alike.length > 1) return ['neighbours', neighbours];
-  return ['one neighbour and own history', smaller(neighbours, own)];
+  const [first, second] = alike;
+  if (!first) return ['own history', own];
+  if (second) return ['neighbours', smaller(first, second)];
+  return ['one neighbour and own history', smaller(first, own)];
 }
 
 /**

@@ -9,21 +9,30 @@ import { PARAMETERS } from './parameters.js';
 import { AT_REST, isDeveloping, nextHour } from './persistence.js';
 import type { Basis, ProbeState } from './state.js';
 
+interface Severity {
+  /** How many times the excess is asked for. */
+  readonly times: number;
+  /** h for which it must hold at the least. */
+  readonly least_h: number;
+  /** Whether a rise alone asks for unpacking. */
+  readonly rise: boolean;
+}
+
 /**
- * How much more is asked for where the basis is weak, in excess and in time. Judgement: a hot week of +5 °C in the
- * shade must not make a lone probe cry.
+ * How much more is asked for where the basis is weak. Judgement: five days of +5 °C in the shade must not make a
+ * lone probe cry, and warm the sand for about a week.
  */
-const SEVERITY: Readonly<Record<Basis, number>> = {
-  'shade and neighbours': 1,
-  neighbours: 1,
-  shade: 1,
-  'one neighbour and own history': 1,
-  'own history': 2,
+const SEVERITY: Readonly<Record<Basis, Severity>> = {
+  'shade and neighbours': { times: 1, least_h: 0, rise: true },
+  shade: { times: 1, least_h: 0, rise: true },
+  neighbours: { times: 1, least_h: 0, rise: true },
+  'one neighbour and own history': { times: 1.5, least_h: 96, rise: false },
+  'own history': { times: 3, least_h: 168, rise: false },
 };
 
 /** What an excess must reach by now, °C: the threshold, but never within the band of a sound bed. */
 export function asked_C(threshold_C: number, { basis, band_C }: Pick<Excess, 'basis' | 'band_C'>): number {
-  return Math.max(threshold_C * SEVERITY[basis], band_C);
+  return Math.max(threshold_C * SEVERITY[basis].times, band_C);
 }
 
 /** Rise of the excess over the last days, °C a day; undefined where it rests on too few hours. */
@@ -53,7 +62,7 @@ function keepExcess(probe: ProbeState, excess: Excess | undefined): void {
 /** Takes a probe's excess of the next hour. */
 export function takeExcess(probe: ProbeState, excess: Excess | undefined, thresholds: Thresholds): void {
   keepExcess(probe, excess);
-  const severity = excess ? SEVERITY[excess.basis] : 1;
+  const least_h = excess ? SEVERITY[excess.basis].least_h : 0;
   const against = (threshold_C: number, holds = true) =>
     excess && {
       above: holds && excess.excess_C >= asked_C(threshold_C, excess),
@@ -62,16 +71,15 @@ export function takeExcess(probe: ProbeState, excess: Excess | undefined, thresh
   const { heating_check_C, heating_check_h, heating_unpack_C, heating_unpack_h } = thresholds;
   const { check, unpack, rise } = probe.heating;
   const rising = excess !== undefined && isRising(probe, excess, thresholds);
-  probe.heating.unpack = nextHour(unpack, against(heating_unpack_C), heating_unpack_h * severity);
+  probe.heating.unpack = nextHour(unpack, against(heating_unpack_C), Math.max(heating_unpack_h, least_h));
   probe.heating.rise = nextHour(rise, against(heating_check_C, rising), PARAMETERS.rateHeld_h);
   probe.heating.check = asksToUnpack(probe)
     ? AT_REST
-    : nextHour(check, against(heating_check_C), heating_check_h * severity);
+    : nextHour(check, against(heating_check_C), Math.max(heating_check_h, least_h));
 }
 
-/** Own history cannot tell a rise from a hot week: there the rise alone asks for nothing. */
 function isRising(probe: ProbeState, excess: Excess, thresholds: Thresholds): boolean {
-  if (excess.basis === 'own history') return false;
+  if (!SEVERITY[excess.basis].rise) return false;
   if (!(excess.excess_C >= asked_C(thresholds.heating_check_C, excess))) return false;
   const rate = rate_C_per_day(probe.excesses);
   return rate !== undefined && rate >= thresholds.heating_rate_C_per_day;

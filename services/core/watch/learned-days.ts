@@ -14,11 +14,13 @@ export interface Dated {
   readonly value: number;
 }
 
+export const valuesOf = (dated: readonly Dated[]): number[] => dated.map(({ value }) => value);
+
 export interface Window {
   /** Of the last weeks: what the level is taken from. */
-  readonly recent: number[];
+  readonly recent: Dated[];
   /** Of all days that count: what the spread is taken from. */
-  readonly all: number[];
+  readonly all: Dated[];
 }
 
 /** The first day that is still believed. */
@@ -41,6 +43,5 @@ export function windowed(values: readonly Dated[], today: number): Window | unde
   const lagging = values.filter(({ day }) => day <= today - baselineLag_days);
   const counting = lagging.length >= baselineLeast_days ? lagging : values.slice(0, baselineLeast_days);
   if (counting.length < baselineLeast_days) return undefined;
-  const all = counting.map(({ value }) => value);
-  return { recent: all.slice(-baselineRecent_days), all };
+  return { recent: counting.slice(-baselineRecent_days), all: counting };
 }

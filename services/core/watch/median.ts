@@ -3,21 +3,13 @@ import { median } from 'simple-statistics';
 /** Median absolute deviation to standard deviation of a normal distribution: 1 / 0.674490 (closed form). */
 const TO_DEVIATION = 1.4826;
 
-/** A middle and how far values stray from it, both robust. */
-export interface Level {
-  readonly middle: number;
-  /** Standard deviation, from the median absolute deviation. */
-  readonly deviation: number;
+/** Median of at least one value; simple-statistics throws for none. */
+export function medianOf(values: readonly number[]): number {
+  return median([...values]);
 }
 
-/** At least one value. */
-export function levelOf(values: readonly number[]): Level {
-  const middle = median([...values]);
-  const deviation = TO_DEVIATION * median(values.map((value) => Math.abs(value - middle)));
-  return { middle, deviation };
-}
-
-/** Undefined where there is no value. */
-export function medianOf(values: readonly number[]): number | undefined {
-  return values.length === 0 ? undefined : median([...values]);
+/** Standard deviation of at least one value, robustly: from the median absolute deviation. */
+export function deviationOf(values: readonly number[]): number {
+  const middle = medianOf(values);
+  return TO_DEVIATION * medianOf(values.map((value) => Math.abs(value - middle)));
 }

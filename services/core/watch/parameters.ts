@@ -11,9 +11,13 @@ export const PARAMETERS = {
    * days. Memories of the shade that a probe may follow: 0.6 to 1.0 m of dry sand takes 2 to 6 days (computed),
    * moist sand less, the ground under a pit more. Judgement.
    */
-  shadeMemories_days: [1, 2, 4, 8, 16],
-  /** Shares of the shade's swings that a probe may follow: the ground and the roof take their part. Judgement. */
+  shadeMemories_days: [1, 1.7, 2.8, 4.5, 7, 12],
+  /** days. Memory of the ground around: what a probe does not follow faster it follows with this. Judgement. */
+  groundMemory_days: 30,
+  /** Shares of the faster memory; the rest is the ground's, so that in the long run sand follows all of a season. */
   shadeShares: [1, 0.8, 0.6, 0.4],
+  /** How much less must be left unexplained for each step to a smaller share, as a share. Judgement. */
+  shareNeeds: 0.15,
   /** h of daily means that the shade's slow mean needs. Judgement. */
   shadeNeeds_h: 72,
   /** h without a shade reading after which the slow mean is no longer believed. Judgement. */
@@ -28,15 +32,21 @@ export const PARAMETERS = {
   /** days that a level is taken from at the most, and at the least. Judgement. */
   baselineRecent_days: 17,
   baselineLeast_days: 5,
+  /** days that a probe's own history needs before its trend is carried on: fewer hold little but weather. Judgement. */
+  trendNeeds_days: 30,
   /** sound days that a probe keeps to learn from, and days after which one is no longer believed. Judgement. */
   learnedMost_days: 45,
   learnedOldest_days: 60,
-  /** neighbours most alike that a probe without a shade probe is compared with. Judgement. */
-  alikeNeighbours: 3,
   /** °C. Least half width of the band of a sound bed: the accuracy of a good cheap probe is 0.2 to 0.5 °C (from memory). */
   bandLeast_C: 0.3,
   /** Half width of the band in standard deviations, these taken robustly from the baseline's days. Judgement. */
   bandDeviations: 3,
+  /**
+   * Share of what the neighbours have of an excess that is taken off it: a hot week warms the whole bed, but so does
+   * rot in many places, and one source warms its neighbours too (a third of it at three times the distance).
+   * Judgement.
+   */
+  sharedShare: 0.5,
   /** days over which the rise of the excess is taken: 3 to 7 is right for the delay of dry sand (computed). */
   rate_days: 3,
   /** h with an excess that a rise needs. Judgement. */

@@ -7,7 +7,10 @@
 import { addHour, type Hours, meanOf, toKept } from './hourly-mean.js';
 import { PARAMETERS } from './parameters.js';
 
-const KEPT_an_hour = PARAMETERS.shadeMemories_days.map((days) => Math.exp(-1 / (days * 24)));
+/** The memories of the shade, and the ground's last, days. */
+export const MEMORIES_days = [...PARAMETERS.shadeMemories_days, PARAMETERS.groundMemory_days];
+
+const KEPT_an_hour = MEMORIES_days.map((days) => Math.exp(-1 / (days * 24)));
 
 export interface SlowMeans {
   /** The last hours of the shade. */

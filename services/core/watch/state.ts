@@ -5,7 +5,7 @@ import { z } from 'zod';
 import { SandlarderError } from '../errors.js';
 import { PARAMETERS } from './parameters.js';
 import { AT_REST } from './persistence.js';
-import { newSlowMeans } from './slow-mean.js';
+import { MEMORIES_days, newSlowMeans } from './slow-mean.js';
 
 /** Changes whenever the same readings would give other answers or the state has another shape. */
 export const VERSION = 'first-1';
@@ -35,7 +35,7 @@ const persistence = z.object({
 /** A day of a sound bed: its number since the epoch, the probe's mean, and the shade's slow means where known. */
 const day = z.object({ day: count, probe_C: z.number(), shade_C: z.array(z.number()).nullable() });
 
-/** How the sand follows the shade: `middle` + `share` · slow mean of that memory (an index), °C. */
+/** How the sand follows the shade: by a memory (its index) and its share; `middle` is the rest, °C. */
 const response = level.extend({
   memory: count.max(PARAMETERS.shadeMemories_days.length - 1),
   share: z.number(),
@@ -80,7 +80,7 @@ const state = z.object({
     hours,
     sums: z
       .array(z.object({ sum_C: z.number(), weight: z.number().nonnegative() }))
-      .length(PARAMETERS.shadeMemories_days.length),
+      .length(MEMORIES_days.length),
     taken_h: count,
     silent_h: count,
   }),

@@ -81,7 +81,7 @@ describe('the line', () => {
     );
   });
 
-  test.each([Number.NaN, Number.POSITIVE_INFINITY, 0, -1, '1.8', undefined])(
+  test.each([Number.NaN, Number.POSITIVE_INFINITY, 0, 0.04, -1, '1.8', undefined])(
     'an excess of %s is not said as a number',
     (excess_C) => {
       const evidence = excess_C === undefined ? {} : { excess_C };
@@ -116,7 +116,7 @@ describe('the longer text', () => {
     const text = longText('raised', anAlarm(), PIT);
     expect(text).toContain('Open and unpack today. Where: halfway along, about a forearm down');
     expect(text).toContain('(step 2 of 2 from the top), within 15 cm of there.');
-    expect(text).toContain('Why: probe p01, excess 1.8 C, rate 0.6 C per day.');
+    expect(text).toContain('Why: probe p01; excess 1.8 C; rate 0.6 C per day.');
     expect(text).toContain('It was established by 2026-05-24T15:00:00Z.');
     expect(text).toContain(FOOD_CAUTION);
     expect(text).toContain(DIGGING_CAUTION);

@@ -1,0 +1,79 @@
+/**
+ * How readings get out: most at once, some never, and after an outage all that was held up together.
+ */
+
+import type { Measurement } from './probe.js';
+import { type Random, randomFor } from './random.js';
+
+const DAY_s = 86_400;
+
+/** Shortest and longest outage, h. Judgement. */
+const OUTAGE_h = [2, 30] as const;
+
+/** Readings that a probe holds in memory; the oldest go when there are more. A day and a half of ten minutes. */
+const HELD_readings = 216;
+
+export interface Reading extends Measurement {
+  /** Seconds since the season began. */
+  readonly time_s: number;
+}
+
+/** One message of one probe. */
+export interface Delivery {
+  /** When it is sent, seconds since the season began. */
+  readonly at_s: number;
+  readonly probe: string;
+  readonly readings: readonly Reading[];
+}
+
+export interface Faults {
+  readonly lost: number;
+  readonly outageEvery_days: number;
+}
+
+/** The way out of one bed, shared by its probes. */
+export class Gateway {
+  readonly #random: Random;
+  readonly #faults: Faults;
+  readonly #held = new Map<string, Reading[]>();
+  #outageFrom_s = Number.POSITIVE_INFINITY;
+  #outageTo_s = Number.POSITIVE_INFINITY;
+
+  constructor(name: string, seed: number, faults: Faults) {
+    this.#random = randomFor(seed, 'gateway', name);
+    this.#faults = faults;
+    this.#planOutage(0);
+  }
+
+  /** Times between outages are exponential: an outage is as likely on one day as on another. */
+  #planOutage(after_s: number): void {
+    if (!(this.#faults.outageEvery_days > 0)) return;
+    const wait_days = -Math.log(1 - this.#random()) * this.#faults.outageEvery_days;
+    const length_h = OUTAGE_h[0] + (OUTAGE_h[1] - OUTAGE_h[0]) * this.#random();
+    this.#outageFrom_s = after_s + wait_days * DAY_s;
+    this.#outageTo_s = this.#outageFrom_s + length_h * 3600;
+  }
+
+  /** Takes the readings of one time, and gives what is sent then. */
+  send(time_s: number, readings: readonly (readonly [probe: string, reading: Reading])[]): Delivery[] {
+    const sent: Delivery[] = [];
+    if (time_s >= this.#outageTo_s) {
+      for (const [probe, held] of this.#held) sent.push({ at_s: time_s, probe, readings: held });
+      this.#held.clear();
+      this.#planOutage(time_s);
+    }
+    for (const [probe, reading] of readings) {
+      if (this.#random() < this.#faults.lost) continue;
+      if (time_s >= this.#outageFrom_s) this.#hold(probe, reading);
+      else sent.push({ at_s: time_s, probe, readings: [reading] });
+    }
+    return sent;
+  }
+
+  #hold(probe: string, reading: Reading): void {
+    const held = this.#held.get(probe) ?? [];
+    held.push(reading);
+    if (held.length > HELD_readings) held.shift();
+    this.#held.set(probe, held);
+  }
+}

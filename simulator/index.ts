@@ -1,0 +1,6 @@
+/** What the rest of the program may use of the simulator. */
+export { listScenarios, loadScenario } from './built-in.js';
+export { type Published, type PublishOptions, publish } from './publish.js';
+export type { Scenario } from './scenario.js';
+export { simulateSeason } from './season.js';
+export { siteOf, type Truth, truthOf } from './site-of.js';

@@ -1,0 +1,75 @@
+/** A scenario as the service and people see it: its site description, and what was planted in it. */
+import { formatTime } from '../services/core/model/time.js';
+import type { Scenario } from './scenario.js';
+
+/**
+ * The site file of a scenario.
+ *
+ * @param from when the season begins, ms
+ */
+export function siteOf({ site, beds, shade }: Scenario, from: number): unknown {
+  const since = formatTime(from);
+  return {
+    version: 1,
+    site,
+    beds: beds.map(({ id, name, kind, steps, roots }) => ({
+      ...{ id, name, kind, steps, filled: since, roots, keeper: `keeper-${id}` },
+    })),
+    probes: [
+      ...beds.flatMap((bed) =>
+        bed.probes.map(({ id, x, y, depth }) => ({
+          id,
+          model: 'simulated, humidity and temperature',
+          placements: [{ bed: bed.id, x, y, depth, from: since }],
+        })),
+      ),
+      ...shade.map((id) => ({
+        id,
+        model: 'simulated, in the shade',
+        placements: [{ ambient: true, from: since }],
+      })),
+    ],
+    people: beds.map(({ id, name }) => ({
+      id: `keeper-${id}`.slice(0, 32),
+      name: `Keeper of ${name}`,
+      language: 'en',
+      reach: [],
+    })),
+  };
+}
+
+/** What was planted, and where. */
+export interface Truth {
+  readonly bed: string;
+  readonly kind: 'rot' | 'leak';
+  /** Days after the filling. */
+  readonly startDay: number;
+  /** cm; a leak comes from the top. */
+  readonly place: { readonly x: number; readonly y: number; readonly depth: number };
+}
+
+export function truthOf({ beds, days }: Scenario): Truth[] {
+  const planted = beds.flatMap(({ id, rot, leak }): Truth[] => [
+    ...(rot
+      ? [
+          {
+            bed: id,
+            kind: 'rot' as const,
+            startDay: rot.startDay,
+            place: { x: rot.x, y: rot.y, depth: rot.depth },
+          },
+        ]
+      : []),
+    ...(leak
+      ? [
+          {
+            bed: id,
+            kind: 'leak' as const,
+            startDay: leak.startDay,
+            place: { x: leak.x, y: leak.y, depth: 0 },
+          },
+        ]
+      : []),
+  ]);
+  return planted.filter(({ startDay }) => startDay < days);
+}
