@@ -41,6 +41,15 @@ const sameEpisode = (row: AlarmRow, episode: Episode, text: string): boolean =>
   JSON.stringify(row.evidence) === JSON.stringify(episode.evidence) &&
   JSON.stringify(row.place) === JSON.stringify(episode.place);
 
+/** What stood before an episode is settled. */
+interface Before {
+  readonly row: AlarmRow | undefined;
+  /** Alarms that are no longer found, and whose place nobody has taken yet. */
+  readonly gone: AlarmRow[];
+  /** It ended because a graver one of its kind began: then only that one is told. */
+  readonly graver: boolean;
+}
+
 export class AlarmKeeper {
   readonly #registry: Registry;
   readonly #options: KeeperOptions;
@@ -64,19 +73,24 @@ export class AlarmKeeper {
     const gone = before.filter((row) => !found.has(row.id));
     for (const row of gone) this.#registry.alarms.withdraw(row.id);
     const rows = new Map(before.map((row) => [row.id, row]));
-    for (const [id, episode] of found) this.#settle(known, id, episode, rows.get(id), gone);
+    for (const [id, episode] of found) {
+      const graver = episodes.some(
+        (other) => other.kind === episode.kind && other.raisedAt === episode.clearedAt,
+      );
+      this.#settle(known, id, episode, { row: rows.get(id), gone, graver });
+    }
     for (const row of gone) this.#tellWithdrawn(known, row);
     this.#options.onChange(known);
   }
 
-  #settle(known: KnownBed, id: string, episode: Episode, row: AlarmRow | undefined, gone: AlarmRow[]): void {
+  #settle(known: KnownBed, id: string, episode: Episode, { row, gone, graver }: Before): void {
     const text = alarmText(episode, known.bed);
     if (row && sameEpisode(row, episode, text)) return;
     this.#registry.alarms.put(id, known.site.id, episode, text);
     const predecessor = row ? undefined : takePredecessor(gone, episode);
     if (predecessor?.acknowledgement) this.#registry.alarms.acknowledge(id, predecessor.acknowledgement);
     if (!row && !predecessor) this.#tell(known, id, 'raised');
-    if (episode.clearedAt !== null && (row ?? predecessor)?.clearedAt == null)
+    if (!graver && episode.clearedAt !== null && (row ?? predecessor)?.clearedAt == null)
       this.#tell(known, id, 'cleared');
   }
 
