@@ -33,7 +33,7 @@ export interface BuiltInBrokerOptions {
 export interface BuiltInBroker {
   /** The port that it listens on. */
   readonly port: number;
-  /** Connected clients. */
+  /** Open connections. */
   clients(): number;
   /** Sends to whoever subscribed. Rejects with BROKER_UNAVAILABLE where the broker is closed. */
   publish(message: Message): Promise<void>;
@@ -73,7 +73,7 @@ export async function startBuiltInBroker(options: BuiltInBrokerOptions): Promise
   server.on('error', (error) => warn(`broker: ${error.message}`));
   return {
     port: portOf(server),
-    clients: () => aedes.connectedClients,
+    clients: () => sockets.size,
     publish: (message) => publish(aedes, message),
     close: () => close(server, aedes, sockets),
   };

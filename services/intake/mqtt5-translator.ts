@@ -9,6 +9,15 @@ import { randomUUID } from 'node:crypto';
 import { SandlarderError } from '../core/errors.js';
 import { ByteReader } from './byte-reader.js';
 import { makePacket, PACKET_TYPE, type Packet, writeVariableNumber } from './mqtt-packets.js';
+import {
+  acknowledgementToBroker,
+  countTexts,
+  disconnectToBroker,
+  publishToBroker,
+  publishToClient,
+  subackToClient,
+  subscribeToBroker,
+} from './mqtt5-packets.js';
 
 const VERSION_3_1_1 = 4;
 
@@ -27,14 +36,10 @@ const PROPERTY = {
 const REASON_OF_RETURN_CODE: readonly number[] = [0x00, 0x84, 0x85, 0x88, 0x86, 0x87];
 const UNSPECIFIED_ERROR = 0x80;
 
-/** A normal end: the will is dropped [MQTT5-3.14.2.1]. Any other reason leaves it to be sent. */
-const NORMAL_DISCONNECTION = 0x00;
-
 /** UNSUBSCRIBEs that may wait for their answer: 3.1.1 does not say there how many filters it answers. */
 const WAITING_UNSUBSCRIBES = 100;
 
 const WILL_FLAG = 0x04;
-const QOS_BITS = 0x03;
 
 export interface TranslatorLimits {
   readonly packet_bytes: number;
@@ -66,13 +71,13 @@ export class Mqtt5Translator {
       case PACKET_TYPE.PUBREC:
       case PACKET_TYPE.PUBREL:
       case PACKET_TYPE.PUBCOMP:
-        return makePacket(packet.firstByte, new ByteReader(packet.body).take(2));
+        return acknowledgementToBroker(packet);
       case PACKET_TYPE.SUBSCRIBE:
-        return subscribe(packet);
+        return subscribeToBroker(packet);
       case PACKET_TYPE.UNSUBSCRIBE:
         return this.#unsubscribe(packet);
       case PACKET_TYPE.DISCONNECT:
-        return disconnect(packet);
+        return disconnectToBroker(packet);
       case PACKET_TYPE.PINGREQ:
         return packet.whole;
       default:
@@ -88,7 +93,7 @@ export class Mqtt5Translator {
       case PACKET_TYPE.PUBLISH:
         return publishToClient(packet);
       case PACKET_TYPE.SUBACK:
-        return withoutProperties(packet);
+        return subackToClient(packet);
       case PACKET_TYPE.UNSUBACK:
         return this.#unsuback(packet);
       default:
@@ -175,13 +180,6 @@ function lengthAndText(text: string): Buffer {
   return bytes;
 }
 
-function countTexts(bytes: Buffer): number {
-  const fields = new ByteReader(bytes);
-  let count = 0;
-  for (; !fields.isAtEnd; count += 1) fields.lengthAndText();
-  return count;
-}
-
 /** Of a CONNECT's properties only the authentication method changes what the broker must do [MQTT5-4.12]. */
 function refuseAuthenticationMethod(properties: Buffer): void {
   if (hasConnectProperty(properties, PROPERTY.AUTHENTICATION_METHOD))
@@ -210,42 +208,4 @@ function hasConnectProperty(properties: Buffer, wanted: number): boolean {
     if (id === USER_PROPERTY) fields.lengthAndText();
   }
   return false;
-}
-
-const qosOf = (firstByte: number): number => (firstByte >> 1) & QOS_BITS;
-
-function publishToBroker({ firstByte, body }: Packet): Buffer {
-  const fields = new ByteReader(body);
-  const topic = fields.lengthAndText();
-  const id = qosOf(firstByte) > 0 ? fields.take(2) : Buffer.alloc(0);
-  fields.properties();
-  return makePacket(firstByte, topic, id, fields.rest());
-}
-
-function publishToClient({ firstByte, body }: Packet): Buffer {
-  const fields = new ByteReader(body);
-  const topic = fields.lengthAndText();
-  const id = qosOf(firstByte) > 0 ? fields.take(2) : Buffer.alloc(0);
-  return makePacket(firstByte, topic, id, NO_PROPERTIES, fields.rest());
-}
-
-function withoutProperties({ firstByte, body }: Packet): Buffer {
-  const fields = new ByteReader(body);
-  return makePacket(firstByte, fields.take(2), NO_PROPERTIES, fields.rest());
-}
-
-/** Of a subscription's options 3.1.1 knows the QoS only [MQTT5-3.8.3.1]. */
-function subscribe({ firstByte, body }: Packet): Buffer {
-  const fields = new ByteReader(body);
-  const parts: Uint8Array[] = [fields.take(2)];
-  fields.properties();
-  while (!fields.isAtEnd) parts.push(fields.lengthAndText(), Uint8Array.of(fields.byte() & QOS_BITS));
-  return makePacket(firstByte, ...parts);
-}
-
-function disconnect({ firstByte, body }: Packet): Buffer {
-  const reason = body[0] ?? NORMAL_DISCONNECTION;
-  if (reason !== NORMAL_DISCONNECTION)
-    throw new SandlarderError('BAD_MESSAGE', `the client left with reason ${reason}: its will is sent`);
-  return makePacket(firstByte);
 }

@@ -1,20 +1,16 @@
 /** The gate with the client library that it was written for: look here first before another version is taken. */
 import { connect } from 'node:net';
 import { MqttClient } from 'mqtt';
-import { afterEach, describe, expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { AckGate } from '../../services/intake/ack-gate.js';
 import { PACKET_TYPE } from '../../services/intake/mqtt-packets.js';
 import { READINGS, VERSIONS } from './clients.js';
+import { closeAfterwards } from './opened.js';
 import { connack, ScriptedBroker } from './scripted-broker.js';
-
-const open: (() => Promise<unknown>)[] = [];
-afterEach(async () => {
-  for (const close of open.splice(0).reverse()) await close();
-});
 
 async function bench(protocolVersion: 4 | 5) {
   const broker = await ScriptedBroker.start((version) => connack(version, 0, false));
-  open.push(() => broker.close());
+  closeAfterwards(() => broker.close());
   const gates: AckGate[] = [];
   const dial = () => {
     const gate = new AckGate(connect({ port: broker.port, host: '127.0.0.1' }), 10_000);
@@ -28,7 +24,7 @@ async function bench(protocolVersion: 4 | 5) {
     reconnectPeriod: 1,
   });
   client.on('error', () => {});
-  open.push(() => client.endAsync(true));
+  closeAfterwards(() => client.endAsync(true));
   const messages = new Messages(client);
   return { broker, client, gates, messages, connection: await broker.connection(1) };
 }

@@ -1,5 +1,5 @@
 /** The subscription at another broker, which here does as it is told. */
-import { afterEach, describe, expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import {
   connectExternalBroker,
   type ExternalBroker,
@@ -7,19 +7,15 @@ import {
 } from '../../services/intake/external-broker.js';
 import { PACKET_TYPE } from '../../services/intake/mqtt-packets.js';
 import { ALARM, HandSink, OpenSink, READINGS, VERSIONS } from './clients.js';
+import { closeAfterwards } from './opened.js';
 import { type Answer, connack, ScriptedBroker } from './scripted-broker.js';
-
-const open: (() => Promise<unknown>)[] = [];
-afterEach(async () => {
-  for (const close of open.splice(0).reverse()) await close();
-});
 
 /** Attempts follow each other at once. */
 const AT_ONCE = { reconnectFirst_ms: 1, reconnectLongest_ms: 2 };
 
 async function bench(answer: Answer, sink = new HandSink(), options: Partial<ExternalBrokerOptions> = {}) {
   const broker = await ScriptedBroker.start(answer);
-  open.push(() => broker.close());
+  closeAfterwards(() => broker.close());
   const warnings: string[] = [];
   const connected: boolean[] = [];
   const service = connectExternalBroker({
@@ -32,7 +28,7 @@ async function bench(answer: Answer, sink = new HandSink(), options: Partial<Ext
     now: () => 4321,
     ...options,
   });
-  open.push(() => service.close());
+  closeAfterwards(() => service.close());
   return { broker, service, sink, warnings, connected };
 }
 

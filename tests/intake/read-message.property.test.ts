@@ -7,7 +7,7 @@ import { type Measured, REASONS, type ReadMessage } from '../../services/intake/
 import { readMessage } from '../../services/intake/read-message.js';
 
 const SEED = 8428;
-const RUNS = 2000;
+const RUNS = 1000;
 const settings = { seed: SEED, numRuns: RUNS };
 
 const RECEIVED_AT = Date.UTC(2026, 5, 1, 12);
