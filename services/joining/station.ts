@@ -142,7 +142,7 @@ export class Station {
   #follow(): void {
     for (const watcher of this.#touched) {
       if (watcher.dirty) watcher.saveMark();
-      else this.advance(watcher);
+      else if (watcher.due) this.advance(watcher);
     }
   }
 

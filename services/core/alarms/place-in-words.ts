@@ -9,12 +9,13 @@ const FARTHEST_cm = 20_000;
 /**
  * Depths as people show them with their own arm: up to the depth in cm, the words. Adult anthropometry, rounded
  * (from memory): breadth of a hand 8 to 10 cm, its length 17 to 20 cm, elbow to finger tips 42 to 48 cm, shoulder
- * to finger tips 65 to 75 cm. The bounds lie halfway between.
+ * to finger tips 65 to 75 cm. The bounds lie about halfway between; that of the hand is lower, since whoever takes a
+ * depth for shallower than it is stops digging too early.
  */
 const DEPTHS: readonly (readonly [number, string])[] = [
   [5, 'just under the top'],
   [14, "about a hand's width down"],
-  [30, "about a hand's length down"],
+  [25, "about a hand's length down"],
   [57, 'about a forearm down'],
   [85, "about an arm's length down"],
 ];

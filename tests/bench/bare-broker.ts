@@ -1,0 +1,14 @@
+/** A process with a bare aedes that only counts in its publish hook. */
+import { type AddressInfo, createServer } from 'node:net';
+import { Aedes } from 'aedes';
+
+const aedes = await Aedes.createBroker();
+let count = 0;
+aedes.authorizePublish = (_client, _packet, done) => {
+  count += 1;
+  done(null);
+};
+const server = createServer((socket) => aedes.handle(socket));
+server.listen(0, '127.0.0.1', () => process.send?.({ port: (server.address() as AddressInfo).port }));
+process.on('message', () => process.send?.({ count }));
+process.once('disconnect', () => process.exit());
