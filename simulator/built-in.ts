@@ -48,7 +48,7 @@ const soundPit = pit('a', 1);
 
 const rotPit: SimulatedBed = {
   ...pit('b', 11),
-  rot: { startDay: 20, x: 62, y: 52, depth: 38, grown_W: 4, growth_days: 9 },
+  rot: { startDay: 20, x: 62, y: 52, depth: 38, grown_W: 5, growth_days: 6 },
 };
 
 const leakPit: SimulatedBed = {

@@ -17,9 +17,11 @@ export function keyOf(path: readonly PropertyKey[]): string {
   return key === '' ? 'the document' : key;
 }
 
-/** A value as JSON, cut short. */
+const asJson = (value: unknown): string => JSON.stringify(value) ?? String(value);
+
+/** A value as JSON, cut short; NaN and infinity, which JSON does not have, by their names. */
 export function shown(value: unknown): string {
-  const text = value === undefined ? 'nothing' : (JSON.stringify(value) ?? String(value));
+  const text = value === undefined ? 'nothing' : typeof value === 'number' ? String(value) : asJson(value);
   return text.length > SHOWN_characters ? `${text.slice(0, SHOWN_characters)}…` : text;
 }
 

@@ -13,7 +13,9 @@ export const EARLIEST_TIME_ms = 946_684_800_000;
 /** 2100-01-01T00:00:00Z. Bounds what is taken from outside, so that text and arithmetic stay exact. */
 export const LATEST_TIME_ms = 4_102_444_800_000;
 
-const RFC3339 = /^(\d{4})-(\d\d)-(\d\d)[Tt ]\d\d:\d\d:\d\d(\.\d+)?([Zz]|[+-]\d\d:\d\d)$/;
+/** Hours are checked here: Date.parse takes hour 24, and after a blank an offset of 25 hours. */
+const RFC3339 =
+  /^(\d{4})-(\d\d)-(\d\d)[Tt ]([01]\d|2[0-3]):[0-5]\d:[0-5]\d(\.\d+)?([Zz]|[+-]([01]\d|2[0-3]):[0-5]\d)$/;
 
 /**
  * Reads an RFC 3339 date and time with its offset.

@@ -2,17 +2,30 @@
  * What a sound bed looks like at a probe: how it follows the shade, how far it stands above each neighbour, and
  * its own level.
  */
-import { type Dated, learnedOldestFrom, windowed } from './learned-days.js';
-import { carriedOn, type Level, levelIn } from './level.js';
+import { countingDays, type Dated } from './learned-days.js';
+import { carriedOn, type Level, levelOf } from './level.js';
 import { responseOf } from './response.js';
-import type { Baseline, Day, ProbeState } from './state.js';
+import type { Baseline, Day, ProbeState, ShadeDay } from './state.js';
 
-function aboveOther(days: readonly Day[], other: ProbeState): Dated[] {
-  const theirs = new Map(other.days.map(({ day, probe_C }) => [day, probe_C]));
-  return days.flatMap(({ day, probe_C }) => {
-    const there_C = theirs.get(day);
-    return there_C === undefined ? [] : [{ day, value: probe_C - there_C }];
+/** Of the days that both have, made into one. */
+function both<Theirs, Made>(
+  days: readonly Day[],
+  others: readonly Dated<Theirs>[],
+  make: (probe_C: number, theirs: Theirs) => Made,
+): Dated<Made>[] {
+  const theirs = new Map(others);
+  return days.flatMap(([day, probe_C]): Dated<Made>[] => {
+    const their = theirs.get(day);
+    return their === undefined ? [] : [[day, make(probe_C, their)]];
   });
+}
+
+function aboveNeighbour(days: readonly Day[], neighbour: ProbeState, today: number): Level | undefined {
+  const above = countingDays(
+    both(days, neighbour.days, (probe_C, their_C) => probe_C - their_C),
+    today,
+  );
+  return above && levelOf(above.map(([, difference_C]) => difference_C));
 }
 
 /**
@@ -23,19 +36,17 @@ function aboveOther(days: readonly Day[], other: ProbeState): Dated[] {
  * @returns undefined while there are fewer than five sound days
  */
 export function baselineFor(
-  probe: ProbeState,
+  { days }: ProbeState,
+  shadeDays: readonly ShadeDay[],
   others: readonly (readonly [string, ProbeState])[],
   today: number,
 ): Baseline | undefined {
-  const days = probe.days.filter(({ day }) => day >= learnedOldestFrom(today));
-  const own = windowed(
-    days.map(({ day, probe_C }) => ({ day, value: probe_C })),
-    today,
-  );
+  const own = countingDays(days, today);
   if (!own) return undefined;
   const peers = others.flatMap(([id, other]): [string, Level][] => {
-    const above = windowed(aboveOther(days, other), today);
-    return above ? [[id, levelIn(above)]] : [];
+    const level = aboveNeighbour(days, other, today);
+    return level ? [[id, level]] : [];
   });
-  return { own: carriedOn(own, today), shade: responseOf(days, today) ?? null, peers };
+  const pairs = both(days, shadeDays, (probe_C, shade_C) => ({ probe_C, shade_C }));
+  return { own: carriedOn(own, today), shade: responseOf(pairs, today) ?? null, peers };
 }

@@ -2,7 +2,7 @@
 import { DAY_ms } from '../model/time.js';
 import { baselineFor } from './baseline.js';
 import { isHeating } from './heating.js';
-import { meanOf } from './hourly-mean.js';
+import { meanOf, toKept } from './hourly-mean.js';
 import { learnDay } from './learned-days.js';
 import { PARAMETERS } from './parameters.js';
 import { placementAt, settledAt } from './presence.js';
@@ -18,18 +18,25 @@ import type { WatchedBed } from './watch.js';
  */
 export function endDay(state: WatchState, watched: WatchedBed, end: number): void {
   const today = end / DAY_ms;
-  const shade_C = shadeNow(state.shade) ?? null;
   const begun = end - DAY_ms;
+  const shade_C = shadeNow(state.shade);
+  if (shade_C) learnDay(state.shadeDays, today - 1, shade_C);
   for (const [id, probe] of state.probes) {
-    const placement = placementAt(watched, id, begun);
     const probe_C = meanOf(probe.hours, PARAMETERS.meanNeeds_h);
-    if (!placement || probe_C === undefined || isHeating(probe) || state.heldTo > begun) continue;
-    if (begun >= settledAt(state, watched, placement))
-      learnDay(probe.days, { day: today - 1, probe_C, shade_C });
+    if (probe_C !== undefined && isSound(state, watched, id, begun))
+      learnDay(probe.days, today - 1, toKept(probe_C));
   }
   for (const [id, probe] of state.probes) {
     if (isHeating(probe)) continue;
     const others = [...state.probes].filter(([other]) => other !== id);
-    probe.baseline = baselineFor(probe, others, today) ?? null;
+    probe.baseline = baselineFor(probe, state.shadeDays, others, today) ?? null;
   }
+}
+
+/** Whether what a probe measured in the day that began then is a measure of a sound bed. */
+function isSound(state: WatchState, watched: WatchedBed, id: string, begun: number): boolean {
+  const probe = state.probes.get(id);
+  const placement = placementAt(watched, id, begun);
+  if (!probe || !placement || isHeating(probe) || state.heldTo > begun) return false;
+  return begun >= settledAt(state, watched, placement);
 }

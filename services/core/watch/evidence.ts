@@ -3,17 +3,18 @@
  */
 import type { Evidence } from '../model/alarm.js';
 import type { Thresholds } from '../model/threshold.js';
-import { rate_C_per_day } from './heating.js';
+import { asked_C, rate_C_per_day } from './heating.js';
 import type { Basis, ProbeState } from './state.js';
 
 /** What the judgement of warmth rests on, for people. */
 export const BASIS_IN_WORDS: Readonly<Record<Basis, string>> = {
   'shade and neighbours': 'shade probe and neighbours',
-  shade: 'shade probe alone: no neighbour to compare with',
-  neighbours: 'neighbours alone: no shade probe',
-  'one neighbour and own history': 'one neighbour and its own history: no shade probe',
+  shade: 'shade probe, but no neighbour to compare with: half as much excess again is asked for',
+  neighbours: 'neighbours: no shade probe',
+  'one neighbour and own history':
+    'one neighbour and its own history, no shade probe: half as much excess again, for four days, is asked for',
   'own history':
-    'its own history: no shade probe and no neighbour, so three times the excess, for a week, is asked for',
+    'its own history, no shade probe and no neighbour: three times the excess, for a week, is asked for',
 };
 
 const to2 = (value: number): number => Number(value.toFixed(2));
@@ -35,6 +36,7 @@ export function lastExcess_C({ excesses }: ProbeState): number | undefined {
 /** Why the surroundings of a probe are held to be heating. */
 export function heatingEvidence(id: string, probe: ProbeState, thresholds: Thresholds): Evidence {
   const { check, unpack, rise } = probe.heating;
+  const { basis, band_C } = probe;
   const excess_C = lastExcess_C(probe);
   const rate = rate_C_per_day(probe.excesses);
   const byRise = rise.open && !unpack.open;
@@ -46,9 +48,9 @@ export function heatingEvidence(id: string, probe: ProbeState, thresholds: Thres
     excess_C: excess_C === undefined ? undefined : to2(excess_C),
     rate_C_per_day: rate === undefined ? undefined : to2(rate),
     held_h: leading.above_h,
-    threshold_C: to2(threshold_C),
+    threshold_C: to2(basis === null ? threshold_C : asked_C(threshold_C, { basis, band_C })),
     threshold_C_per_day: byRise ? to2(thresholds.heating_rate_C_per_day) : undefined,
-    basis: probe.basis === null ? undefined : BASIS_IN_WORDS[probe.basis],
+    basis: basis === null ? undefined : BASIS_IN_WORDS[basis],
   });
 }
 

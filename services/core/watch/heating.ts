@@ -4,7 +4,7 @@
 import { linearRegression } from 'simple-statistics';
 import type { Thresholds } from '../model/threshold.js';
 import type { Excess } from './excess.js';
-import { addHour, type Hours } from './hourly-mean.js';
+import { addHour, type Hours, toKept } from './hourly-mean.js';
 import { PARAMETERS } from './parameters.js';
 import { AT_REST, isDeveloping, nextHour } from './persistence.js';
 import type { Basis, ProbeState } from './state.js';
@@ -24,7 +24,7 @@ interface Severity {
  */
 const SEVERITY: Readonly<Record<Basis, Severity>> = {
   'shade and neighbours': { times: 1, least_h: 0, rise: true },
-  shade: { times: 1, least_h: 0, rise: true },
+  shade: { times: 1.5, least_h: 72, rise: false },
   neighbours: { times: 1, least_h: 0, rise: true },
   'one neighbour and own history': { times: 1.5, least_h: 96, rise: false },
   'own history': { times: 3, least_h: 168, rise: false },
@@ -56,6 +56,7 @@ function keepExcess(probe: ProbeState, excess: Excess | undefined): void {
     probe.basis = excess.basis;
     probe.excesses = [];
   }
+  if (excess) probe.band_C = toKept(excess.band_C);
   addHour(probe.excesses, excess?.excess_C, PARAMETERS.rate_days * 24);
 }
 

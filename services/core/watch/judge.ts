@@ -1,6 +1,6 @@
 /** How warm each probe of a bed is in an hour, beside a sound bed. */
 import type { Thresholds } from '../model/threshold.js';
-import { excessesOf } from './excess.js';
+import { excessOf } from './excess.js';
 import { takeExcess } from './heating.js';
 import { meanOf } from './hourly-mean.js';
 import { PARAMETERS } from './parameters.js';
@@ -23,14 +23,18 @@ function dailyMeans(state: WatchState): Map<string, number> {
 /** Judges every probe's warmth once more; the state keeps what must last. */
 export function judgeWarmth(state: WatchState, thresholds: Thresholds): Map<string, Judgement> {
   const means = dailyMeans(state);
-  const excesses = excessesOf(state.probes, means, shadeNow(state.shade));
+  const shade_C = shadeNow(state.shade);
   const judgements = new Map<string, Judgement>();
   let weakest: Basis | undefined;
   for (const [id, probe] of state.probes) {
-    const excess = excesses.get(id);
-    takeExcess(probe, excess, thresholds);
     const probe_C = means.get(id);
-    if (!excess || probe_C === undefined) continue;
+    const { baseline } = probe;
+    if (probe_C === undefined || !baseline) {
+      takeExcess(probe, undefined, thresholds);
+      continue;
+    }
+    const excess = excessOf({ probe_C, means, shade_C }, baseline);
+    takeExcess(probe, excess, thresholds);
     const { excess_C, band_C, basis } = excess;
     judgements.set(id, { expected_C: probe_C - excess_C, band_C, excess_C });
     weakest = weakest ? weaker(weakest, basis) : basis;

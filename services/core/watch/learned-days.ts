@@ -1,47 +1,43 @@
 /**
- * The sound days that a probe has learned from, and which of them count today: those that lie some days back, so
- * that a source which begins is not learned away.
+ * The days that the watch has learned from, and which of them count today: those that lie some days back, so that
+ * a source which begins is not learned away.
  */
 import { PARAMETERS } from './parameters.js';
-import type { Day } from './state.js';
 
 const { baselineLag_days, baselineRecent_days, baselineLeast_days, learnedMost_days, learnedOldest_days } =
   PARAMETERS;
 
-/** A value of one day (days since the epoch). */
-export interface Dated {
-  readonly day: number;
-  readonly value: number;
-}
-
-export const valuesOf = (dated: readonly Dated[]): number[] => dated.map(({ value }) => value);
-
-export interface Window {
-  /** Of the last weeks: what the level is taken from. */
-  readonly recent: Dated[];
-  /** Of all days that count: what the spread is taken from. */
-  readonly all: Dated[];
-}
+/** A day, counted since the epoch, and what it was like. */
+export type Dated<Value> = readonly [day: number, value: Value];
 
 /** The first day that is still believed. */
 export const learnedOldestFrom = (today: number): number => today - learnedOldest_days;
 
-/** Adds a sound day and drops what is too old or too much. */
-export function learnDay(days: Day[], learned: Day): void {
-  days.push(learned);
-  const tooOld = days.filter(({ day }) => day < learnedOldestFrom(learned.day)).length;
+/** Adds a day and drops what is too old or too much. */
+export function learnDay<Value>(days: [number, Value][], day: number, value: Value): void {
+  days.push([day, value]);
+  const tooOld = days.filter(([before]) => before < learnedOldestFrom(day)).length;
   days.splice(0, Math.max(tooOld, days.length - learnedMost_days));
 }
 
 /**
- * The lagging window; while it is still too short, the first days that were learned.
+ * The days that count: those that lie far enough back; while these are too few, the first that were learned.
  *
- * @param values in order of day
- * @returns undefined where there are too few days
+ * @param days in order
+ * @param today days since the epoch
+ * @returns undefined where there are too few
  */
-export function windowed(values: readonly Dated[], today: number): Window | undefined {
-  const lagging = values.filter(({ day }) => day <= today - baselineLag_days);
-  const counting = lagging.length >= baselineLeast_days ? lagging : values.slice(0, baselineLeast_days);
-  if (counting.length < baselineLeast_days) return undefined;
-  return { recent: counting.slice(-baselineRecent_days), all: counting };
+export function countingDays<Value>(
+  days: readonly Dated<Value>[],
+  today: number,
+): readonly Dated<Value>[] | undefined {
+  const believed = days.filter(([day]) => day >= learnedOldestFrom(today));
+  const lagging = believed.filter(([day]) => day <= today - baselineLag_days);
+  const counting = lagging.length >= baselineLeast_days ? lagging : believed.slice(0, baselineLeast_days);
+  return counting.length >= baselineLeast_days ? counting : undefined;
+}
+
+/** Of the days that count, those of the last weeks: what a level is taken from. */
+export function recentOf<Value>(counting: readonly Value[]): readonly Value[] {
+  return counting.slice(-baselineRecent_days);
 }

@@ -14,9 +14,12 @@ export const PARAMETERS = {
   shadeMemories_days: [1, 1.7, 2.8, 4.5, 7, 12],
   /** days. Memory of the ground around: what a probe does not follow faster it follows with this. Judgement. */
   groundMemory_days: 30,
-  /** Shares of the faster memory; the rest is the ground's, so that in the long run sand follows all of a season. */
-  shadeShares: [1, 0.8, 0.6, 0.4],
-  /** How much less must be left unexplained for each step to a smaller share, as a share. Judgement. */
+  /**
+   * Shares of the faster memory, the likeliest first; the rest is the ground's, so that in the long run sand follows
+   * all of a season. Above 1: roots breathe faster in warm sand (Q10 of 2 to 2.2, from memory). Judgement.
+   */
+  shadeShares: [1, 0.8, 1.2, 0.6, 0.4],
+  /** How much less must be left unexplained for each step to a less likely share, as a share. Judgement. */
   shareNeeds: 0.15,
   /** h of daily means that the shade's slow mean needs. Judgement. */
   shadeNeeds_h: 72,
@@ -42,17 +45,18 @@ export const PARAMETERS = {
   /** Half width of the band in standard deviations, these taken robustly from the baseline's days. Judgement. */
   bandDeviations: 3,
   /**
-   * Share of what the neighbours have of an excess that is taken off it: a hot week warms the whole bed, but so does
-   * rot in many places, and one source warms its neighbours too (a third of it at three times the distance).
-   * Judgement.
+   * Times the difference to the neighbours that an excess is believed: a source warms them too, by about a third at
+   * three times the distance (1/r, computed). Judgement.
    */
-  sharedShare: 0.5,
+  localTimes: 1.5,
+  /** Share of an excess that counts where the neighbours have it too: the weather, or rot in many places. Judgement. */
+  aloneShare: 0.4,
   /** days over which the rise of the excess is taken: 3 to 7 is right for the delay of dry sand (computed). */
   rate_days: 3,
   /** h with an excess that a rise needs. Judgement. */
   rateNeeds_h: 48,
   /** h for which a rise must hold before it counts. Judgement. */
-  rateHeld_h: 6,
+  rateHeld_h: 24,
   /** h below the clearing level before a condition ends. Judgement. */
   clear_h: 24,
   /** Clearing level of heating, as a share of the threshold that raised it. Judgement. */

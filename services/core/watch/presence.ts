@@ -25,14 +25,23 @@ const inWords = ({ x, y, depth, from }: BedPlacement): string => [x, y, depth, f
 /** Gives every probe that stands in the bed its state, in order of id, and drops those that do not. */
 export function placeProbes(state: WatchState, watched: WatchedBed, hour: number): void {
   const before = state.probes;
+  const begun = new Set<string>();
   state.probes = new Map();
   for (const id of [...watched.placements.keys()].sort()) {
     const placement = placementAt(watched, id, hour);
     if (!placement) continue;
     const known = before.get(id);
     const standsThere = known !== undefined && known.placement === inWords(placement);
+    if (!standsThere) begun.add(id);
     state.probes.set(id, standsThere ? known : newProbe(inWords(placement)));
   }
+  if (begun.size > 0) forgetNeighbours(state, begun);
+}
+
+/** What was learned of a neighbour holds only where it stood. */
+function forgetNeighbours({ probes }: WatchState, begun: ReadonlySet<string>): void {
+  for (const { baseline } of probes.values())
+    if (baseline) baseline.peers = baseline.peers.filter(([id]) => !begun.has(id));
 }
 
 /** From when on a probe measures sand that has come to rest, ms. */

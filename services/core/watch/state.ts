@@ -32,8 +32,14 @@ const persistence = z.object({
   gap_h: count,
 });
 
-/** A day of a sound bed: its number since the epoch, the probe's mean, and the shade's slow means where known. */
-const day = z.object({ day: count, probe_C: z.number(), shade_C: z.array(z.number()).nullable() });
+/** Days are counted since the epoch (UTC). */
+const dayNumber = count;
+
+/** A day of a sound bed: the probe's mean, °C. */
+const day = z.tuple([dayNumber, z.number()]);
+
+/** The shade's slow means at the end of a day, °C. */
+const shadeDay = z.tuple([dayNumber, z.array(z.number()).length(MEMORIES_days.length)]);
 
 /** How the sand follows the shade: by a memory (its index) and its share; `middle` is the rest, °C. */
 const response = level.extend({
@@ -58,6 +64,8 @@ const probe = z.object({
   baseline: baseline.nullable(),
   /** What the excesses were measured against. */
   basis: z.enum(BASES).nullable(),
+  /** Half width of the band of a sound bed in the last hour judged, °C. */
+  band_C: z.number().nonnegative(),
   /** The last hourly excesses, °C. */
   excesses: hours,
   heating: z.object({ check: persistence, unpack: persistence, rise: persistence }),
@@ -84,6 +92,7 @@ const state = z.object({
     taken_h: count,
     silent_h: count,
   }),
+  shadeDays: z.array(shadeDay),
   probes: z.array(z.tuple([z.string(), probe])),
   raised: z.object({ heating: raised, damp: raised }),
   /** Of the last hour in which a probe's warmth was judged. */
@@ -93,6 +102,7 @@ const state = z.object({
 type Stored = z.output<typeof state>;
 
 export type Day = z.output<typeof day>;
+export type ShadeDay = z.output<typeof shadeDay>;
 export type Response = z.output<typeof response>;
 export type Baseline = z.output<typeof baseline>;
 export type ProbeState = z.output<typeof probe>;
@@ -107,6 +117,7 @@ export function newState(bed: string): WatchState {
     heldTo: 0,
     repackedAt: 0,
     shade: newSlowMeans(),
+    shadeDays: [],
     probes: new Map(),
     raised: { heating: null, damp: null },
     basis: null,
@@ -120,6 +131,7 @@ export function newProbe(placement: string): ProbeState {
     days: [],
     baseline: null,
     basis: null,
+    band_C: 0,
     excesses: [],
     heating: { check: AT_REST, unpack: AT_REST, rise: AT_REST },
     damp: { humidity_RH: null, check: AT_REST, unpack: AT_REST },
