@@ -79,7 +79,11 @@ export class AlarmKeeper {
       );
       this.#settle(known, id, episode, { row: rows.get(id), gone, graver });
     }
-    for (const row of gone) this.#tellWithdrawn(known, row);
+    for (const row of gone) {
+      const replaced = episodes.some((episode) => isAbout(row, episode));
+      if (!replaced && this.#registry.outbox.timesTold(row.id, 'raised') > 0)
+        this.#tell(known, row.id, 'withdrawn');
+    }
     this.#options.onChange(known);
   }
 
@@ -89,8 +93,10 @@ export class AlarmKeeper {
     this.#registry.alarms.put(id, known.site.id, episode, text);
     const predecessor = row ? undefined : takePredecessor(gone, episode);
     if (predecessor?.acknowledgement) this.#registry.alarms.acknowledge(id, predecessor.acknowledgement);
-    if (!row && !predecessor) this.#tell(known, id, 'raised');
-    if (!graver && episode.clearedAt !== null && (row ?? predecessor)?.clearedAt == null)
+    const earlier = row ?? predecessor;
+    const reopened = earlier !== undefined && earlier.clearedAt !== null && episode.clearedAt === null;
+    if (!earlier || reopened) this.#tell(known, id, 'raised');
+    if (!graver && episode.clearedAt !== null && (earlier?.clearedAt ?? null) === null)
       this.#tell(known, id, 'cleared');
   }
 
@@ -113,10 +119,6 @@ export class AlarmKeeper {
     );
     for (const { who, via, reason } of unusable) this.#options.onUnusable(who, via, reason);
   }
-
-  #tellWithdrawn(known: KnownBed, row: AlarmRow): void {
-    if (this.#registry.outbox.timesTold(row.id, 'raised') > 0) this.#tell(known, row.id, 'withdrawn');
-  }
 }
 
 /** As it was at the time from which the watch looks again: not cleared yet. */
@@ -125,13 +127,12 @@ function openEpisode(row: AlarmRow): Episode {
   return { bed, kind, priority, action, raisedAt, clearedAt: null, evidence, place };
 }
 
+/** Whether an episode is about the same trouble at about the same time, asking for the same or for more. */
+const isAbout = (row: AlarmRow, episode: Episode): boolean =>
+  row.kind === episode.kind && Math.abs(row.raisedAt - episode.raisedAt) <= SAME_ALARM_ms;
+
 /** The withdrawn alarm whose place an episode takes, if there is one; it is taken out of the list. */
 function takePredecessor(gone: AlarmRow[], episode: Episode): AlarmRow | undefined {
-  const index = gone.findIndex(
-    (row) =>
-      row.kind === episode.kind &&
-      row.action === episode.action &&
-      Math.abs(row.raisedAt - episode.raisedAt) <= SAME_ALARM_ms,
-  );
+  const index = gone.findIndex((row) => row.action === episode.action && isAbout(row, episode));
   return index < 0 ? undefined : gone.splice(index, 1)[0];
 }

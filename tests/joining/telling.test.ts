@@ -1,0 +1,121 @@
+/** What people are told when alarms come, go, and are seen otherwise by readings that come late. */
+import { describe, expect, test } from 'vitest';
+import type { BedHour, Change, Watch } from '../../services/core/watch/watch.js';
+import { type Message, SHORT_SEASON, siteOf } from '../support/season.js';
+import { openStation, type TestStation } from '../support/station.js';
+
+const HOUR_ms = 3_600_000;
+const HOT_C = 30;
+
+/** By the mean of an hour alone: from 30 °C on a check, from 40 °C on to be unpacked. */
+const plainWatch: Watch = {
+  version: 'plain',
+  open: (_bed, checkpoint) => {
+    let state = (checkpoint === undefined ? 'none' : checkpoint) as 'none' | 'check' | 'unpack';
+    return {
+      step: ({ probes }: BedHour) => {
+        const warm = Math.max(
+          -50,
+          ...[...probes.values()].map(({ temperature }) => temperature?.mean ?? -50),
+        );
+        const next = probes.size === 0 ? state : warm >= 40 ? 'unpack' : warm >= HOT_C ? 'check' : 'none';
+        const changes: Change[] = [];
+        if (next !== state && state !== 'none')
+          changes.push({ type: 'clear', kind: 'heating', action: state });
+        if (next !== state && next !== 'none')
+          changes.push({
+            type: 'raise',
+            kind: 'heating',
+            action: next,
+            priority: 'high',
+            evidence: { warm_C: warm },
+            place: null,
+          });
+        state = next;
+        return { changes, judgements: new Map() };
+      },
+      standing: () => ({ basis: 'plain', learning: false }),
+      checkpoint: () => state,
+    };
+  },
+};
+
+const at = (hour: number, temperature: number): Message => ({
+  topic: 'sandlarder/v1/test-ridge/probes/p01/readings',
+  payload: JSON.stringify([
+    { n: 'temperature', u: 'Cel', v: temperature, bt: (SHORT_SEASON.startAt + hour * HOUR_ms) / 1000 },
+  ]),
+});
+
+function open(): TestStation {
+  const station = openStation({ watch: plainWatch });
+  station.load(siteOf(SHORT_SEASON));
+  return station;
+}
+
+/** Events on their way to the console, in the order in which they were written. */
+const told = (station: TestStation): string[] =>
+  station.registry.outbox
+    .due(Number.MAX_SAFE_INTEGER, 100)
+    .filter(({ via }) => via === 'console')
+    .map(({ body }) => {
+      const { event, alarm } = JSON.parse(body) as { event: string; alarm: { action: string } };
+      return `${event} ${alarm.action}`;
+    });
+
+function feed(station: TestStation, ...messages: Message[]): void {
+  station.commit(messages);
+  station.settle();
+}
+
+test('an alarm that comes and goes is told twice', () => {
+  const station = open();
+  feed(station, at(0, 20), at(1, 35), at(2, 20), at(4, 20));
+  expect(told(station)).toEqual(['raised check', 'cleared check']);
+});
+
+test('a check that becomes an unpack is told as that, and not as over', () => {
+  const station = open();
+  feed(station, at(0, 20), at(1, 35), at(2, 45), at(4, 45));
+  expect(told(station)).toEqual(['raised check', 'raised unpack']);
+});
+
+describe('readings that come late', () => {
+  test('show that there was nothing: whoever was told is told so, and the alarm is no longer listed', () => {
+    const station = open();
+    feed(station, at(0, 20), at(1, 31), at(2, 20), at(4, 20));
+    expect(told(station)).toEqual(['raised check', 'cleared check']);
+    feed(station, at(1.5, 20));
+    expect(told(station)).toEqual(['raised check', 'cleared check', 'withdrawn check']);
+    expect(station.views.alarms({ limit: 10 }).alarms).toEqual([]);
+  });
+
+  test('show that it was graver: that is told, and not that the milder one is taken back', () => {
+    const station = open();
+    feed(station, at(0, 20), at(1, 35), at(2, 45), at(4, 45));
+    feed(station, at(1.5, 55));
+    expect(told(station)).toEqual(['raised check', 'raised unpack']);
+    expect(station.views.alarms({ limit: 10 }).alarms.map(({ action }) => action)).toEqual(['unpack']);
+  });
+
+  test('move an alarm a little: nobody is told again, and the acknowledgement stays', () => {
+    const station = open();
+    feed(station, at(0, 20), at(3, 35), at(5, 35));
+    const [first] = station.views.alarms({ limit: 10 }).alarms;
+    station.views.acknowledge(first?.id ?? '', { by: 'keeper', note: 'seen' });
+    feed(station, at(1, 35));
+    const [moved] = station.views.alarms({ limit: 10 }).alarms;
+    expect(moved?.id).not.toBe(first?.id);
+    expect(moved).toMatchObject({ state: 'acknowledged', acknowledgement: { note: 'seen' } });
+    expect(told(station)).toEqual(['raised check']);
+  });
+
+  test('show that what was told as over is not: it is told anew', () => {
+    const station = open();
+    feed(station, at(0, 35), at(1, 20), at(2, 20), at(4, 20));
+    expect(told(station)).toEqual(['raised check', 'cleared check']);
+    feed(station, at(1.5, 50), at(2.5, 50), at(4.5, 50));
+    expect(told(station)).toEqual(['raised check', 'cleared check', 'raised check']);
+    expect(station.views.alarms({ limit: 10 }).alarms[0]?.clearedAt).toBeNull();
+  });
+});
