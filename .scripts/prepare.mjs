@@ -16,7 +16,7 @@ try {
       'Neither could a prebuilt binary be downloaded, nor could one be compiled here. One of the two is needed:',
       '  - let the install reach the place of the prebuilt binaries, and run "npm ci" again; or',
       '  - install a C++ compiler, make and python3 (Debian: apt-get install g++ make python3), and run "npm ci" again.',
-      `What the loader said: ${String(error.message).split('\n')[0]}`,
+      `What the loader said: ${String(error.message).replace(/\s*\n\s*/g, ' ')}`,
       '',
     ].join('\n'),
   );

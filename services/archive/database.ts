@@ -6,10 +6,10 @@
  * would keep the file sound but could lose the last commits.
  */
 import { mkdirSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import type Database from 'better-sqlite3';
 import { SandlarderError } from '../core/errors.js';
+import { openFile } from './driver.js';
 
 export type { Database } from 'better-sqlite3';
 
@@ -25,21 +25,6 @@ export interface SchemaPart {
   readonly steps: readonly string[];
 }
 
-type DatabaseClass = new (file: string, options?: Database.Options) => Database.Database;
-
-/** Loads the native binary late, so that its absence is told in a sentence. */
-function loadDriver(): DatabaseClass {
-  try {
-    return createRequire(import.meta.url)('better-sqlite3') as DatabaseClass;
-  } catch (error) {
-    throw new SandlarderError(
-      'STORE_UNAVAILABLE',
-      `the database binary better-sqlite3 is missing or does not fit this Node.js ${process.version}: run "npm ci" again, with the network or a C++ compiler`,
-      { cause: error },
-    );
-  }
-}
-
 /**
  * Opens `sandlarder.db` in the directory, making both where they are missing.
  *
@@ -47,11 +32,10 @@ function loadDriver(): DatabaseClass {
  *   newer program wrote it
  */
 export function openDatabase(directory: string, parts: readonly SchemaPart[]): Database.Database {
-  const Driver = loadDriver();
   const file = join(directory, 'sandlarder.db');
   try {
     mkdirSync(directory, { recursive: true });
-    const database = new Driver(file, { timeout: BUSY_TIMEOUT_ms });
+    const database = openFile(file, { timeout: BUSY_TIMEOUT_ms });
     database.pragma('journal_mode = WAL');
     database.pragma('synchronous = FULL');
     database.pragma('foreign_keys = ON');

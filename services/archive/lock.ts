@@ -3,28 +3,36 @@
  * gives it up when the process ends, however it ends.
  */
 import { mkdirSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import type Database from 'better-sqlite3';
 import { SandlarderError } from '../core/errors.js';
+import { openFile } from './driver.js';
 
-/** @throws SandlarderError CONFLICT where another service holds the directory */
+/** @throws SandlarderError CONFLICT where another service holds the directory, STORE_UNAVAILABLE where it cannot be written */
 export function lockDirectory(directory: string): () => void {
-  mkdirSync(directory, { recursive: true });
-  const Driver = createRequire(import.meta.url)('better-sqlite3') as new (
-    file: string,
-    options?: Database.Options,
-  ) => Database.Database;
-  const lock = new Driver(join(directory, 'serving.lock'), { timeout: 0 });
+  let lock: Database.Database | undefined;
   try {
+    mkdirSync(directory, { recursive: true });
+    lock = openFile(join(directory, 'serving.lock'), { timeout: 0 });
     lock.pragma('locking_mode = EXCLUSIVE');
     lock.exec('BEGIN EXCLUSIVE');
-  } catch {
-    lock.close();
-    throw new SandlarderError('CONFLICT', `another service is running on the data directory ${directory}`);
+  } catch (error) {
+    lock?.close();
+    throw refusal(directory, error);
   }
+  const held = lock;
   return () => {
-    lock.exec('ROLLBACK');
-    lock.close();
+    held.exec('ROLLBACK');
+    held.close();
   };
+}
+
+function refusal(directory: string, error: unknown): SandlarderError {
+  if (error instanceof SandlarderError) return error;
+  const { code, message } = error as Error & { code?: string };
+  if (code?.startsWith('SQLITE_BUSY'))
+    return new SandlarderError('CONFLICT', `another service is running on the data directory ${directory}`);
+  return new SandlarderError('STORE_UNAVAILABLE', `cannot use the data directory ${directory}: ${message}`, {
+    cause: error,
+  });
 }

@@ -64,3 +64,14 @@ test('a data directory is locked once, and free again when let go', () => {
   release();
   lockDirectory(directory)();
 });
+
+test('a data directory that cannot be one is not told as taken', () => {
+  const file = join(temporaryDirectory(), 'data');
+  writeFileSync(file, '');
+  expect(() => lockDirectory(file)).toThrow(/cannot use the data directory .*data: EEXIST/);
+  const directory = temporaryDirectory();
+  mkdirSync(join(directory, 'serving.lock'));
+  expect(() => lockDirectory(directory)).toThrow(
+    /cannot use the data directory .*unable to open database file/,
+  );
+});
