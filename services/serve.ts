@@ -9,11 +9,11 @@ import { AlarmKeeper } from './joining/alarm-keeper.js';
 import { type Broker, openBroker } from './joining/broker.js';
 import { CatchUp } from './joining/catch-up.js';
 import { createHealth } from './joining/health.js';
+import { createPorts } from './joining/http-ports.js';
 import { Ingest } from './joining/ingest.js';
 import { Station } from './joining/station.js';
 import { TakeIn } from './joining/take-in.js';
 import { Telling } from './joining/telling.js';
-import { createViews } from './joining/views.js';
 import type { Log } from './log.js';
 import { VERSION } from './program.js';
 import { createRegistry, REGISTRY_SCHEMA } from './registry/index.js';
@@ -43,26 +43,61 @@ export interface Service {
  *
  * @throws SandlarderError STORE_UNAVAILABLE, CONFLICT, LISTEN_REFUSED: nothing is left running then
  */
-export async function serve({ settings, tellConsole, log }: ServeOptions): Promise<Service> {
-  const closing: (() => unknown)[] = [];
+export async function serve(options: ServeOptions): Promise<Service> {
+  const closing: Closing = [];
   const close = async (): Promise<void> => {
     for (const step of closing.splice(0).reverse()) await step();
   };
   try {
-    return await start(settings, tellConsole, log, closing, close);
+    return { ...(await start(options, closing)), close };
   } catch (error) {
     await close();
     throw error;
   }
 }
 
-async function start(
-  settings: ServeSettings,
-  tellConsole: (line: string) => void,
-  log: Log,
-  closing: (() => unknown)[],
-  close: () => Promise<void>,
-): Promise<Service> {
+/** What must be undone at the end, the last first. */
+type Closing = (() => unknown)[];
+
+async function start(options: ServeOptions, closing: Closing): Promise<Omit<Service, 'close'>> {
+  const { settings, log } = options;
+  const core = openCore(options, closing);
+  const { station, telling, ingest, registry } = core;
+  const collector = new Collector({
+    commit: (batch) => ingest.commit(batch),
+    onFailure: (error) => log(`readings cannot be stored: ${String(error)}`, 'store'),
+  });
+  ingest.refresh();
+  const onConnected = (): void => telling.connected();
+  const broker: Broker = await openBroker({ settings, sink: collector, registry, log, onConnected });
+  closing.push(() => broker.close());
+  closing.push(() => collector.close());
+  telling.open((message) => broker.publish(message));
+  closing.push(() => telling.close());
+  closing.push(every(LOOK_ms, () => ingest.refresh()));
+  const health = createHealth({
+    station,
+    collector,
+    broker,
+    registry,
+    version: VERSION,
+    startedAt: Date.now(),
+  });
+  const app = await buildApp(createPorts({ ...core, health, now: Date.now }), {
+    credentials: settings.httpCredentials,
+    report: (error, where) => log(`${where}: ${String(error)}`, where),
+  });
+  closing.push(() => app.close());
+  return {
+    httpUrl: await listen(app, settings.listen),
+    brokerUrl: broker.url,
+    station,
+    settled: () => collector.counts.waiting === 0 && ingest.idle && telling.idle,
+  };
+}
+
+/** Everything between the broker and the HTTP edge. */
+function openCore({ settings, tellConsole, log }: ServeOptions, closing: Closing) {
   closing.push(lockDirectory(settings.data));
   const database = openDatabase(settings.data, [ARCHIVE_SCHEMA, REGISTRY_SCHEMA]);
   closing.push(() => database.close());
@@ -87,71 +122,7 @@ async function start(
   });
   closing.push(() => catchUp.close());
   const ingest = new Ingest({ station, takeIn, catchUp, telling, metrics, log });
-  const collector = new Collector({
-    commit: (batch) => ingest.commit(batch),
-    onFailure: (error) => log(`readings cannot be stored: ${String(error)}`, 'store'),
-  });
-  ingest.refresh();
-  const broker: Broker = await openBroker({
-    settings,
-    sink: collector,
-    registry,
-    log,
-    onConnected: () => telling.connected(),
-  });
-  closing.push(() => broker.close());
-  closing.push(() => collector.close());
-  telling.open((message) => broker.publish(message));
-  closing.push(() => telling.close());
-  const stopLooking = every(LOOK_ms, () => ingest.refresh());
-  closing.push(stopLooking);
-  const health = createHealth({
-    station,
-    collector,
-    broker,
-    registry,
-    version: VERSION,
-    startedAt: Date.now(),
-  });
-  const views = createViews(station, Date.now);
-  const app = await buildApp(
-    {
-      ...views,
-      inspect: (bed, body) => {
-        const inspection = views.inspect(bed, body);
-        telling.wake();
-        catchUp.kick();
-        return inspection;
-      },
-      acknowledge: (id, body) => {
-        const alarm = views.acknowledge(id, body);
-        telling.show(alarm.bed);
-        return alarm;
-      },
-      health,
-      metrics: () => {
-        const now = health();
-        metrics.watchLag_s.set(now.watchLag.hours * 3600);
-        metrics.outboxWaiting.set(now.outboxWaiting);
-        metrics.quarantineRows.set(archive.quarantine.rows());
-        metrics.probesKnown.set(station.directory.probeCount);
-        return metrics.text();
-      },
-    },
-    {
-      credentials: settings.httpCredentials,
-      report: (error, where) => log(`${where}: ${String(error)}`, where),
-    },
-  );
-  closing.push(() => app.close());
-  const httpUrl = await listen(app, settings.listen);
-  return {
-    httpUrl,
-    brokerUrl: broker.url,
-    station,
-    settled: () => collector.counts.waiting === 0 && ingest.idle && telling.idle,
-    close,
-  };
+  return { station, registry, metrics, telling, catchUp, ingest };
 }
 
 /** How often a running service looks for site descriptions that another process loaded, ms. */

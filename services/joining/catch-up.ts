@@ -46,20 +46,30 @@ export class CatchUp {
     this.#cancel = this.#options.after(delay_ms, () => {
       this.#cancel = undefined;
       const began = this.#options.clock();
-      this.#run();
-      const rest = REST * (this.#options.clock() - began);
+      const failed = this.#run();
+      const rest = failed ? LONGEST_REST_ms : REST * (this.#options.clock() - began);
       this.#plan(Math.min(LONGEST_REST_ms, Math.max(LEAST_REST_ms, rest)));
     });
   }
 
-  #run(): void {
-    const [watcher] = this.#station.dirty();
-    if (!watcher) return;
+  /**
+   * Judges one bed again; one whose watch failed before comes last.
+   *
+   * @returns whether it failed
+   */
+  #run(): boolean {
+    const dirty = this.#station.dirty();
+    const { failures } = this.#station;
+    const watcher = dirty.find(({ known }) => !failures.has(known.bed.id)) ?? dirty[0];
+    if (!watcher) return false;
+    const bed = watcher.known.bed.id;
     try {
-      this.#station.inTransaction(() => this.#station.judgeAgain(watcher.known.bed.id));
+      this.#station.inTransaction(() => this.#station.judgeAgain(bed));
       this.#options.onDone();
+      return failures.has(bed);
     } catch (error) {
       this.#options.onError(error);
+      return true;
     }
   }
 }

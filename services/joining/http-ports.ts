@@ -1,0 +1,43 @@
+/** Everything that the HTTP edge asks for, and what follows from what it is told. */
+import type { Health, HttpPorts, Metrics } from '../http/index.js';
+import type { CatchUp } from './catch-up.js';
+import type { Station } from './station.js';
+import type { Telling } from './telling.js';
+import { createViews } from './views.js';
+
+export interface PortParts {
+  readonly station: Station;
+  readonly telling: Telling;
+  readonly catchUp: CatchUp;
+  readonly metrics: Metrics;
+  readonly health: () => Health;
+  /** Wall clock, ms. */
+  readonly now: () => number;
+}
+
+export function createPorts({ station, telling, catchUp, metrics, health, now }: PortParts): HttpPorts {
+  const views = createViews(station, now);
+  return {
+    ...views,
+    inspect: (bed, body) => {
+      const inspection = views.inspect(bed, body);
+      telling.wake();
+      catchUp.kick();
+      return inspection;
+    },
+    acknowledge: (id, body) => {
+      const alarm = views.acknowledge(id, body);
+      telling.show(alarm.bed);
+      return alarm;
+    },
+    health,
+    metrics: () => {
+      const { watchLag, outboxWaiting } = health();
+      metrics.watchLag_s.set(watchLag.hours * 3600);
+      metrics.outboxWaiting.set(outboxWaiting);
+      metrics.quarantineRows.set(station.archive.quarantine.rows());
+      metrics.probesKnown.set(station.directory.probeCount);
+      return metrics.text();
+    },
+  };
+}
