@@ -60,8 +60,10 @@ function buildProgram(): Command {
     .option('--broker <url>', 'where to publish', 'mqtt://127.0.0.1:1883')
     .option('--speed <x>', 'simulated seconds per second; as fast as acknowledged where absent')
     .option('--seed <n>', 'seed of everything left to chance', '1')
-    .option('--from <time>', 'when the season begins, RFC 3339; so that it ends now where absent')
+    .option('--from <time>', 'when the season begins, RFC 3339; so that it is over by now where absent')
     .option('--weather <file>', 'CSV of hourly air temperatures to use instead of made-up weather')
+    .option('--weather-column <name>', 'its column of temperatures in °C; "temperature" where absent')
+    .option('--weather-offset <degrees>', 'added to each of its temperatures, °C')
     .option('--site-out <file>', 'write the site description of the scenario to this file, and stop')
     .addOption(json)
     .action(async (name, flags) => (await import('./commands/simulate.js')).simulate(name, flags));

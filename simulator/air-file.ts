@@ -8,11 +8,9 @@ export interface AirFileOptions {
   readonly column: string;
   /** Added to every temperature, °C: to take a cool place's year to a warmer one. */
   readonly warmer_C: number;
-  /** Dew point where the file has no humidity, °C. */
-  readonly dewPoint_C: number;
 }
 
-export const AIR_FILE_DEFAULTS: AirFileOptions = { column: 'temperature', warmer_C: 0, dewPoint_C: 9 };
+export const AIR_FILE_DEFAULTS: AirFileOptions = { column: 'temperature', warmer_C: 0 };
 
 /** Air that somebody measured lies between these, °C. */
 const BELIEVABLE_C = [-60, 60] as const;
@@ -50,7 +48,22 @@ export function readAirFile(file: string, options: AirFileOptions = AIR_FILE_DEF
   });
 }
 
-/** The file's hours one after the other, from its beginning again at its end. */
+export const meanOf = (values: readonly number[]): number =>
+  values.reduce((sum, value) => sum + value, 0) / values.length;
+
+/** Ground and sand have followed the air of about so long when a season begins, h. Judgement. */
+const BEFORE_h = 14 * 24;
+
+/** How warm the sand is filled in and the upper ground is, °C: the mean of the file's first two weeks. */
+export const startOf = (temperatures_C: readonly number[]): number =>
+  meanOf(temperatures_C.slice(0, BEFORE_h));
+
+/**
+ * The file's hours one after the other, from its beginning again at its end. The first is taken for midnight: only
+ * the sun on the ground goes by that.
+ *
+ * @param dewPoint_C of the air, °C: the file has no humidity
+ */
 export function* weatherFrom(temperatures_C: readonly number[], dewPoint_C: number): Generator<Hour> {
   for (let at = 0; ; at += 1) {
     const air_C = temperatures_C[at % temperatures_C.length] as number;

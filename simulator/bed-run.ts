@@ -1,4 +1,5 @@
 /** One bed through its season, hour by hour: what the sand is like at each of its probes. */
+import { startOf } from './air-file.js';
 import { type BedModel, buildBed, OUTSIDE, setMaterial } from './bed-model.js';
 import { eachCell, interpolation, middle } from './grid.js';
 import { leaked_L, type WettingOrder, wettingOrder } from './leak.js';
@@ -56,7 +57,8 @@ export class BedRun {
     this.#rot_share = bed.rot && rotShares(grid, bed.rot);
     this.#wetting = bed.leak && wettingOrder(grid, bed.leak, this.#model.inBed);
     this.#wet = new Uint8Array(grid.count);
-    const start_C = scenario.weather.means[0]?.[1] ?? first.air_C;
+    const { airTemperatures_C, weather } = scenario;
+    const start_C = airTemperatures_C ? startOf(airTemperatures_C) : (weather.means[0]?.[1] ?? first.air_C);
     this.#sheltered_C = start_C;
     this.#fill(start_C);
     this.#points = bed.probes.map(({ x, y, depth }): Point => {

@@ -1,5 +1,7 @@
 /** Scenarios that come with the program. Site, people and numbers are invented. */
-import { readAirFile } from './air-file.js';
+import { existsSync } from 'node:fs';
+import { SandlarderError } from '../services/core/errors.js';
+import { AIR_FILE_DEFAULTS, type AirFileOptions, meanOf, readAirFile } from './air-file.js';
 import { readScenarioFile, type Scenario, type SimulatedBed, scenarioSchema } from './scenario.js';
 
 /** A season that begins cool and ends hot, with two hot spells. */
@@ -91,15 +93,34 @@ const BUILT_IN: Readonly<Record<string, readonly SimulatedBed[]>> = {
 
 export const listScenarios = (): string[] => Object.keys(BUILT_IN);
 
+export interface LoadOptions {
+  /** CSV of hourly air temperatures to use instead of made-up weather. */
+  readonly weatherFile?: string | undefined;
+  /** How to read it, where it is otherwise than usual. */
+  readonly weather?: Partial<AirFileOptions> | undefined;
+}
+
 /**
  * A scenario that comes with the program, by its name, or one of a file.
  *
- * @param options.weatherFile CSV of hourly air temperatures to use instead of made-up weather
+ * Under the weather of a file, a built-in site stands on ground as warm as that weather's mean; a scenario file
+ * says itself how warm its ground is.
+ *
  * @throws SandlarderError WRONG_USAGE
  */
-export function loadScenario(nameOrFile: string, options: { weatherFile?: string } = {}): Scenario {
-  const beds = BUILT_IN[nameOrFile];
-  const scenario = beds ? seasonOf(nameOrFile, beds) : readScenarioFile(nameOrFile);
-  if (options.weatherFile === undefined) return scenario;
-  return { ...scenario, airTemperatures_C: readAirFile(options.weatherFile) };
+export function loadScenario(nameOrFile: string, { weatherFile, weather }: LoadOptions = {}): Scenario {
+  const beds = Object.hasOwn(BUILT_IN, nameOrFile) ? BUILT_IN[nameOrFile] : undefined;
+  const scenario = beds ? seasonOf(nameOrFile, beds) : ofFile(nameOrFile);
+  if (weatherFile === undefined) return scenario;
+  const airTemperatures_C = readAirFile(weatherFile, { ...AIR_FILE_DEFAULTS, ...weather });
+  return { ...scenario, airTemperatures_C, ...(beds && { deepGround_C: meanOf(airTemperatures_C) }) };
+}
+
+function ofFile(file: string): Scenario {
+  if (!existsSync(file))
+    throw new SandlarderError(
+      'WRONG_USAGE',
+      `scenario ${file}: expected one of ${listScenarios().join(', ')}, or a file, got neither`,
+    );
+  return readScenarioFile(file);
 }

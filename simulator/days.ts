@@ -1,6 +1,6 @@
 /** A season day by day: what each probe of a bed, or of the shade, sends. */
 
-import { AIR_FILE_DEFAULTS, weatherFrom } from './air-file.js';
+import { weatherFrom } from './air-file.js';
 import { BedRun, TICK_s } from './bed-run.js';
 import { type Delivery, Gateway, type Reading } from './delivery.js';
 import { PoreAir } from './humidity.js';
@@ -9,14 +9,10 @@ import { randomFor } from './random.js';
 import type { Scenario, SimulatedBed } from './scenario.js';
 import { type Hour, madeUpWeather } from './weather.js';
 
-/** The name under which the shade's probes are simulated. */
-export const SHADE = 'shade';
-
-function weatherOf(scenario: Scenario, seed: number): Iterator<Hour> {
-  const { airTemperatures_C } = scenario;
+function weatherOf({ airTemperatures_C, weather }: Scenario, seed: number): Iterator<Hour> {
   return airTemperatures_C
-    ? weatherFrom(airTemperatures_C, AIR_FILE_DEFAULTS.dewPoint_C)
-    : madeUpWeather(scenario.weather, seed);
+    ? weatherFrom(airTemperatures_C, weather.dewPoint_C)
+    : madeUpWeather(weather, seed);
 }
 
 /** The weather never ends. */

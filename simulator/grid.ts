@@ -30,6 +30,7 @@ export const width = (walls: Float64Array, at: number): number =>
  *
  * @param step_m about the width of a cell inside the span
  * @param outside_m how far the walls go beyond the span on each side: [before, after]
+ * @throws SandlarderError OUT_OF_DOMAIN for a span or a step of no width
  */
 export function wallsAround(
   from_m: number,
@@ -37,6 +38,11 @@ export function wallsAround(
   step_m: number,
   outside_m: readonly [number, number],
 ): Float64Array {
+  if (!(to_m > from_m && step_m > 0))
+    throw new SandlarderError(
+      'OUT_OF_DOMAIN',
+      `expected a span and a step of some width, got ${from_m} to ${to_m} m by ${step_m} m`,
+    );
   const inside = Math.max(1, Math.round((to_m - from_m) / step_m));
   const even = Array.from({ length: inside + 1 }, (_, at) => from_m + ((to_m - from_m) * at) / inside);
   const first = (to_m - from_m) / inside;

@@ -1,5 +1,5 @@
 /** What the rest of the program may use of the simulator. */
-export { listScenarios, loadScenario } from './built-in.js';
+export { type LoadOptions, listScenarios, loadScenario } from './built-in.js';
 export { type Published, type PublishOptions, publish } from './publish.js';
 export type { Scenario } from './scenario.js';
 export { simulateSeason } from './season.js';

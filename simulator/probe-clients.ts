@@ -17,9 +17,14 @@ const CONNECT_ms = 10_000;
 /** Between attempts to send what was not taken, ms. */
 const RETRY_ms = 200;
 
+/** For the last word of every probe to be acknowledged, ms: then the connections are cut, and their wills say it. */
+const FAREWELL_ms = 2_000;
+
 export class ProbeClients {
   readonly #options: ClientOptions;
   readonly #clients = new Map<string, MqttClient>();
+  #closing = false;
+  #underWay = 0;
   /** Messages that had to be sent again. */
   retried = 0;
 
@@ -62,34 +67,47 @@ export class ProbeClients {
     await this.publish(probe, statusTopic(site, probe), 'online', true);
   }
 
-  /** Sends until the broker has acknowledged, or the signal says to stop. */
-  async publish(
-    probe: string,
-    topic: string,
-    payload: string,
-    retain = false,
-    signal?: AbortSignal,
-  ): Promise<void> {
+  /**
+   * Sends until the broker has acknowledged: a publish may fail with 'Connection closed' and is then tried again.
+   *
+   * @returns whether it was acknowledged; not so where the connections were closed before
+   */
+  async publish(probe: string, topic: string, payload: string, retain = false): Promise<boolean> {
     const client = this.#clients.get(probe);
-    while (client && !signal?.aborted) {
+    while (client && !this.#closing) {
+      this.#underWay += 1;
       try {
         await client.publishAsync(topic, payload, { qos: 1, retain });
-        return;
+        return true;
       } catch {
         this.retried += 1;
         await wait(RETRY_ms);
+      } finally {
+        this.#underWay -= 1;
       }
     }
+    return false;
   }
 
   /** Says goodbye for every probe and leaves; at once where there is no connection. */
   async close(): Promise<void> {
-    await Promise.all(
-      [...this.#clients].map(async ([probe, client]) => {
-        if (client.connected)
-          await this.publish(probe, statusTopic(this.#options.site, probe), 'offline', true);
-        await client.endAsync(!client.connected);
-      }),
+    this.#closing = true;
+    await Promise.all([...this.#clients].map(([probe, client]) => this.#leave(probe, client)));
+  }
+
+  async #leave(probe: string, client: MqttClient): Promise<void> {
+    const said = client.connected && (await this.#sayOffline(probe, client));
+    // An orderly end would wait for acknowledgements that may never come.
+    await client.endAsync(!said || this.#underWay > 0);
+  }
+
+  /** Whether the broker took it in time. */
+  async #sayOffline(probe: string, client: MqttClient): Promise<boolean> {
+    const topic = statusTopic(this.#options.site, probe);
+    const taken = client.publishAsync(topic, 'offline', { qos: 1, retain: true }).then(
+      () => true,
+      () => false,
     );
+    return Promise.race([taken, wait(FAREWELL_ms, false, { ref: false })]);
   }
 }

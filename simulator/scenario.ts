@@ -5,9 +5,9 @@
 import { readFileSync } from 'node:fs';
 import { z } from 'zod';
 import { SandlarderError } from '../services/core/errors.js';
-import { blocksOf, holdsPoint } from '../services/core/model/bed.js';
 import { idSchema } from '../services/core/model/id.js';
 import { describeIssue } from '../services/core/model/problem.js';
+import { scenarioProblems } from './scenario-checks.js';
 
 const number = (low: number, high: number) => z.number().min(low).max(high);
 const day = number(0, 1000);
@@ -29,7 +29,7 @@ const weatherSchema = z.strictObject({
 
 const bedSchema = z.strictObject({
   id: idSchema,
-  name: z.string().min(1).max(200),
+  name: z.string().trim().min(1).max(200),
   kind: z.enum(['stepped-pit', 'box']),
   steps: z
     .array(z.strictObject({ length: number(10, 1000), width: number(10, 1000), height: number(5, 300) }))
@@ -49,45 +49,39 @@ const bedSchema = z.strictObject({
   leak: z.strictObject({ startDay: day, ...place, litres_per_day: number(0, 500) }).optional(),
 });
 
-export const scenarioSchema = z
-  .strictObject({
-    name: z.string().min(1).max(100),
-    site: z.strictObject({
-      id: idSchema,
-      name: z.string().min(1).max(200),
-      timezone: z.string().min(1).max(60),
-    }),
-    days: z.number().int().min(1).max(400),
-    /** Minutes between two readings of a probe. */
-    everyMinutes: z.union([z.literal(10), z.literal(20), z.literal(30), z.literal(60)]).default(10),
-    weather: weatherSchema,
-    /** Temperature of the ground some two metres down, °C. */
-    deepGround_C: number(0, 40),
-    beds: z.array(bedSchema).min(1).max(40),
-    /** Probes in the shade outside. */
-    shade: z.array(idSchema).max(10),
-    faults: z
-      .strictObject({
-        /** Share of readings that are never sent. */
-        lost: number(0, 0.5).default(0.003),
-        /** How often a bed's readings are held up, once in so many days on the average; 0 for never. */
-        outageEvery_days: number(0, 1000).default(40),
-      })
-      .default({ lost: 0.003, outageEvery_days: 40 }),
-  })
-  .superRefine((scenario, context) => {
-    scenario.beds.forEach((bed, index) => {
-      const blocks = blocksOf(bed.steps);
-      bed.probes.forEach(({ x, y, depth }, at) => {
-        if (!holdsPoint(blocks, x, y, depth))
-          context.addIssue({
-            code: 'custom',
-            path: ['beds', index, 'probes', at],
-            message: `expected a point inside bed "${bed.id}", got x ${x}, y ${y}, depth ${depth} cm`,
-          });
-      });
-    });
-  });
+const shapeSchema = z.strictObject({
+  name: z.string().trim().min(1).max(100),
+  site: z.strictObject({
+    id: idSchema,
+    name: z.string().trim().min(1).max(200),
+    timezone: z.string().min(1).max(60),
+  }),
+  days: z.number().int().min(1).max(400),
+  /** Minutes between two readings of a probe. */
+  everyMinutes: z.union([z.literal(10), z.literal(20), z.literal(30), z.literal(60)]).default(10),
+  weather: weatherSchema,
+  /** Temperature of the ground some two metres down, °C. */
+  deepGround_C: number(0, 40),
+  beds: z.array(bedSchema).min(1).max(40),
+  /** Probes in the shade outside. */
+  shade: z.array(idSchema).max(10),
+  faults: z
+    .strictObject({
+      /** Share of readings that are never sent. */
+      lost: number(0, 0.5).default(0.003),
+      /** How often a bed's readings are held up, once in so many days on the average; 0 for never. */
+      outageEvery_days: number(0, 1000).default(40),
+    })
+    .default({ lost: 0.003, outageEvery_days: 40 }),
+});
+
+/** A scenario as written down, before it is known whether its parts agree. */
+export type ScenarioShape = z.output<typeof shapeSchema>;
+
+export const scenarioSchema = shapeSchema.superRefine((scenario, context) => {
+  for (const { path, message } of scenarioProblems(scenario))
+    context.addIssue({ code: 'custom', path, message });
+});
 
 export type Scenario = z.output<typeof scenarioSchema> & {
   /** Hourly air temperatures of a file instead of made-up weather, °C. */

@@ -6,9 +6,10 @@ import { existsSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
 import { SandlarderError } from '../services/core/errors.js';
-import { SHADE, simulateDays } from './days.js';
+import { simulateDays } from './days.js';
 import type { Delivery } from './delivery.js';
 import type { Scenario } from './scenario.js';
+import { SHADE } from './scenario-checks.js';
 
 /** What a worker is started with. */
 export interface WorkerTask {

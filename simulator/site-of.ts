@@ -2,6 +2,9 @@
 import { formatTime } from '../services/core/model/time.js';
 import type { Scenario } from './scenario.js';
 
+/** By the bed's number: an id made from the bed's own could be longer than ids may be. */
+const keeperOf = (index: number): string => `keeper-${index + 1}`;
+
 /**
  * The site file of a scenario.
  *
@@ -12,8 +15,8 @@ export function siteOf({ site, beds, shade }: Scenario, from: number): unknown {
   return {
     version: 1,
     site,
-    beds: beds.map(({ id, name, kind, steps, roots }) => ({
-      ...{ id, name, kind, steps, filled: since, roots, keeper: `keeper-${id}` },
+    beds: beds.map(({ id, name, kind, steps, roots }, index) => ({
+      ...{ id, name, kind, steps, filled: since, roots, keeper: keeperOf(index) },
     })),
     probes: [
       ...beds.flatMap((bed) =>
@@ -29,8 +32,8 @@ export function siteOf({ site, beds, shade }: Scenario, from: number): unknown {
         placements: [{ ambient: true, from: since }],
       })),
     ],
-    people: beds.map(({ id, name }) => ({
-      id: `keeper-${id}`.slice(0, 32),
+    people: beds.map(({ name }, index) => ({
+      id: keeperOf(index),
       name: `Keeper of ${name}`,
       language: 'en',
       reach: [],

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { loadScenario, publish, type Scenario, siteOf, truthOf } from '../../simulator/index.js';
 import { SandlarderError } from '../core/errors.js';
-import { DAY_ms, HOUR_ms, hourOf } from '../core/model/time.js';
+import { DAY_ms } from '../core/model/time.js';
 import { asAlarm } from '../joining/alarm-keeper.js';
 import { loadSite } from '../load.js';
 import { createLog } from '../log.js';
@@ -13,6 +13,7 @@ import { type Service, serve } from '../serve.js';
 import { readServeSettings, type ServeSettings } from '../settings.js';
 import { readNumber, readWhole } from './numbers.js';
 import { createProgress, type Progress } from './progress.js';
+import { seasonStart } from './season-start.js';
 import { describeSummary, type Planted, summarise } from './season-summary.js';
 
 export interface DemoFlags {
@@ -35,7 +36,7 @@ export async function demo(flags: DemoFlags): Promise<void> {
   const seed = readWhole('--seed', flags.seed, 0, 2 ** 32 - 1);
   const days = readWhole('--days', flags.days, 1, 365);
   const scenario = { ...loadScenario('demo-site'), days };
-  const filledAt = hourOf(Date.now()) - days * DAY_ms - HOUR_ms;
+  const filledAt = seasonStart(Date.now(), days, scenario.site.timezone);
   const data = mkdtempSync(join(tmpdir(), 'sandlarder-demo-'));
   try {
     const settings = readServeSettings({ ...flags, data }, {});

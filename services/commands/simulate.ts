@@ -1,11 +1,19 @@
 /** `sandlarder simulate SCENARIO`: publishes a simulated season as probes would. */
 import { writeFileSync } from 'node:fs';
-import { listScenarios, loadScenario, publish, siteOf } from '../../simulator/index.js';
+import {
+  type LoadOptions,
+  listScenarios,
+  loadScenario,
+  publish,
+  type Scenario,
+  siteOf,
+} from '../../simulator/index.js';
 import { SandlarderError } from '../core/errors.js';
-import { DAY_ms, formatTime, HOUR_ms, hourOf, parseTime } from '../core/model/time.js';
+import { formatTime, parseTime } from '../core/model/time.js';
 import { parseBrokerUrl } from '../intake/index.js';
 import { readNumber, readWhole } from './numbers.js';
 import { createProgress } from './progress.js';
+import { seasonStart } from './season-start.js';
 
 export interface SimulateFlags {
   readonly broker: string;
@@ -13,14 +21,16 @@ export interface SimulateFlags {
   readonly seed: string;
   readonly from?: string;
   readonly weather?: string;
+  readonly weatherColumn?: string;
+  readonly weatherOffset?: string;
   readonly siteOut?: string;
   readonly json?: boolean;
 }
 
 export async function simulate(name: string, flags: SimulateFlags): Promise<void> {
   if (name === 'list') return listNames(flags.json === true);
-  const scenario = loadScenario(name, flags.weather === undefined ? {} : { weatherFile: flags.weather });
-  const from = readStart(flags.from, scenario.days);
+  const scenario = loadScenario(name, weatherOf(flags));
+  const from = readStart(flags.from, scenario);
   if (flags.siteOut !== undefined) return writeSite(flags.siteOut, siteOf(scenario, from));
   parseBrokerUrl(flags.broker);
   const progress = createProgress(process.stderr, () => performance.now());
@@ -51,9 +61,27 @@ function listNames(json: boolean): void {
   process.stdout.write(json ? `${JSON.stringify(names)}\n` : `${names.join('\n')}\n`);
 }
 
-/** A season that ends now, where no start is given. */
-function readStart(text: string | undefined, days: number): number {
-  if (text === undefined) return hourOf(Date.now()) - days * DAY_ms - HOUR_ms;
+/** How the weather file is read, where there is one. */
+function weatherOf({ weather, weatherColumn, weatherOffset }: SimulateFlags): LoadOptions {
+  if (weather === undefined && (weatherColumn !== undefined || weatherOffset !== undefined))
+    throw new SandlarderError(
+      'WRONG_USAGE',
+      '--weather-column and --weather-offset: expected --weather with them',
+    );
+  return {
+    weatherFile: weather,
+    weather: {
+      ...(weatherColumn !== undefined && { column: weatherColumn }),
+      ...(weatherOffset !== undefined && {
+        warmer_C: readNumber('--weather-offset', weatherOffset, -40, 40),
+      }),
+    },
+  };
+}
+
+/** A season that is over by now, where no start is given. */
+function readStart(text: string | undefined, { days, site }: Scenario): number {
+  if (text === undefined) return seasonStart(Date.now(), days, site.timezone);
   const time = parseTime(text) ?? parseTime(`${text}T00:00:00Z`);
   if (time === undefined)
     throw new SandlarderError(

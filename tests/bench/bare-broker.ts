@@ -1,4 +1,4 @@
-/** A process with a bare aedes that only counts in its publish hook. */
+/** A process with a bare aedes that only counts in its publish hook. It sends its port, and answers with its count. */
 import { type AddressInfo, createServer } from 'node:net';
 import { Aedes } from 'aedes';
 
@@ -9,6 +9,6 @@ aedes.authorizePublish = (_client, _packet, done) => {
   done(null);
 };
 const server = createServer((socket) => aedes.handle(socket));
-server.listen(0, '127.0.0.1', () => process.send?.({ port: (server.address() as AddressInfo).port }));
-process.on('message', () => process.send?.({ count }));
+server.listen(0, '127.0.0.1', () => process.send?.((server.address() as AddressInfo).port));
+process.on('message', () => process.send?.(count));
 process.once('disconnect', () => process.exit());

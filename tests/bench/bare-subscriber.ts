@@ -1,7 +1,10 @@
-/** A process that subscribes with mqtt.js and only counts. */
+/**
+ * A process that subscribes with mqtt.js, as the service does, and only counts. It says `ready`; told a number of
+ * messages, it answers with its count as soon as it has so many.
+ */
 import mqtt from 'mqtt';
 
-const [url = '', expected = '0'] = process.argv.slice(2);
+const [url = ''] = process.argv.slice(2);
 const client = mqtt.connect(url, {
   clientId: 'bare-subscriber',
   clean: false,
@@ -9,11 +12,23 @@ const client = mqtt.connect(url, {
   properties: { receiveMaximum: 1000, sessionExpiryInterval: 3600 },
 });
 let count = 0;
+let awaited = Number.POSITIVE_INFINITY;
+
+function tell(): void {
+  if (!(count >= awaited)) return;
+  awaited = Number.POSITIVE_INFINITY;
+  process.send?.(count);
+}
+
 client.on('message', () => {
   count += 1;
-  if (count === Number(expected)) process.send?.('all');
+  tell();
 });
 await new Promise((resolve) => client.once('connect', resolve));
 await client.subscribeAsync('sandlarder/v1/+/probes/+/+', { qos: 1 });
-process.send?.('ready');
+process.on('message', (messages: number) => {
+  awaited = messages;
+  tell();
+});
 process.once('disconnect', () => process.exit());
+process.send?.('ready');

@@ -1,71 +1,57 @@
 /**
- * `npm run bench`: ratios beside a bare part measured in the same run, in turns, so that a noisy machine hurts both.
- *
- *   npm run bench -- [--case built-in|mosquitto|memory] [--rounds N] [--messages N] [--json]
+ * `npm run bench`: each figure beside a bare part that was measured in the same run. Exits 1 where a result was not
+ * what it must be, 2 for wrong usage; a ratio below what is wanted is told, not failed: machines differ.
  */
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import { cpus } from 'node:os';
-import { parseArgs } from 'node:util';
-import { median } from 'simple-statistics';
-import { memoryAt, RATIO_CASES, type RatioCase } from './cases.js';
+import { type Comparison, compare } from './compare.js';
+import { describeMachine, machineNow } from './machine.js';
+import { hasMosquitto } from './mosquitto.js';
+import { type Options, readOptions, WrongUsage } from './options.js';
+import { undoAll } from './processes.js';
+import { describeComparison, describeRound } from './report.js';
 
-const { values: flags } = parseArgs({
-  options: {
-    case: { type: 'string' },
-    rounds: { type: 'string', default: '5' },
-    messages: { type: 'string', default: '100000' },
-    json: { type: 'boolean', default: false },
-  },
-});
-const say = (line: string): void => {
-  (flags.json ? process.stderr : process.stdout).write(`${line}\n`);
-};
+const FAILED = 1;
+const WRONG_USAGE = 2;
 
-const version = (name: string): string => {
-  const file = createRequire(import.meta.url)
-    .resolve(name)
-    .replace(new RegExp(`(.*node_modules/${name})/.*`), '$1/package.json');
-  return (JSON.parse(readFileSync(file, 'utf8')) as { version: string }).version;
-};
-const machine = {
-  date: new Date().toISOString(),
-  processor: `${cpus().length} x ${cpus()[0]?.model ?? 'unknown'}`,
-  node: process.version,
-  packages: Object.fromEntries(
-    ['mqtt', 'aedes', 'better-sqlite3', 'zod'].map((name) => [name, version(name)]),
-  ),
-};
+/** Shells say 128 and the number of the signal. */
+const STOPPED_BY = { SIGINT: 130, SIGTERM: 143 } as const;
 
-async function measure({ name, what, wanted, bare, ours }: RatioCase) {
-  const load = { beds: 10, probesPerBed: 5, messages: Number(flags.messages) };
-  const rounds: { bare: number; ours: number; ratio: number }[] = [];
-  for (let round = 0; round < Number(flags.rounds); round += 1) {
-    const bareRate = await bare(load);
-    const ourRate = await ours(load);
-    rounds.push({ bare: bareRate, ours: ourRate, ratio: ourRate / bareRate });
-    say(
-      `  ${name} round ${round + 1}: bare ${bareRate.toFixed(0)}/s, ours ${ourRate.toFixed(0)}/s, ratio ${(ourRate / bareRate).toFixed(2)}`,
-    );
+async function run({ cases, rounds, messages, json }: Options): Promise<void> {
+  const say = (line: string): void => {
+    (json ? process.stderr : process.stdout).write(`${line}\n`);
+  };
+  const machine = machineNow();
+  say(describeMachine(machine));
+  const comparisons: Comparison[] = [];
+  for (const one of cases) {
+    if (one.needsMosquitto && !hasMosquitto) {
+      say(
+        `${one.name}: not measured, expected Mosquitto on this machine (apt-get install mosquitto), got none`,
+      );
+      continue;
+    }
+    const comparison = await compare(one, {
+      rounds,
+      messages,
+      onRound: (round, number) => say(describeRound(one.name, one.unit, number, round)),
+    });
+    say(describeComparison(comparison));
+    comparisons.push(comparison);
   }
-  const ratios = rounds.map(({ ratio }) => ratio);
-  const spread = [Math.min(...ratios), Math.max(...ratios)] as const;
-  say(
-    `${name}: ratio ${median(ratios).toFixed(2)} (${spread.map((ratio) => ratio.toFixed(2)).join(' to ')}), wanted ${wanted} or better: ${what}`,
-  );
-  return { name, what, wanted, ratio: median(ratios), spread, rounds };
+  if (json) process.stdout.write(`${JSON.stringify({ machine, comparisons })}\n`);
 }
 
-say(
-  `${machine.date}, ${machine.processor}, Node.js ${machine.node}, ${Object.entries(machine.packages).flat().join(' ')}`,
-);
-const chosen = RATIO_CASES.filter(({ name }) => flags.case === undefined || flags.case === name);
-const ratios = [];
-for (const one of chosen) ratios.push(await measure(one));
-const PROBES = 1000;
-const memory = flags.case === undefined || flags.case === 'memory' ? await memoryAt(PROBES, 100) : undefined;
-if (memory)
-  say(
-    `memory: ${memory.after_MiB.toFixed(0)} MiB resident after 100 readings each of ${PROBES} probes in ${PROBES / 5} beds, ${memory.idle_MiB.toFixed(0)} MiB before`,
-  );
-if (flags.json) process.stdout.write(`${JSON.stringify({ machine, ratios, memory })}\n`);
+let stopping = false;
+
+for (const [signal, code] of Object.entries(STOPPED_BY))
+  process.once(signal, async () => {
+    stopping = true;
+    await undoAll();
+    process.exit(code);
+  });
+
+try {
+  await run(readOptions(process.argv.slice(2)));
+} catch (error) {
+  if (!stopping) process.stderr.write(`bench: ${(error as Error).message}\n`);
+  process.exitCode = error instanceof WrongUsage ? WRONG_USAGE : FAILED;
+}

@@ -1,16 +1,26 @@
-/** A private Mosquitto for benches: queues without end, nothing written to disk but what its defaults write. */
+/**
+ * A private Mosquitto on the loopback, the same for both sides of a comparison: it queues without end, so that it
+ * drops nothing, and keeps its queue in memory, so that not its disk is measured.
+ */
 import { spawn } from 'node:child_process';
 import { existsSync, writeFileSync } from 'node:fs';
 import { connect } from 'node:net';
 import { join } from 'node:path';
-import { freePort, temporaryDirectory, type Undo } from './processes.js';
+import { setTimeout as pause } from 'node:timers/promises';
+import { expectFrom, freePort, stop, temporaryDirectory, type Undo } from './processes.js';
 
-const PROGRAM = ['/usr/sbin/mosquitto', '/usr/local/sbin/mosquitto', '/usr/bin/mosquitto'].find((path) =>
-  existsSync(path),
+const PROGRAM = ['/usr/sbin/mosquitto', '/usr/local/sbin/mosquitto', '/opt/homebrew/sbin/mosquitto'].find(
+  existsSync,
 );
 
+/** Between attempts to reach it, ms. */
+const ASK_EVERY_ms = 20;
+
+export const hasMosquitto = PROGRAM !== undefined;
+
+/** @returns its address */
 export async function startMosquitto(undo: Undo): Promise<string> {
-  if (!PROGRAM) throw new Error('expected Mosquitto on this machine: apt-get install mosquitto');
+  if (PROGRAM === undefined) throw new Error('expected Mosquitto on this machine, got none');
   const directory = temporaryDirectory(undo);
   const port = await freePort();
   const config = join(directory, 'mosquitto.conf');
@@ -19,18 +29,24 @@ export async function startMosquitto(undo: Undo): Promise<string> {
     'allow_anonymous true',
     'max_queued_messages 0',
     'max_inflight_messages 1000',
-    'user root',
+    // Started by root it would change to a user who may not read the folder.
+    ...(process.getuid?.() === 0 ? ['user root'] : []),
   ];
   writeFileSync(config, `${lines.join('\n')}\n`);
   const child = spawn(PROGRAM, ['-c', config], { stdio: 'ignore' });
-  undo(() => child.kill('SIGKILL'));
-  while (!(await answers(port))) await new Promise((resolve) => setTimeout(resolve, 50));
+  undo(() => stop(child));
+  await expectFrom(child, 'that Mosquitto listens', untilAccepted(port));
   return `mqtt://127.0.0.1:${port}`;
 }
 
-function answers(port: number): Promise<boolean> {
+async function untilAccepted(port: number): Promise<void> {
+  while (!(await accepts(port))) await pause(ASK_EVERY_ms);
+}
+
+function accepts(port: number): Promise<boolean> {
   return new Promise((resolve) => {
-    const socket = connect(port, '127.0.0.1', () => {
+    const socket = connect({ port, host: '127.0.0.1' });
+    socket.once('connect', () => {
       socket.destroy();
       resolve(true);
     });

@@ -1,45 +1,109 @@
-/** Processes of a bench: started, spoken to, and stopped whatever happens. */
-import { type ChildProcess, fork, spawn } from 'node:child_process';
+/** Processes of a bench: started, spoken to, waited for not too long, and stopped whatever happens. */
+import { type ChildProcess, fork } from 'node:child_process';
 import { once } from 'node:events';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { type AddressInfo, createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { type Load, siteOf } from './load.js';
 
-const MAIN = new URL('../../services/main.js', import.meta.url).pathname;
+/** Longest that a single step of a bench may take, ms: a bench that hangs is stopped and says where. */
+const STEP_ms = 300_000;
 
-/** Runs the work with a place to leave what must be undone at its end. */
-export async function cleaningUp<Result>(
-  work: (undo: (step: () => unknown) => void) => Promise<Result>,
-): Promise<Result> {
-  const steps: (() => unknown)[] = [];
+/** From the request to stop until a process is killed, ms. */
+const STOP_ms = 10_000;
+
+/** Takes note of something to be undone at the end of the work. */
+export type Undo = (step: () => unknown) => void;
+
+const standing: (() => unknown)[] = [];
+
+/** Runs the work, and then undoes what it left to be undone, the last first. */
+export async function cleaningUp<Result>(work: (undo: Undo) => Promise<Result>): Promise<Result> {
+  const before = standing.length;
   try {
-    return await work((step) => steps.push(step));
+    return await work((step) => standing.push(step));
   } finally {
-    for (const step of steps.reverse()) await step();
+    await undoDownTo(before);
   }
 }
 
-export type Undo = (step: () => unknown) => void;
+/** Undoes everything that is still to be undone: for when the bench itself is told to stop. */
+export const undoAll = (): Promise<void> => undoDownTo(0);
 
-/** Starts another file of the benches and waits for its first word. */
-export async function startOwn(
+async function undoDownTo(length: number): Promise<void> {
+  while (standing.length > length) await standing.pop()?.();
+}
+
+/**
+ * Waits for something that a process has to bring about.
+ *
+ * @throws Error where the process ends first, or the time is up
+ */
+export async function expectFrom<Result>(
+  child: ChildProcess,
+  what: string,
+  awaited: Promise<Result>,
+): Promise<Result> {
+  const over = new AbortController();
+  const { signal } = over;
+  const ended = once(child, 'exit', { signal }).then(([code, killedBy]) => {
+    throw new Error(`expected ${what}, got the end of the process: ${killedBy ?? code}`);
+  });
+  const late = new Promise<never>((_, reject) => {
+    const timer = setTimeout(
+      () => reject(new Error(`expected ${what} within ${STEP_ms} ms, got nothing`)),
+      STEP_ms,
+    );
+    signal.addEventListener('abort', () => clearTimeout(timer));
+  });
+  try {
+    return await Promise.race([awaited, ended, late]);
+  } finally {
+    ended.catch(() => undefined);
+    over.abort();
+  }
+}
+
+/** Asks a process to stop, and kills it where it does not. */
+export async function stop(child: ChildProcess): Promise<void> {
+  if (child.exitCode !== null || child.signalCode !== null) return;
+  const ended = once(child, 'exit');
+  child.kill('SIGCONT');
+  child.kill('SIGTERM');
+  const timer = setTimeout(() => child.kill('SIGKILL'), STOP_ms);
+  await ended;
+  clearTimeout(timer);
+}
+
+/** A file of the benches that runs as a process of its own and answers one word with one message. */
+export interface Own {
+  readonly child: ChildProcess;
+  ask<Answer>(word: string | number): Promise<Answer>;
+}
+
+/** Starts a file of the benches; it has sent its first message by then. */
+export async function startOwn<First>(
   undo: Undo,
   file: string,
   ...args: string[]
-): Promise<{ child: ChildProcess; word: unknown }> {
+): Promise<Own & { first: First }> {
   const child = fork(new URL(file, import.meta.url), args);
-  undo(() => child.kill('SIGKILL'));
-  const [word] = (await once(child, 'message')) as [unknown];
-  return { child, word };
-}
-
-/** Sends a word and waits for the answer. */
-export async function ask<Answer>(child: ChildProcess, word: string): Promise<Answer> {
-  child.send(word);
-  const [answer] = (await once(child, 'message')) as [Answer];
-  return answer;
+  undo(() => stop(child));
+  const next = <Answer>(): Promise<Answer> =>
+    expectFrom(
+      child,
+      `an answer of ${file}`,
+      once(child, 'message').then(([answer]) => answer as Answer),
+    );
+  const first = await next<First>();
+  return {
+    child,
+    first,
+    ask: (word) => {
+      child.send(word);
+      return next();
+    },
+  };
 }
 
 export function temporaryDirectory(undo: Undo): string {
@@ -48,57 +112,14 @@ export function temporaryDirectory(undo: Undo): string {
   return directory;
 }
 
+/** A port of the loopback that nothing listens on now. */
 export function freePort(): Promise<number> {
-  return new Promise((resolve) => {
-    const server = createServer().listen(0, '127.0.0.1', () => {
+  return new Promise((resolve, reject) => {
+    const server = createServer();
+    server.once('error', reject);
+    server.listen(0, '127.0.0.1', () => {
       const { port } = server.address() as AddressInfo;
       server.close(() => resolve(port));
     });
   });
-}
-
-export interface Serving {
-  readonly child: ChildProcess;
-  readonly http: string;
-}
-
-/** `sandlarder serve` on a fresh directory with the load's site. */
-export async function startService(
-  undo: Undo,
-  load: Load,
-  directory: string,
-  ...args: string[]
-): Promise<Serving> {
-  const file = join(directory, 'site.json');
-  writeFileSync(file, JSON.stringify(siteOf(load)));
-  const loading = spawn(process.execPath, [MAIN, 'load', file, '--data', directory], { stdio: 'ignore' });
-  await once(loading, 'close');
-  const child = spawn(
-    process.execPath,
-    [MAIN, 'serve', '--data', directory, '--listen', '127.0.0.1:0', ...args],
-    {
-      stdio: ['ignore', 'ignore', 'pipe'],
-    },
-  );
-  undo(async () => {
-    if (child.exitCode !== null) return;
-    child.kill('SIGTERM');
-    await once(child, 'close');
-  });
-  const http = await new Promise<string>((resolve, reject) => {
-    let said = '';
-    child.stderr?.on('data', (chunk: Buffer) => {
-      said += chunk.toString();
-      const ready = /questions at (\S+)\/api/.exec(said);
-      if (ready?.[1]) resolve(ready[1]);
-    });
-    child.once('close', () => reject(new Error(`serve ended: ${said}`)));
-  });
-  return { child, http };
-}
-
-/** A counter of the service. */
-export async function counter(http: string, name: string): Promise<number> {
-  const text = await (await fetch(`${http}/metrics`)).text();
-  return Number(new RegExp(`^sandlarder_${name} (\\d+)`, 'm').exec(text)?.[1] ?? Number.NaN);
 }

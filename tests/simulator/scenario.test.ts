@@ -84,3 +84,107 @@ describe('a scenario file', () => {
     expect(() => loadScenario('sound-pot')).toThrow(/scenario sound-pot: /);
   });
 });
+
+describe('a scenario whose parts do not agree is refused by key', () => {
+  type Loose = {
+    site: Record<string, unknown>;
+    weather: Record<string, unknown>;
+    shade: string[];
+    beds: (Record<string, unknown> & { id: string; probes: { id: string }[] })[];
+  };
+  const refusalOf = (change: (scenario: Loose, bed: Loose['beds'][number]) => void): string => {
+    const scenario = structuredClone(loadScenario('rot-pit')) as unknown as Loose;
+    const [bed] = scenario.beds;
+    if (!bed) throw new Error('expected a bed');
+    change(scenario, bed);
+    const file = join(temporaryDirectory(), 'scenario.json');
+    writeFileSync(file, JSON.stringify(scenario));
+    try {
+      loadScenario(file);
+    } catch (error) {
+      expect(error).toMatchObject({ code: 'WRONG_USAGE' });
+      return (error as Error).message;
+    }
+    return 'taken';
+  };
+  const rot = { startDay: 0, x: 62, y: 52, depth: 38, grown_W: 5, growth_days: 6 };
+  const leak = { startDay: 0, x: 75, y: 50, litres_per_day: 3 };
+
+  test('while what agrees is taken', () => {
+    expect(refusalOf((_, bed) => Object.assign(bed, { rot, leak }))).toBe('taken');
+  });
+
+  test.each<[string, (scenario: Loose, bed: Loose['beds'][number]) => void, RegExp]>([
+    [
+      'rot outside the bed',
+      (_, bed) => Object.assign(bed, { rot: { ...rot, x: 1000 } }),
+      /beds\[0\]\.rot: expected a point inside bed "pit-b", got x 1000, y 52, depth 38 cm/,
+    ],
+    [
+      'rot beside the lower step',
+      (_, bed) => Object.assign(bed, { rot: { ...rot, y: 5 } }),
+      /beds\[0\]\.rot: expected a point inside/,
+    ],
+    [
+      'a leak beside the opening',
+      (_, bed) => Object.assign(bed, { leak: { ...leak, y: 101 } }),
+      /beds\[0\]\.leak: expected a point inside bed "pit-b", got x 75, y 101, depth 0 cm/,
+    ],
+    [
+      'two beds of one id',
+      (scenario, bed) => scenario.beds.push({ ...bed, probes: [] }),
+      /beds\[1\]\.id: expected an id not yet taken, got "pit-b"/,
+    ],
+    [
+      'a bed called as the shade is',
+      (_, bed) => Object.assign(bed, { id: 'shade' }),
+      /beds\[0\]\.id: expected an id not yet taken, got "shade"/,
+    ],
+    [
+      'two probes of one id',
+      (_, bed) => Object.assign(bed.probes[1] ?? {}, { id: 'p11' }),
+      /beds\[0\]\.probes\[1\]\.id: expected an id not yet taken, got "p11"/,
+    ],
+    [
+      'a shade probe with the id of a bed probe',
+      (scenario) => scenario.shade.push('p11'),
+      /shade\[1\]: expected an id not yet taken, got "p11"/,
+    ],
+    [
+      'a time zone that is none',
+      (scenario) => Object.assign(scenario.site, { timezone: 'Nowhere/Land' }),
+      /site\.timezone: expected an IANA time zone such as Africa\/Lusaka, got "Nowhere\/Land"/,
+    ],
+    [
+      'a box of two steps',
+      (_, bed) => Object.assign(bed, { kind: 'box' }),
+      /beds\[0\]\.steps: expected exactly one step for a box, got 2/,
+    ],
+    [
+      'means out of order',
+      (scenario) =>
+        Object.assign(scenario.weather, {
+          means: [
+            [50, 20],
+            [10, 5],
+          ],
+        }),
+      /weather\.means\[1\]: expected a day after 50: means run in order of days, got 10/,
+    ],
+  ])('%s', (_, change, sentence) => {
+    expect(refusalOf(change)).toMatch(sentence);
+  });
+
+  test('and a bed of the longest id still gives a site file that is taken', () => {
+    const scenario = structuredClone(loadScenario('sound-pit'));
+    const [bed] = scenario.beds;
+    if (bed) bed.id = 'a'.repeat(32);
+    expect(() => checkSiteFile('site.json', siteOf(scenario, FROM))).not.toThrow();
+  });
+});
+
+test.each(['constructor', 'toString', '__proto__'])('%s is no name of a scenario', (name) => {
+  expect(() => loadScenario(name)).toThrow(
+    /expected one of sound-pit, rot-pit, leak-pit, sound-box, demo-site, or a file, got neither/,
+  );
+});

@@ -1,7 +1,9 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { readAirFile, weatherFrom } from '../../simulator/air-file.js';
+import { readAirFile, startOf, weatherFrom } from '../../simulator/air-file.js';
+import { simulateDays } from '../../simulator/days.js';
+import { loadScenario } from '../../simulator/index.js';
 import { type Hour, madeUpWeather, saturation_hPa, type WeatherOptions } from '../../simulator/weather.js';
 import { temporaryDirectory } from '../support/open.js';
 
@@ -94,11 +96,36 @@ describe('hourly air of an open data set: Seattle hourly normals 2010 (NOAA, in 
   });
 
   test('it drives a season, warmer where asked, and begins again at its end', () => {
-    const air = readAirFile(file, { column: 'temperature', warmer_C: 8, dewPoint_C: 9 });
+    const air = readAirFile(file, { column: 'temperature', warmer_C: 8 });
     const weather = weatherFrom(air, 9);
     const year = Array.from({ length: 8760 }, () => weather.next().value as Hour);
     expect(year[0]?.air_C).toBe(4 + 8);
     expect(year[8759]?.air_C).toBe(year[0]?.air_C);
+  });
+
+  test('under it, sand and ground of a built-in site begin as warm as it is', () => {
+    const scenario = loadScenario('sound-pit', { weatherFile: file, weather: { warmer_C: 8 } });
+    expect(scenario.airTemperatures_C?.[0]).toBe(4 + 8);
+    expect(scenario.deepGround_C).toBeCloseTo(11.1276 + 8, 4);
+    const [sent = []] = simulateDays({ ...scenario, days: 1, everyMinutes: 60 }, 'pit-a', 1);
+    const first_C = sent.find(({ probe }) => probe === 'p02')?.readings[0]?.temperature_C ?? Number.NaN;
+    // Filled 1.5 °C above the mean of the first two weeks, 4.9 to 5.4 °C in early January there; a probe is 0.2 off.
+    expect(Math.abs(first_C - (startOf(scenario.airTemperatures_C ?? []) + 1.5))).toBeLessThan(0.8);
+    expect(startOf(scenario.airTemperatures_C ?? [])).toBeLessThan(14);
+  });
+
+  test('a scenario file keeps the ground that it states', () => {
+    const own = join(temporaryDirectory(), 'own.json');
+    writeFileSync(own, JSON.stringify(loadScenario('sound-pit')));
+    expect(loadScenario(own, { weatherFile: file }).deepGround_C).toBe(21);
+  });
+
+  test('a column of another name is found where it is named, and only there', () => {
+    const weather = { column: 'wind' };
+    expect(loadScenario('sound-pit', { weatherFile: file, weather }).airTemperatures_C?.[0]).toBe(3.8);
+    expect(() => loadScenario('sound-pit', { weatherFile: file, weather: { column: 'air' } })).toThrow(
+      /expected a column "air"/,
+    );
   });
 });
 

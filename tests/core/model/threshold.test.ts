@@ -32,7 +32,7 @@ describe('thresholds', () => {
   });
 
   test('nothing set leaves the defaults, and they cannot be changed', () => {
-    expect(thresholdsInForce(undefined, {})).toEqual(thresholdsInForce());
+    expect(thresholdsInForce(undefined, {}, { heating_check_C: undefined })).toEqual(thresholdsInForce());
     expect(Object.isFrozen(thresholdsInForce())).toBe(true);
   });
 

@@ -74,6 +74,11 @@ describe('damp', () => {
     expect(said.length).toBeLessThanOrEqual(1);
   });
 
+  test('unpacking that is over does not become a look, though it is still humid', () => {
+    const lessDamp = season((_, day) => (day < 10 ? 85 : day < 14 ? 99 : 94.5));
+    expect(saidIn(runSeason(lessDamp))).toEqual(['raise damp/unpack day 12.0', 'clear damp/unpack day 15.0']);
+  });
+
   test('silence holds what is raised', () => {
     const silent = season((_, day) => (day < 10 ? 85 : day < 13 ? 99 : undefined));
     expect(saidIn(runSeason(silent))).toEqual(['raise damp/unpack day 12.0']);

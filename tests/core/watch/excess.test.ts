@@ -41,6 +41,14 @@ describe('with a shade probe and neighbours', () => {
     const warm = { p02: 23, p03: 24, p04: 21 };
     expect(excessOf(now(24, warm), SOUND).excess_C).toBeCloseTo(PARAMETERS.aloneShare * 2, 9);
   });
+  test('where the neighbours warm by half, one and a half times the difference counts', () => {
+    const halfWarm = { p02: 22, p03: 23, p04: 20 };
+    expect(excessOf(now(24, halfWarm), SOUND).excess_C).toBe(1.5);
+  });
+  test('of the two most alike the warmer one decides', () => {
+    expect(excessOf(now(24, { ...OTHERS, p03: 23 }), SOUND).excess_C).toBe(1.5);
+    expect(excessOf(now(24, { ...OTHERS, p02: 22 }), SOUND).excess_C).toBe(1.5);
+  });
   test('a neighbour that cools is no excess', () => {
     expect(excessOf(now(22, { ...OTHERS, p02: 15, p03: 15 }), SOUND).excess_C).toBe(0);
   });

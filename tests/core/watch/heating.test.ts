@@ -145,7 +145,22 @@ describe('missing data', () => {
     expect(said.at(-1)).toMatch(/^raise heating\/unpack/);
   });
 
-  test('a mean that is no number counts as missing', () => {
+  test('an hour of a probe that is no number counts as missing, and spoils no other', () => {
+    const hours = hoursOf({ ...QUIET, days: 20 }).map((hour, index) => {
+      const spoilt = { count: 1, mean: Number.NaN, min: Number.NaN, max: Number.NaN };
+      const probes = new Map(hour.probes);
+      if (index % 10 === 0) probes.set('p01', { temperature: spoilt, humidity: spoilt });
+      return { ...hour, probes };
+    });
+    const { judgements } = runOver(hours, bedFor(QUIET));
+    const excesses = judgements.flatMap((judgement) =>
+      [...judgement.values()].map(({ excess_C }) => excess_C),
+    );
+    expect(excesses.length).toBeGreaterThan(1000);
+    expect(excesses.filter((excess_C) => !Number.isFinite(excess_C))).toEqual([]);
+  });
+
+  test('a shade that is no number counts as missing', () => {
     const hours = hoursOf({ ...QUIET, days: 30 }).map((hour) => ({
       ...hour,
       shade: { temperature: { count: 1, mean: Number.NaN, min: Number.NaN, max: Number.NaN } },

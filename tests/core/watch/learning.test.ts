@@ -57,6 +57,11 @@ describe('slow means of the shade', () => {
   test('a gap leaves them as they are', () => {
     expect(meansAfter([...hours(500, 20), ...hours(40, undefined)])).toEqual(MEMORIES_days.map(() => 20));
   });
+  test('what was before a gap weighs less, the longer the gap', () => {
+    const afterGap = (gap_h: number): number =>
+      meansAfter([...hours(500, 20), ...hours(gap_h, undefined), ...hours(24, 30)])?.[1] ?? Number.NaN;
+    expect(afterGap(36)).toBeGreaterThan(afterGap(30));
+  });
   test('after two days without a daily mean they begin anew', () => {
     expect(meansAfter([...hours(500, 20), ...hours(60, undefined), ...hours(48, 30)])).toBeUndefined();
     expect(meansAfter([...hours(500, 20), ...hours(60, undefined), ...hours(120, 30)])?.[0]).toBe(30);

@@ -1,0 +1,56 @@
+/** Measures a case in rounds: in each both sides, in turns, so that a machine that drifts hurts both. */
+import { median } from 'simple-statistics';
+import type { Case } from './cases.js';
+import type { Measured } from './measured.js';
+
+export interface Round {
+  readonly bare: Measured;
+  readonly ours: Measured;
+  /** Ours to bare. */
+  readonly ratio: number;
+}
+
+export interface Comparison {
+  readonly name: string;
+  readonly what: string;
+  readonly bareIs: string;
+  readonly unit: string;
+  readonly messages: number;
+  readonly rounds: readonly Round[];
+  readonly ratio: number;
+  /** Least and largest ratio of a round. */
+  readonly spread: readonly [number, number];
+  readonly wanted: number | null;
+}
+
+export interface CompareOptions {
+  readonly rounds: number;
+  /** Messages of the timed part, where they are not to be the case's own. */
+  readonly messages: number | undefined;
+  readonly onRound: (round: Round, number: number) => void;
+}
+
+/** @throws Error where a side failed or its result is not what it must be */
+export async function compare(one: Case, { rounds, messages, onRound }: CompareOptions): Promise<Comparison> {
+  const load = { ...one.load, timed: messages ?? one.load.timed };
+  const done: Round[] = [];
+  for (let number = 1; number <= rounds; number += 1) {
+    // Who goes first changes: whatever a first run leaves behind hurts each side as often.
+    const oursFirst = number % 2 === 0;
+    const early = oursFirst ? await one.ours(load) : undefined;
+    const bare = await one.bare(load);
+    const ours = early ?? (await one.ours(load));
+    const round = { bare, ours, ratio: ours.value / bare.value };
+    done.push(round);
+    onRound(round, number);
+  }
+  const ratios = done.map(({ ratio }) => ratio);
+  const { name, what, bareIs, unit, wanted = null } = one;
+  return {
+    ...{ name, what, bareIs, unit, wanted },
+    messages: load.timed,
+    rounds: done,
+    ratio: median(ratios),
+    spread: [Math.min(...ratios), Math.max(...ratios)],
+  };
+}
