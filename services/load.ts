@@ -3,6 +3,7 @@
  */
 import { readFileSync, statSync } from 'node:fs';
 import { ARCHIVE_SCHEMA, openDatabase } from './archive/index.js';
+import { reachProblem } from './core/alarms/telling.js';
 import { SandlarderError } from './core/errors.js';
 import { checkSiteFile } from './core/model/site-file.js';
 import { createRegistry, type Loaded, REGISTRY_SCHEMA } from './registry/index.js';
@@ -54,9 +55,19 @@ export function loadSite(directory: string, name: string, json: unknown, now: nu
     const { sites } = createRegistry(database);
     const id = (json as { site?: { id?: unknown } }).site?.id;
     const known = sites.descriptions().find((description) => description.site.id === id);
-    return sites.load(checkSiteFile(name, json, known), now);
+    return loadNamed(name, () => sites.load(checkSiteFile(name, json, known), now));
   } finally {
     database.close();
+  }
+}
+
+/** What contradicts another site is the file's fault too, and said with its name. */
+function loadNamed(name: string, load: () => Loaded): Loaded {
+  try {
+    return load();
+  } catch (error) {
+    if (!(error instanceof SandlarderError && error.code === 'CONFLICT')) throw error;
+    throw new SandlarderError('BAD_SITE_FILE', `${name}: ${error.message}`, { cause: error });
   }
 }
 
@@ -78,4 +89,22 @@ export function describeLoaded({ site, counts }: Loaded): string {
 function plural(kind: string, count: number): string {
   if (count === 1) return kind;
   return kind === 'person' ? 'people' : `${kind}s`;
+}
+
+/** People of a site whom this version cannot reach in a way that their description names: a line for each way. */
+export function unusableWays(directory: string, site: string): string[] {
+  const database = openDatabase(directory, [ARCHIVE_SCHEMA, REGISTRY_SCHEMA]);
+  try {
+    const description = createRegistry(database)
+      .sites.descriptions()
+      .find((one) => one.site.id === site);
+    return (description?.people ?? []).flatMap(({ id, reach }) =>
+      reach.flatMap((way) => {
+        const problem = reachProblem(way);
+        return problem === undefined ? [] : [`note: ${id} cannot be told by ${way.via} yet: ${problem}`];
+      }),
+    );
+  } finally {
+    database.close();
+  }
 }

@@ -72,7 +72,10 @@ async function start(options: ServeOptions, closing: Closing): Promise<Omit<Serv
   const broker: Broker = await openBroker({ settings, sink: collector, registry, log, onConnected });
   closing.push(() => broker.close());
   closing.push(() => collector.close());
-  telling.open((message) => broker.publish(message));
+  telling.open(
+    (message) => broker.publish(message),
+    () => broker.connected(),
+  );
   closing.push(() => telling.close());
   closing.push(every(LOOK_ms, () => ingest.refresh()));
   const health = createHealth({

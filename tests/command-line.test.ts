@@ -75,6 +75,15 @@ describe('load', () => {
     expect(again).toMatchObject({ site: 'test-ridge', counts: { bed: { same: 1 } } });
   });
 
+  test('names whom it cannot reach yet', async () => {
+    const site = siteJson();
+    site['people'] = [{ id: 'keeper-t', name: 'Keeper', reach: [{ via: 'sms', to: '+260970000000' }] }];
+    const directory = temporaryDirectory();
+    const { code, stderr } = await run(['load', written(directory, site), '--data', directory]);
+    expect(code).toBe(0);
+    expect(stderr).toContain('note: keeper-t cannot be told by sms yet');
+  });
+
   test('a file that is not there', async () => {
     const { code, stderr } = await run(['load', '/nowhere/site.json']);
     expect(code).toBe(2);

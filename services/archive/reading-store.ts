@@ -27,6 +27,9 @@ export interface Put {
 
 const NO_CONFLICTS: Put['conflicts'] = [];
 
+/** Rows of a probe in which its newest values are looked for: a probe may send its quantities apart. */
+const LOOKED_BACK_rows = 50;
+
 export type ReadingTable = 'reading' | 'apart';
 
 /** Rows of one of the two tables of readings. */
@@ -46,7 +49,12 @@ export class ReadingStore {
     this.#fill = database.prepare(
       `UPDATE ${table} SET temperature = ?, humidity = ?, battery = ?, charge = ? WHERE probe = ? AND time = ?`,
     );
-    this.#latest = database.prepare(`SELECT * FROM ${table} WHERE probe = ? ORDER BY time DESC LIMIT 1`);
+    const newest = (quantity: Quantity): string =>
+      `(SELECT ${quantity} FROM last WHERE ${quantity} IS NOT NULL ORDER BY time DESC LIMIT 1) AS ${quantity}`;
+    this.#latest = database.prepare(
+      `WITH last AS (SELECT * FROM ${table} WHERE probe = ? ORDER BY time DESC LIMIT ${LOOKED_BACK_rows})
+       SELECT time, ${QUANTITIES.map(newest).join(', ')} FROM last ORDER BY time DESC LIMIT 1`,
+    );
     this.#first = database
       .prepare(`SELECT time FROM ${table} WHERE probe = ? AND time >= ? ORDER BY time LIMIT 1`)
       .pluck();
@@ -84,7 +92,7 @@ export class ReadingStore {
     return { kept, duplicates, conflicts };
   }
 
-  /** The newest row of a probe. */
+  /** Time of the newest row of a probe, with the newest value of each quantity in its last rows. */
   latest(probe: number): StoredReading | undefined {
     return this.#latest.get(probe) as StoredReading | undefined;
   }

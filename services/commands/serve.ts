@@ -12,7 +12,7 @@ export async function runService(flags: ServeFlags): Promise<void> {
     tellConsole: (line) => process.stdout.write(`${line}\n`),
     log,
   });
-  log(`ready: readings at ${service.brokerUrl}, questions at ${service.httpUrl}/api`);
+  log(`ready: readings at ${service.brokerUrl}, questions at ${service.httpUrl}/api/beds`);
   await untilStopped();
   log('stopping');
   await service.close();

@@ -96,8 +96,16 @@ export class AlarmKeeper {
     const earlier = row ?? predecessor;
     const reopened = earlier !== undefined && earlier.clearedAt !== null && episode.clearedAt === null;
     if (!earlier || reopened) this.#tell(known, id, 'raised');
-    if (!graver && episode.clearedAt !== null && (earlier?.clearedAt ?? null) === null)
-      this.#tell(known, id, 'cleared');
+    const ended = episode.clearedAt !== null && (earlier?.clearedAt ?? null) === null;
+    if (ended && !graver && !this.#wasRepacked(known, episode)) this.#tell(known, id, 'cleared');
+  }
+
+  /** Whoever repacked the bed knows that the alarm is over, and not that readings are back to normal. */
+  #wasRepacked({ bed }: KnownBed, { clearedAt }: Episode): boolean {
+    if (clearedAt === null) return false;
+    return this.#registry.inspections
+      .between(bed.id, clearedAt - 1, clearedAt + 1)
+      .some(({ repacked }) => repacked);
   }
 
   #tell(known: KnownBed, id: string, event: AlarmEvent): void {

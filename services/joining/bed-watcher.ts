@@ -24,6 +24,10 @@ const STRIDE_ms = 30 * DAY_ms;
 /** A change and the event time at which it was established. */
 export type TimedChange = Change & { readonly at: number };
 
+/** To ten-thousandths of a degree: more digits say nothing. */
+const rounded = (value: number | null): number | null =>
+  value === null ? null : Math.round(value * 1e4) / 1e4;
+
 export interface WatcherParts {
   readonly archive: Archive;
   readonly registry: Registry;
@@ -152,11 +156,21 @@ export class BedWatcher {
     for (const hour of this.#parts.hours.read(this.known, from, to)) {
       const { changes: established, judgements } = watch.step(hour);
       const end = hour.hour + HOUR_ms;
-      for (const change of established) changes.push({ ...change, at: end });
+      const repacked = hour.inspections.find((inspection) => inspection.repacked);
+      for (const change of established)
+        changes.push({
+          ...change,
+          at: repacked && change.type === 'clear' ? Math.max(repacked.at, hour.hour + 1) : end,
+        });
       for (const [probe, { expected_C = null, band_C = null, excess_C = null }] of judgements) {
         const key = keys.get(probe);
         if (key === undefined) continue;
-        archive.hours.judge(key, { hour: hour.hour, expected: expected_C, band: band_C, excess: excess_C });
+        archive.hours.judge(key, {
+          hour: hour.hour,
+          expected: rounded(expected_C),
+          band: rounded(band_C),
+          excess: rounded(excess_C),
+        });
       }
       if (end % DAY_ms === 0)
         registry.watch.keepCheckpoint(this.known.bed.id, { hour: end, state: watch.checkpoint() });

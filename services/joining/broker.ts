@@ -71,6 +71,7 @@ function external(url: string, { settings, sink, registry, log, onConnected }: B
     onWarning: (warning) => log(warning, warning.slice(0, 40)),
     onConnected: (connected) => {
       if (!connected) return;
+      log(`connected to the broker at ${url}`, 'connected to the broker');
       registry.own.set('mqtt-session-at', url);
       onConnected();
     },

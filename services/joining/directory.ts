@@ -44,7 +44,7 @@ export interface KnownBed {
 function staysOf(placements: readonly Placement[]): Stay[] {
   return placements.map((placement, index) => {
     const to = placement.to ?? placements[index + 1]?.from ?? Number.POSITIVE_INFINITY;
-    return 'ambient' in placement ? { from: placement.from, to } : { from: placement.from, to, placement };
+    return placement.ambient ? { from: placement.from, to } : { from: placement.from, to, placement };
   });
 }
 
@@ -110,7 +110,9 @@ function watchedBed(
   const placements = new Map(
     probes.map((probe) => [
       probe.probe.id,
-      staysInBed(probe, bed.id).flatMap((stay) => (stay.placement ? [stay.placement] : [])),
+      staysInBed(probe, bed.id).flatMap(({ placement, to }): BedPlacement[] =>
+        placement ? [Number.isFinite(to) ? { ...placement, to } : placement] : [],
+      ),
     ]),
   );
   const watched = { bed, thresholds: thresholdsInForce(site.thresholds, bed.thresholds), placements };

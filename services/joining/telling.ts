@@ -47,12 +47,15 @@ export class Telling {
   }
 
   /** Begins to tell, lamps too. */
-  open(publish: (publication: Publication) => Promise<void>): void {
+  open(publish: (publication: Publication) => Promise<void>, connected: () => boolean): void {
     const { log } = this.#options;
     this.#lamp = new Lamp({
       publish,
       timer: wallTimer,
-      log: ({ topic, error }) => log(`lamp ${topic} cannot be set: ${error}`, `lamp ${topic}`),
+      // Without a connection no lamp can be set, and all are as soon as there is one.
+      log: ({ topic, error }) => {
+        if (connected()) log(`lamp ${topic} cannot be set: ${error}`, `lamp ${topic}`);
+      },
     });
     this.showAll();
     this.#runner.kick();

@@ -115,6 +115,12 @@ function inspect(station: Station, known: KnownBed, body: InspectionBody, now: n
       'CONFLICT',
       `at: expected a time that has come, got ${formatTime(body.at)} while it is ${formatTime(now)} here`,
     );
+  const { filled } = known.bed;
+  if (filled !== undefined && !(body.at >= filled))
+    throw new SandlarderError(
+      'CONFLICT',
+      `at: expected a time after the bed was filled, ${formatTime(filled)}, got ${formatTime(body.at)}`,
+    );
   const inspection: Inspection = { id: randomUUID(), bed: known.bed.id, ...body };
   station.inTransaction(() => {
     station.registry.inspections.add(known.site.id, inspection, now);

@@ -48,6 +48,19 @@ describe('a reading is stored once, and its first value stands', () => {
     expect(archive.readings.latest(1)).toMatchObject({ temperature: 21.5, humidity: 90, battery: 3.1 });
   });
 
+  test('the latest has the newest value of each quantity', () => {
+    const { archive } = openStores();
+    archive.readings.put(1, NOON, { temperature: 21.5, battery: 3 });
+    archive.readings.put(1, NOON + 1000, { humidity: 90 });
+    expect(archive.readings.latest(1)).toMatchObject({
+      time: NOON + 1000,
+      temperature: 21.5,
+      humidity: 90,
+      battery: 3,
+    });
+    expect(archive.readings.latest(2)).toBeUndefined();
+  });
+
   test('zero is a value', () => {
     const { archive } = openStores();
     archive.readings.put(1, NOON, { temperature: 0 });

@@ -1,7 +1,7 @@
 /** What people are told when alarms come, go, and are seen otherwise by readings that come late. */
 import { describe, expect, test } from 'vitest';
 import type { BedHour, Change, Watch } from '../../services/core/watch/watch.js';
-import { type Message, SHORT_SEASON, siteOf } from '../support/season.js';
+import { type Message, makeSeason, SHORT_SEASON, siteOf } from '../support/season.js';
 import { openStation, type TestStation } from '../support/station.js';
 
 const HOUR_ms = 3_600_000;
@@ -117,5 +117,36 @@ describe('readings that come late', () => {
     feed(station, at(1.5, 50), at(2.5, 50), at(4.5, 50));
     expect(told(station)).toEqual(['raised check', 'cleared check', 'raised check']);
     expect(station.views.alarms({ limit: 10 }).alarms[0]?.clearedAt).toBeNull();
+  });
+});
+
+describe('a bed that was repacked', () => {
+  test('clears its alarm at that time, and whoever did it is not told that readings are normal', () => {
+    const station = openStation();
+    const season = makeSeason();
+    station.load(season.site);
+    station.commit(season.messages);
+    station.settle();
+    const at = SHORT_SEASON.startAt + SHORT_SEASON.days * 24 * HOUR_ms + 20 * 60_000;
+    const before = told(station);
+    station.views.inspect('pit-t', { at, by: 'keeper', opened: true, repacked: true, found: ['rot'] });
+    const { alarms } = station.views.alarms({ limit: 10 });
+    expect(alarms.map(({ clearedAt }) => clearedAt)).toEqual([at, at]);
+    expect(told(station)).toEqual(before);
+  });
+
+  test('cannot have been so before it was filled', () => {
+    const station = open();
+    station.station.refresh();
+    const body = {
+      at: SHORT_SEASON.startAt - 1,
+      by: 'keeper',
+      opened: true,
+      repacked: false,
+      found: ['nothing' as const],
+    };
+    expect(() => station.views.inspect('pit-t', body)).toThrow(
+      /at: expected a time after the bed was filled/,
+    );
   });
 });

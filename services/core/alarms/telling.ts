@@ -75,7 +75,8 @@ function targetsOf({ keeper, webhooks }: Occasion): Target[] {
   ];
 }
 
-function problemOf({ via, to }: Target): string | undefined {
+/** What keeps a way of reaching somebody from being used; undefined where nothing does. */
+export function reachProblem({ via, to }: { readonly via: string; readonly to: string }): string | undefined {
   if (via === 'console') return undefined;
   if (via === 'webhook') return webhookProblem(to);
   return `expected via "webhook" or "console", got ${JSON.stringify(via)}`;
@@ -115,7 +116,7 @@ export function tell(occasion: Occasion): Telling {
   const unusable: Unusable[] = [];
   const usable: Target[] = [{ via: 'console', to: 'console', name: 'all' }];
   for (const target of targetsOf(occasion)) {
-    const reason = problemOf(target);
+    const reason = reachProblem(target);
     if (reason === undefined) usable.push(target);
     else unusable.push({ who: target.name, via: target.via, reason });
   }

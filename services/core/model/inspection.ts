@@ -5,13 +5,22 @@ export const FINDINGS = ['rot', 'damp', 'sprouts', 'weevils', 'nothing'] as cons
 export type Finding = (typeof FINDINGS)[number];
 
 /** What somebody who opened the bed wrote down: the body of `POST /api/beds/{bed}/inspections`. */
-export const inspectionBodySchema = z.strictObject({
-  at: timeSchema,
-  by: z.string().trim().min(1).max(100),
-  opened: z.boolean(),
-  repacked: z.boolean(),
-  found: z.array(z.enum(FINDINGS)).min(1).max(FINDINGS.length),
-});
+export const inspectionBodySchema = z
+  .strictObject({
+    at: timeSchema,
+    by: z.string().trim().min(1).max(100),
+    opened: z.boolean(),
+    repacked: z.boolean(),
+    found: z.array(z.enum(FINDINGS)).min(1).max(FINDINGS.length),
+  })
+  .refine(({ opened, repacked }) => opened || !repacked, {
+    path: ['opened'],
+    message: 'expected true where repacked is true: a bed is opened to be repacked',
+  })
+  .refine(({ found }) => found.length === 1 || !found.includes('nothing'), {
+    path: ['found'],
+    message: 'expected "nothing" alone, or what was found',
+  });
 
 export type InspectionBody = z.output<typeof inspectionBodySchema>;
 

@@ -44,7 +44,7 @@ export const UNIT_RULES: Readonly<Record<string, Readonly<Record<string, UnitRul
 /** Lowest and highest value that is stored, in the unit stored. */
 export const STORABLE: Readonly<Record<Quantity, readonly [number, number]>> = {
   temperature: [-273.15, 1000],
-  humidity: [-50, 200],
+  humidity: [-20, 130],
   battery: [0, 1000],
   charge: [0, 100],
 };

@@ -5,7 +5,12 @@
 import { z } from 'zod';
 import { blocksOf, holdsPoint } from './bed.js';
 import { idSchema } from './id.js';
-import { thresholdOverridesSchema } from './threshold.js';
+import {
+  type ThresholdOverrides,
+  thresholdOverridesSchema,
+  thresholdProblem,
+  thresholdsInForce,
+} from './threshold.js';
 import { timeSchema } from './time.js';
 
 /** Bounds of one description: they keep a mistyped file from filling the board. */
@@ -54,6 +59,7 @@ export const bedSchema = z
   });
 
 const inBedSchema = z.strictObject({
+  ambient: z.undefined().optional(),
   bed: idSchema,
   x: z.number(),
   y: z.number(),
@@ -67,7 +73,7 @@ const inShadeSchema = z.strictObject({
   to: timeSchema.optional(),
 });
 /** A probe at a point of a bed, or in the shade outside, from one time to another (to the next placement where no end is given). */
-export const placementSchema = z.union([inBedSchema, inShadeSchema], {
+export const placementSchema = z.discriminatedUnion('ambient', [inBedSchema, inShadeSchema], {
   error: 'expected { bed, x, y, depth, from } or { ambient: true, from }',
 });
 
@@ -137,6 +143,7 @@ function checkUnique(site: Checked, context: Issues): void {
 }
 
 interface Referring {
+  readonly site?: { readonly thresholds?: ThresholdOverrides | undefined } | undefined;
   readonly beds: readonly Bed[];
   readonly probes: readonly Probe[];
   readonly people: readonly Person[];
@@ -154,6 +161,8 @@ export function referenceProblems(site: Referring, known: Referring = site): Pro
   const beds = new Map([...known.beds, ...site.beds].map((bed) => [bed.id, bed]));
   const problems: Problem[] = [];
   site.beds.forEach((bed, index) => {
+    const unordered = thresholdProblem(thresholdsInForce(site.site?.thresholds, bed.thresholds));
+    if (unordered) problems.push({ path: ['beds', index, 'thresholds'], message: unordered });
     if (bed.keeper !== undefined && !people.has(bed.keeper))
       problems.push({
         path: ['beds', index, 'keeper'],
@@ -185,7 +194,7 @@ function placementProblem(
       path: ['from'],
       message: 'expected a time after the placement before it: placements run in order and do not overlap',
     };
-  if ('ambient' in placement) return undefined;
+  if (placement.ambient) return undefined;
   const bed = beds.get(placement.bed);
   if (!bed)
     return { path: ['bed'], message: `expected the id of one of beds, got ${JSON.stringify(placement.bed)}` };

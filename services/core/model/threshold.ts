@@ -98,6 +98,21 @@ const overrideShape = Object.fromEntries(
 
 /** `{ "heating_check_C": 1.2 }`: what a site or a bed sets otherwise than the default. */
 export const thresholdOverridesSchema = z.strictObject(overrideShape);
+
+/** Thresholds of which the milder must not be above the graver. */
+const ORDERED = [
+  ['heating_check_C', 'heating_unpack_C'],
+  ['damp_check_RH', 'damp_unpack_RH'],
+] as const satisfies readonly (readonly [ThresholdName, ThresholdName])[];
+
+/** What does not hold among thresholds in force; undefined where all does. */
+export function thresholdProblem(thresholds: Thresholds): string | undefined {
+  const wrong = ORDERED.find(([milder, graver]) => !(thresholds[milder] <= thresholds[graver]));
+  if (!wrong) return undefined;
+  const [milder, graver] = wrong;
+  return `expected ${milder} not above ${graver}, got ${thresholds[milder]} and ${thresholds[graver]}`;
+}
+
 export type ThresholdOverrides = z.output<typeof thresholdOverridesSchema>;
 
 /** The thresholds in force: the later override wins (site first, then bed). */

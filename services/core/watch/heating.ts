@@ -19,8 +19,9 @@ interface Severity {
 }
 
 /**
- * How much more is asked for where the basis is weak. Judgement: five days of +5 °C in the shade must not make a
- * lone probe cry, and warm the sand for about a week.
+ * How much more is asked for where the basis is weak. Judgement, from made-up seasons: a lone probe with a shade
+ * probe strays by up to 1.5 °C in a hot week in a hut, and one with nothing to compare with follows every hot week,
+ * which five days of +5 °C in the shade make of the sand's.
  */
 const SEVERITY: Readonly<Record<Basis, Severity>> = {
   'shade and neighbours': { times: 1, least_h: 0, rise: true },

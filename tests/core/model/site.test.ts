@@ -107,8 +107,24 @@ const MISTAKES: Mistake[] = [
   ['an unknown threshold', ['site', 'thresholds'], { heating_C: 1 }, /site\.thresholds: .*"heating_C"/],
   ['a probe without a place', ['probes', 0, 'placements'], [], /probes\[0\]\.placements: .*at least 1/],
   ['a place in no bed', [...PLACED, 'bed'], 'pit-z', /placements\[0\]\.bed: .*beds, got "pit-z"/],
-  ['a place of NaN', [...PLACED, 'depth'], Number.NaN, /probes\[0\]\.placements\[0\]: expected \{ bed, x, y/],
-  ['a place before 2000', [...PLACED, 'from'], '1970-01-01T00:00:00Z', /probes\[0\]\.placements\[0\]: /],
+  [
+    'a place of NaN',
+    [...PLACED, 'depth'],
+    Number.NaN,
+    /probes\[0\]\.placements\[0\]\.depth: expected number/,
+  ],
+  [
+    'a place before 2000',
+    [...PLACED, 'from'],
+    '1970-01-01T00:00:00Z',
+    /probes\[0\]\.placements\[0\]\.from: expected an RFC 3339 time.*got "1970/,
+  ],
+  [
+    'thresholds in the wrong order',
+    ['beds', 0, 'thresholds'],
+    { heating_check_C: 5 },
+    /beds\[0\]\.thresholds: expected heating_check_C not above heating_unpack_C, got 5 and 2/,
+  ],
   [
     'in the shade, but not true',
     ['probes', 1, 'placements', 0, 'ambient'],
