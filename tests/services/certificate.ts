@@ -1,14 +1,9 @@
 /** A certificate of its own for a test's server on the loopback, made by the openssl program. */
 import { execFile } from 'node:child_process';
-import { existsSync } from 'node:fs';
 import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
-
-export const hasOpenssl = ['/usr/bin/openssl', '/usr/local/bin/openssl', '/opt/homebrew/bin/openssl'].some(
-  (path) => existsSync(path),
-);
 
 export interface Certificate {
   /** Paths. */

@@ -8,8 +8,8 @@ import {
   type ExternalBrokerOptions,
   type Incoming,
 } from '../../services/intake/index.js';
-import { hasOpenssl, selfSigned } from './certificate.js';
-import { hasMosquitto, type Mosquitto, startMosquitto } from './mosquitto.js';
+import { selfSigned } from './certificate.js';
+import { type Mosquitto, startMosquitto } from './mosquitto.js';
 
 const READINGS = 'sandlarder/v1/ridge-station/probes/p01/readings';
 const ALARM = 'sandlarder/v1/ridge-station/beds/pit-a/alarm';
@@ -88,7 +88,7 @@ const distinct = (texts: readonly string[]): number[] =>
 
 const upTo = (count: number): number[] => Array.from({ length: count }, (_, index) => index);
 
-describe.skipIf(!hasMosquitto)('with Mosquitto', () => {
+describe('with Mosquitto', () => {
   test('MQTT 5 is spoken, and a thousand messages arrive in order', async () => {
     const { url } = await mosquitto();
     const service = await new Service(url).connected();
@@ -173,7 +173,7 @@ describe.skipIf(!hasMosquitto)('with Mosquitto', () => {
     expect(await text).toBe('{"kind":"damp"}');
   });
 
-  test.skipIf(!hasOpenssl)('TLS: a certificate of a known authority is taken, another is not', async () => {
+  test('TLS: a certificate of a known authority is taken, another is not', async () => {
     const certificate = await selfSigned();
     open.push(() => certificate.dispose());
     const { port } = await mosquitto({ certfile: certificate.certificate, keyfile: certificate.key });

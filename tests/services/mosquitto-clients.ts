@@ -1,11 +1,6 @@
 /** Mosquitto's own command-line clients, as a person would use them. */
 import { type ChildProcess, spawn } from 'node:child_process';
-import { existsSync } from 'node:fs';
 import { createInterface } from 'node:readline';
-
-export const hasClients = ['/usr/bin', '/usr/local/bin', '/opt/homebrew/bin'].some((folder) =>
-  existsSync(`${folder}/mosquitto_pub`),
-);
 
 /** Publishes the lines given, each as a message of its own; settles with the exit code when all are acknowledged. */
 export function publishLines(

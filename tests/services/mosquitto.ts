@@ -28,8 +28,6 @@ export interface Mosquitto {
   dispose(): Promise<void>;
 }
 
-export const hasMosquitto = PROGRAM !== undefined;
-
 const SETTINGS: Readonly<Record<string, string>> = {
   persistence: 'true',
   autosave_on_changes: 'true',
