@@ -2,15 +2,10 @@
 import { type Block, blocksOf, volume_L } from '../services/core/model/bed.js';
 import { Conduction, type OuterFace } from './conduction.js';
 import { cellAt, eachCell, type Grid, makeGrid, middle, wallsAround, width } from './grid.js';
-import {
-  BOX_WALL_W_m2K,
-  GROUND,
-  type Material,
-  OPEN_AIR_W_m2K,
-  SAND_WITH_ROOTS,
-  STILL_AIR_W_m2K,
-} from './materials.js';
+import type { Material } from './materials.js';
+import { type Density, EVEN, rootsIn } from './roots.js';
 import type { SimulatedBed } from './scenario.js';
+import type { Unknowns } from './unknowns.js';
 
 /** What an outer face touches. */
 export const OUTSIDE = { sheltered: 0, open: 1, deep: 2 } as const;
@@ -33,20 +28,24 @@ export interface BedModel {
   readonly roots_kg: Float64Array;
 }
 
-export function buildBed(bed: SimulatedBed): BedModel {
+/** @param density of roots by place: even where none is given */
+export function buildBed(
+  bed: SimulatedBed,
+  { sand, ground, films }: Unknowns,
+  density: Density = EVEN,
+): BedModel {
   const blocks = blocksOf(bed.steps);
   const grid = gridOf(bed.kind, blocks);
   const conduction = new Conduction(grid);
   const inBed = new Uint8Array(grid.count);
-  const roots_kg = new Float64Array(grid.count);
-  const kg_m3 = bed.roots.mass_kg / (volume_L(blocks) / 1000);
   eachCell(grid, (cell, i, j, k) => {
     const [x, y, z] = [middle(grid.wallsX, i), middle(grid.wallsY, j), middle(grid.wallsZ, k)];
     inBed[cell] = blocks.some((block) => holds(block, x, y, z)) ? 1 : 0;
-    setMaterial(conduction, cell, inBed[cell] === 1 ? SAND_WITH_ROOTS : GROUND);
-    if (inBed[cell] === 1) roots_kg[cell] = kg_m3 * (grid.volume[cell] as number);
+    setMaterial(conduction, cell, inBed[cell] === 1 ? sand : ground);
   });
-  const outer = bed.kind === 'box' ? boxFaces(conduction) : pitFaces(conduction, blocks);
+  const kg_m3 = bed.roots.mass_kg / (volume_L(blocks) / 1000);
+  const roots_kg = rootsIn(grid, inBed, kg_m3, density);
+  const outer = bed.kind === 'box' ? boxFaces(conduction, films) : pitFaces(conduction, blocks, films);
   conduction.prepare(outer);
   return { conduction, outer, inBed, roots_kg };
 }
@@ -79,7 +78,11 @@ function gridOf(kind: SimulatedBed['kind'], blocks: readonly Block[]): Grid {
 const through = (area_m2: number, half_m: number, conductivity: number, outside_W_m2K: number): number =>
   area_m2 / (half_m / conductivity + 1 / outside_W_m2K);
 
-function pitFaces({ grid, conductivity }: Conduction, blocks: readonly Block[]): OuterFace[] {
+function pitFaces(
+  { grid, conductivity }: Conduction,
+  blocks: readonly Block[],
+  { still, open }: Unknowns['films'],
+): OuterFace[] {
   const faces: OuterFace[] = [];
   const opening = blocks[0] as Block;
   eachCell(grid, (cell, i, j, k) => {
@@ -94,7 +97,7 @@ function pitFaces({ grid, conductivity }: Conduction, blocks: readonly Block[]):
         y - opening.far / 100,
       );
       const sheltered = beyond < EAVES_m;
-      const film = sheltered ? STILL_AIR_W_m2K : OPEN_AIR_W_m2K;
+      const film = sheltered ? still : open;
       const touches = sheltered ? OUTSIDE.sheltered : OUTSIDE.open;
       faces.push({ cell, conductance_W_K: through(area, half, conductivity[cell] as number, film), touches });
     }
@@ -108,7 +111,7 @@ function pitFaces({ grid, conductivity }: Conduction, blocks: readonly Block[]):
   return faces;
 }
 
-function boxFaces({ grid, conductivity }: Conduction): OuterFace[] {
+function boxFaces({ grid, conductivity }: Conduction, { still, boards }: Unknowns['films']): OuterFace[] {
   const faces: OuterFace[] = [];
   const { nx, ny, nz } = grid;
   const add = (i: number, j: number, k: number, area: number, half: number, film: number): void => {
@@ -118,10 +121,10 @@ function boxFaces({ grid, conductivity }: Conduction): OuterFace[] {
   };
   eachCell(grid, (_cell, i, j, k) => {
     const [dx, dy, dz] = [width(grid.wallsX, i), width(grid.wallsY, j), width(grid.wallsZ, k)];
-    if (i === 0 || i === nx - 1) add(i, j, k, dy * dz, dx / 2, BOX_WALL_W_m2K);
-    if (j === 0 || j === ny - 1) add(i, j, k, dx * dz, dy / 2, BOX_WALL_W_m2K);
-    if (k === 0) add(i, j, k, dx * dy, dz / 2, STILL_AIR_W_m2K);
-    if (k === nz - 1) add(i, j, k, dx * dy, dz / 2, BOX_WALL_W_m2K);
+    if (i === 0 || i === nx - 1) add(i, j, k, dy * dz, dx / 2, boards);
+    if (j === 0 || j === ny - 1) add(i, j, k, dx * dz, dy / 2, boards);
+    if (k === 0) add(i, j, k, dx * dy, dz / 2, still);
+    if (k === nz - 1) add(i, j, k, dx * dy, dz / 2, boards);
   });
   return faces;
 }

@@ -2,7 +2,9 @@
 import { existsSync } from 'node:fs';
 import { SandlarderError } from '../services/core/errors.js';
 import { AIR_FILE_DEFAULTS, type AirFileOptions, meanOf, readAirFile } from './air-file.js';
-import { readScenarioFile, type Scenario, type SimulatedBed, scenarioSchema } from './scenario.js';
+import { readScenarioFile, type Scenario, type ScenarioInput, scenarioSchema } from './scenario.js';
+
+type Bed = ScenarioInput['beds'][number];
 
 /** A season that begins cool and ends hot, with two hot spells. */
 const DRY_SEASON = {
@@ -28,7 +30,7 @@ const PIT_STEPS = [
 ];
 
 /** Five probes: four around the deep middle and one above it. Ids go on from a number. */
-const pitProbes = (first: number): SimulatedBed['probes'] =>
+const pitProbes = (first: number): Bed['probes'] =>
   [
     { x: 40, y: 40, depth: 35 },
     { x: 75, y: 60, depth: 42 },
@@ -37,7 +39,7 @@ const pitProbes = (first: number): SimulatedBed['probes'] =>
     { x: 100, y: 65, depth: 20 },
   ].map((place, index) => ({ id: `p${String(first + index).padStart(2, '0')}`, ...place }));
 
-const pit = (letter: string, first: number): SimulatedBed => ({
+const pit = (letter: string, first: number): Bed => ({
   id: `pit-${letter}`,
   name: `Pit ${letter.toUpperCase()}`,
   kind: 'stepped-pit',
@@ -48,17 +50,17 @@ const pit = (letter: string, first: number): SimulatedBed => ({
 
 const soundPit = pit('a', 1);
 
-const rotPit: SimulatedBed = {
+const rotPit: Bed = {
   ...pit('b', 11),
-  rot: { startDay: 20, x: 62, y: 52, depth: 38, grown_W: 5, growth_days: 6 },
+  rots: [{ startDay: 20, x: 62, y: 52, depth: 38, grown_W: 5, growth_days: 6 }],
 };
 
-const leakPit: SimulatedBed = {
+const leakPit: Bed = {
   ...pit('c', 21),
   leak: { startDay: 30, x: 95, y: 55, litres_per_day: 3 },
 };
 
-const soundBox: SimulatedBed = {
+const soundBox: Bed = {
   id: 'box-d',
   name: 'Box D in the hut',
   kind: 'box',
@@ -72,7 +74,7 @@ const soundBox: SimulatedBed = {
   ],
 };
 
-const seasonOf = (name: string, beds: readonly SimulatedBed[]): Scenario =>
+const seasonOf = (name: string, beds: readonly Bed[]): Scenario =>
   scenarioSchema.parse({
     name,
     site: { id: 'ridge-station', name: 'Ridge station', timezone: 'Africa/Lusaka' },
@@ -83,7 +85,7 @@ const seasonOf = (name: string, beds: readonly SimulatedBed[]): Scenario =>
     shade: ['p91'],
   });
 
-const BUILT_IN: Readonly<Record<string, readonly SimulatedBed[]>> = {
+const BUILT_IN: Readonly<Record<string, readonly Bed[]>> = {
   'sound-pit': [soundPit],
   'rot-pit': [rotPit],
   'leak-pit': [leakPit],

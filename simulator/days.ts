@@ -1,13 +1,24 @@
-/** A season day by day: what each probe of a bed, or of the shade, sends. */
-
+/** A season day by day: what each probe of a bed, or of the shade, sends, and beside it what is true. */
 import { weatherFrom } from './air-file.js';
-import { BedRun, TICK_s } from './bed-run.js';
-import { type Delivery, Gateway, type Reading } from './delivery.js';
-import { PoreAir } from './humidity.js';
-import { Probe } from './probe.js';
-import { randomFor } from './random.js';
-import type { Scenario, SimulatedBed } from './scenario.js';
+import type { Delivery } from './delivery.js';
+import { MeasuredBed, MeasuredShade, type TrueSand } from './measured.js';
+import { seedOfSeries } from './random.js';
+import type { Scenario } from './scenario.js';
+import { TICK_s } from './ticks.js';
+import { WayOut } from './way-out.js';
 import { type Hour, madeUpWeather } from './weather.js';
+
+/** At the end of an hour; of the shade there is nothing. */
+export interface TrueHour {
+  /** Hours since the filling. */
+  readonly hour: number;
+  readonly sands: readonly TrueSand[];
+}
+
+export interface SimulatedDay {
+  readonly sent: Delivery[];
+  readonly hours: TrueHour[];
+}
 
 function weatherOf({ airTemperatures_C, weather }: Scenario, seed: number): Iterator<Hour> {
   return airTemperatures_C
@@ -25,57 +36,46 @@ const nextHour = (weather: Iterator<Hour>): Hour => weather.next().value as Hour
  * @yields for each day what is sent on it, in order
  */
 export function* simulateDays(scenario: Scenario, part: string, seed: number): Generator<Delivery[]> {
+  for (const { sent } of daysOf(scenario, part, seed, false)) yield sent;
+}
+
+/**
+ * The same, and what is true at each probe. From the first rot on a bed is simulated with and without, side by
+ * side: up to twice the work.
+ */
+export function simulateDaysWithTruth(
+  scenario: Scenario,
+  part: string,
+  seed: number,
+): Generator<SimulatedDay> {
+  return daysOf(scenario, part, seed, true);
+}
+
+function* daysOf(
+  scenario: Scenario,
+  part: string,
+  seasonSeed: number,
+  withTruth: boolean,
+): Generator<SimulatedDay> {
+  const seed = seedOfSeries(seasonSeed, scenario.series);
   const bed = scenario.beds.find(({ id }) => id === part);
   const weather = weatherOf(scenario, seed);
-  const gateway = new Gateway(part, seed, scenario.faults);
+  const way = new WayOut(scenario, part, seed);
   let now = nextHour(weather);
-  const measure = bed ? bedMeasurer(scenario, bed, seed, now) : shadeMeasurer(scenario, seed);
-  const everyTicks = scenario.everyMinutes / 10;
+  const place = bed
+    ? new MeasuredBed(scenario, bed, seed, now, withTruth)
+    : new MeasuredShade(scenario, seed);
   for (let day = 0; day < scenario.days; day += 1) {
     const sent: Delivery[] = [];
+    const hours: TrueHour[] = [];
     for (let hour = 0; hour < 24; hour += 1) {
       const next = nextHour(weather);
-      const ticks = measure(now, next, day + hour / 24);
-      ticks.forEach((readings, tick) => {
-        const time_s = (day * 24 + hour) * 3600 + (tick + 1) * TICK_s;
-        if ((tick + 1) % everyTicks === 0)
-          sent.push(
-            ...gateway.send(
-              time_s,
-              readings.map(([probe, value]) => [probe, { ...value, time_s }]),
-            ),
-          );
+      place.next(now, next, day * 24 + hour).forEach((measured, tick) => {
+        sent.push(...way.send((day * 24 + hour) * 3600 + (tick + 1) * TICK_s, measured));
       });
+      if (withTruth) hours.push({ hour: day * 24 + hour + 1, sands: place.truth() });
       now = next;
     }
-    yield sent;
+    yield { sent, hours };
   }
-}
-
-type Measurer = (from: Hour, to: Hour, day: number) => [string, Omit<Reading, 'time_s'>][][];
-
-function bedMeasurer(scenario: Scenario, bed: SimulatedBed, seed: number, first: Hour): Measurer {
-  const run = new BedRun(scenario, bed, first);
-  const probes = bed.probes.map(({ id }) => ({
-    probe: new Probe(id, seed),
-    air: new PoreAir(randomFor(seed, 'air', id)),
-  }));
-  return (from, to, day) =>
-    run.next(from, to).map((sands) =>
-      probes.map(({ probe, air }, index) => {
-        const sand = sands[index] as (typeof sands)[number];
-        return [probe.id, probe.measure(sand.temperature_C, air.next(sand, TICK_s / 3600), day)];
-      }),
-    );
-}
-
-function shadeMeasurer({ shade }: Scenario, seed: number): Measurer {
-  const probes = shade.map((id) => new Probe(id, seed));
-  return (from, to, day) =>
-    Array.from({ length: 3600 / TICK_s }, (_, tick) => {
-      const share = ((tick + 1) * TICK_s) / 3600;
-      const air_C = from.air_C + share * (to.air_C - from.air_C);
-      const air_RH = from.air_RH + share * (to.air_RH - from.air_RH);
-      return probes.map((probe) => [probe.id, probe.measure(air_C, air_RH, day)]);
-    });
 }

@@ -5,7 +5,7 @@
  * relation, computed); near a wet front vapour comes through the sand before the water does.
  */
 
-import type { SandAt } from './bed-run.js';
+import type { SandAt } from './probe-points.js';
 import { normal, type Random } from './random.js';
 
 /** Air-dry sand as it is filled in, and where sound roots bring it. Judgement within the range above. */
@@ -20,8 +20,8 @@ const WAVER_days = 4;
 /** Share of the vapour's difference that is left a distance from wet sand, m. Judgement. */
 const VAPOUR_REACH_m = 0.08;
 
-/** How fast the air follows: sound roots slowly, vapour from wet sand within a day, water within an hour or two. h. */
-const FOLLOWS_h = { roots: 60, vapour: 24, water: 1.5 } as const;
+/** How fast the air follows: sound roots slowly, vapour from wet sand within a day, water within an hour or two; at once in the open. h. */
+const FOLLOWS_h = { roots: 60, vapour: 24, water: 1.5, open: 0.3 } as const;
 
 export class PoreAir {
   readonly #random: Random;
@@ -40,9 +40,14 @@ export class PoreAir {
     this.#waver_RH =
       kept * this.#waver_RH + Math.sqrt(1 - kept * kept) * WAVER_DEVIATION_RH * normal(this.#random);
     const sound_RH = Math.min(93, this.#sound_RH + this.#waver_RH);
-    const near = sand.wet ? 1 : Math.exp(-sand.fromWet_m / VAPOUR_REACH_m);
+    if (sand.air_RH !== undefined) return this.#follow(sand.air_RH, FOLLOWS_h.open, hours);
+    const near = sand.wet ? 1 : Math.max(sand.damp, Math.exp(-sand.fromWet_m / VAPOUR_REACH_m));
     const target_RH = sound_RH + (99.8 - sound_RH) * near;
     const follows_h = sand.wet ? FOLLOWS_h.water : near > 0.05 ? FOLLOWS_h.vapour : FOLLOWS_h.roots;
+    return this.#follow(target_RH, follows_h, hours);
+  }
+
+  #follow(target_RH: number, follows_h: number, hours: number): number {
     this.#now_RH += (target_RH - this.#now_RH) * (1 - Math.exp(-hours / follows_h));
     return this.#now_RH;
   }

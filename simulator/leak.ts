@@ -46,5 +46,7 @@ export function wettingOrder(grid: Grid, { x, y }: Leak, inBed: Uint8Array): Wet
 }
 
 /** Water that has come in by a day, litres. */
-export const leaked_L = ({ startDay, litres_per_day }: Leak, day: number): number =>
-  Math.max(0, day - startDay) * litres_per_day;
+export const leaked_L = (
+  { startDay, litres_per_day }: Pick<Leak, 'startDay' | 'litres_per_day'>,
+  day: number,
+): number => Math.max(0, day - startDay) * litres_per_day;

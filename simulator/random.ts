@@ -30,3 +30,7 @@ export function normal(random: Random): number {
   const radius = Math.sqrt(-2 * Math.log(1 - random()));
   return radius * Math.cos(2 * Math.PI * random());
 }
+
+/** The seed of a series of seasons: those of another series have nothing in common with it but their numbers. */
+export const seedOfSeries = (seed: number, series: string): number =>
+  series === '' ? seed : Math.floor(randomFor(seed, 'series', series)() * 4_294_967_296);

@@ -1,5 +1,7 @@
 /** A cluster of rotting roots: heat at a place that grows with time. */
 import { eachCell, type Grid, middle } from './grid.js';
+import { closedAt } from './openings.js';
+import type { SimulatedBed } from './scenario.js';
 
 export interface Rot {
   readonly startDay: number;
@@ -36,3 +38,12 @@ export function rotShares(grid: Grid, { x, y, depth }: Rot): Float64Array {
   });
   return shares.map((share) => share / sum);
 }
+
+/** The clusters of a bed, each with the day on which it is taken out by a repacking that reaches it; infinite for never. */
+export const rotsUntil = ({ rots, openings }: SimulatedBed): { rot: Rot; endDay: number }[] =>
+  rots.map((rot) => {
+    const repacking = openings.find(
+      ({ repacked, day, depth }) => repacked && day > rot.startDay && depth >= rot.depth,
+    );
+    return { rot, endDay: repacking ? closedAt(repacking) : Number.POSITIVE_INFINITY };
+  });

@@ -1,12 +1,10 @@
 /** What a scenario's own numbers must agree on: what its shape alone cannot say. */
-import { type Block, blocksOf, holdsPoint } from '../services/core/model/bed.js';
 import type { Problem } from '../services/core/model/site.js';
+import { bedProblems } from './bed-checks.js';
+import { faultProblems } from './fault-checks.js';
 import type { ScenarioShape } from './scenario.js';
+import { SHADE } from './scenario-numbers.js';
 
-/** The name under which the probes outside the beds are simulated; no bed may have it. */
-export const SHADE = 'shade';
-
-type Bed = ScenarioShape['beds'][number];
 type Path = Problem['path'];
 
 /** All that does not hold, with the key and what was expected and what was there. */
@@ -16,6 +14,8 @@ export function scenarioProblems(scenario: ScenarioShape): Problem[] {
     ...meanProblems(scenario.weather.means),
     ...idProblems(scenario),
     ...scenario.beds.flatMap((bed, index) => bedProblems(bed, ['beds', index])),
+    ...faultProblems(scenario),
+    ...shadeProblems(scenario),
   ];
 }
 
@@ -58,28 +58,13 @@ function twice(ids: readonly { id: string; path: Path }[], taken: Set<string>): 
   });
 }
 
-function bedProblems(bed: Bed, path: Path): Problem[] {
-  const blocks = blocksOf(bed.steps);
-  const problems: Problem[] = [];
-  if (bed.kind === 'box' && bed.steps.length !== 1)
-    problems.push({
-      path: [...path, 'steps'],
-      message: `expected exactly one step for a box, got ${bed.steps.length}`,
-    });
-  const inside = (at: Path, { x, y, depth }: { x: number; y: number; depth: number }): void => {
-    if (!holdsPoint(blocks, x, y, depth))
-      problems.push({
-        path: [...path, ...at],
-        message: `expected a point inside bed "${bed.id}", got x ${x}, y ${y}, depth ${depth} cm`,
-      });
-  };
-  bed.probes.forEach((probe, at) => {
-    inside(['probes', at], probe);
-  });
-  if (bed.rot) inside(['rot'], bed.rot);
-  if (bed.leak) inside(['leak'], { ...bed.leak, depth: topOf(blocks) });
-  return problems;
+/** Sun on a probe in the shade needs one. */
+function shadeProblems({ shade, shadeSunlit_C }: ScenarioShape): Problem[] {
+  if (shade.length > 0 || shadeSunlit_C === 0) return [];
+  return [
+    {
+      path: ['shadeSunlit_C'],
+      message: `expected 0 where there is no probe in the shade, got ${shadeSunlit_C}`,
+    },
+  ];
 }
-
-/** Water comes in through the opening. */
-const topOf = (blocks: readonly Block[]): number => blocks[0]?.top ?? 0;

@@ -7,46 +7,23 @@ import { z } from 'zod';
 import { SandlarderError } from '../services/core/errors.js';
 import { idSchema } from '../services/core/model/id.js';
 import { describeIssue } from '../services/core/model/problem.js';
+import { bedSchema } from './scenario-bed.js';
 import { scenarioProblems } from './scenario-checks.js';
-
-const number = (low: number, high: number) => z.number().min(low).max(high);
-const day = number(0, 1000);
-const place = { x: number(-1000, 1000), y: number(-1000, 1000) };
+import { faultsSchema } from './scenario-faults.js';
+import { DAY, numberBetween as number } from './scenario-numbers.js';
 
 const weatherSchema = z.strictObject({
   /** [day, mean °C], in order of days. */
   means: z
-    .array(z.tuple([day, number(-20, 45)]))
+    .array(z.tuple([DAY, number(-20, 45)]))
     .min(1)
     .max(400),
   swing_C: number(0, 30),
   dewPoint_C: number(-30, 30),
   hotSpells: z
-    .array(z.strictObject({ startDay: day, days: number(0.5, 60), warmer_C: number(-15, 15) }))
+    .array(z.strictObject({ startDay: DAY, days: number(0.5, 60), warmer_C: number(-15, 15) }))
     .max(50)
     .default([]),
-});
-
-const bedSchema = z.strictObject({
-  id: idSchema,
-  name: z.string().trim().min(1).max(200),
-  kind: z.enum(['stepped-pit', 'box']),
-  steps: z
-    .array(z.strictObject({ length: number(10, 1000), width: number(10, 1000), height: number(5, 300) }))
-    .min(1)
-    .max(6),
-  roots: z.strictObject({ count: z.number().int().min(0).max(100_000), mass_kg: number(0, 100_000) }),
-  probes: z.array(z.strictObject({ id: idSchema, ...place, depth: number(0, 1000) })).max(100),
-  rot: z
-    .strictObject({
-      startDay: day,
-      ...place,
-      depth: number(0, 1000),
-      grown_W: number(0, 100),
-      growth_days: number(0.5, 100),
-    })
-    .optional(),
-  leak: z.strictObject({ startDay: day, ...place, litres_per_day: number(0, 500) }).optional(),
 });
 
 const shapeSchema = z.strictObject({
@@ -65,14 +42,13 @@ const shapeSchema = z.strictObject({
   beds: z.array(bedSchema).min(1).max(40),
   /** Probes in the shade outside. */
   shade: z.array(idSchema).max(10),
-  faults: z
-    .strictObject({
-      /** Share of readings that are never sent. */
-      lost: number(0, 0.5).default(0.003),
-      /** How often a bed's readings are held up, once in so many days on the average; 0 for never. */
-      outageEvery_days: number(0, 1000).default(40),
-    })
-    .default({ lost: 0.003, outageEvery_days: 40 }),
+  /** So much too warm is a shade probe at most, °C: the sun reaches it for some hours of a clear day. */
+  shadeSunlit_C: number(0, 30).default(0),
+  /** How far what nobody knows of a bed departs from the usual: 0 not at all, 1 as far as it may be. */
+  variation: number(0, 1).default(0),
+  /** Scenarios of another series have other weather, beds and probes for the same seed. */
+  series: z.string().max(100).default(''),
+  faults: faultsSchema,
 });
 
 /** A scenario as written down, before it is known whether its parts agree. */
@@ -88,6 +64,9 @@ export type Scenario = z.output<typeof scenarioSchema> & {
   readonly airTemperatures_C?: readonly number[];
 };
 export type SimulatedBed = Scenario['beds'][number];
+
+/** A scenario as it may be written: what has a usual value may be left out. */
+export type ScenarioInput = z.input<typeof scenarioSchema>;
 
 /** @throws SandlarderError WRONG_USAGE with the file, the key, what was expected and what was there */
 export function readScenarioFile(file: string): Scenario {

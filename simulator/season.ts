@@ -9,7 +9,7 @@ import { SandlarderError } from '../services/core/errors.js';
 import { simulateDays } from './days.js';
 import type { Delivery } from './delivery.js';
 import type { Scenario } from './scenario.js';
-import { SHADE } from './scenario-checks.js';
+import { SHADE } from './scenario-numbers.js';
 
 /** What a worker is started with. */
 export interface WorkerTask {

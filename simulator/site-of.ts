@@ -1,4 +1,4 @@
-/** A scenario as the service and people see it: its site description, and what was planted in it. */
+/** A scenario as the service and people see it: its site description. */
 import { formatTime } from '../services/core/model/time.js';
 import type { Scenario } from './scenario.js';
 
@@ -39,40 +39,4 @@ export function siteOf({ site, beds, shade }: Scenario, from: number): unknown {
       reach: [],
     })),
   };
-}
-
-/** What was planted, and where. */
-export interface Truth {
-  readonly bed: string;
-  readonly kind: 'rot' | 'leak';
-  /** Days after the filling. */
-  readonly startDay: number;
-  /** cm; a leak comes from the top. */
-  readonly place: { readonly x: number; readonly y: number; readonly depth: number };
-}
-
-export function truthOf({ beds, days }: Scenario): Truth[] {
-  const planted = beds.flatMap(({ id, rot, leak }): Truth[] => [
-    ...(rot
-      ? [
-          {
-            bed: id,
-            kind: 'rot' as const,
-            startDay: rot.startDay,
-            place: { x: rot.x, y: rot.y, depth: rot.depth },
-          },
-        ]
-      : []),
-    ...(leak
-      ? [
-          {
-            bed: id,
-            kind: 'leak' as const,
-            startDay: leak.startDay,
-            place: { x: leak.x, y: leak.y, depth: 0 },
-          },
-        ]
-      : []),
-  ]);
-  return planted.filter(({ startDay }) => startDay < days);
 }

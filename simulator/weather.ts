@@ -12,6 +12,13 @@ export interface Hour {
   readonly sun: number;
 }
 
+/** Weather some share of the way from one hour to the next. */
+export const between = (from: Hour, to: Hour, share: number): Hour => ({
+  air_C: from.air_C + share * (to.air_C - from.air_C),
+  air_RH: from.air_RH + share * (to.air_RH - from.air_RH),
+  sun: from.sun + share * (to.sun - from.sun),
+});
+
 export interface HotSpell {
   readonly startDay: number;
   readonly days: number;
@@ -66,6 +73,9 @@ function spellAt(spells: readonly HotSpell[], day: number): number {
   }, 0);
 }
 
+/** Height of the sun as a share of noon's: up at six, down at eighteen. */
+export const sunHeight = (hour: number): number => Math.max(0, Math.sin((Math.PI * (hour - 6)) / 12));
+
 /** Saturation vapour pressure, hPa. WMO-No. 8 (2018), annex 4.B: 6.112 exp(17.62 t / (243.12 + t)), -45 to 60 °C. */
 export const saturation_hPa = (air_C: number): number => 6.112 * Math.exp((17.62 * air_C) / (243.12 + air_C));
 
@@ -99,10 +109,9 @@ function hourOf(
   const level_C = seasonMean(options.means, now) + departure_C + spellAt(options.hotSpells, now);
   const air_C = level_C + swing_C * (dayShape(hour) - SHAPE_MEAN);
   const dewPoint_C = Math.min(air_C, options.dewPoint_C + dewDeparture_C);
-  const height = Math.max(0, Math.sin((Math.PI * (hour - 6)) / 12));
   return {
     air_C,
     air_RH: (100 * saturation_hPa(dewPoint_C)) / saturation_hPa(air_C),
-    sun: height * (1 - 0.75 * cloud),
+    sun: sunHeight(hour) * (1 - 0.75 * cloud),
   };
 }

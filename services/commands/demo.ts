@@ -133,15 +133,17 @@ async function settled(service: Service): Promise<void> {
 }
 
 function conclude(
-  { scenario, filledAt }: DemoRun,
+  { scenario, seed, filledAt }: DemoRun,
   { station }: Service,
   json: boolean,
   say: (line: string) => void,
 ): void {
   const beds = station.directory.beds;
-  const planted: Planted[] = truthOf(scenario).flatMap(({ bed, kind, startDay }) => [
-    { bed, kind, startsAt: filledAt + startDay * DAY_ms },
-  ]);
+  const planted: Planted[] = truthOf(scenario, seed).flatMap((truth) =>
+    truth.kind === 'rot' || truth.kind === 'leak'
+      ? [{ bed: truth.bed, kind: truth.kind, startsAt: filledAt + truth.startDay * DAY_ms }]
+      : [],
+  );
   const alarms = station.registry.alarms.list({ limit: MOST_ALARMS }).rows.map(asAlarm);
   const summary = summarise(planted, [...beds.keys()], filledAt, alarms);
   if (json) {

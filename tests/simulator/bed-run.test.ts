@@ -1,7 +1,8 @@
 /** A bed as the simulation has it, before any probe: heat is kept, and weather arrives damped and late. */
 import { describe, expect, test } from 'vitest';
-import { BedRun, type SandAt } from '../../simulator/bed-run.js';
+import { BedRun } from '../../simulator/bed-run.js';
 import { loadScenario } from '../../simulator/index.js';
+import type { SandAt } from '../../simulator/probe-points.js';
 import type { Scenario } from '../../simulator/scenario.js';
 import { type Hour, madeUpWeather } from '../../simulator/weather.js';
 
@@ -19,7 +20,7 @@ function bedOf(scenario: Scenario): BedRun {
   const [bed] = scenario.beds;
   const first = hoursOf(scenario).next().value?.[0];
   if (!bed || !first) throw new Error('expected a bed and weather');
-  return new BedRun(scenario, bed, first);
+  return new BedRun(scenario, bed, first, 1);
 }
 
 /** What each probe is in at the end of each hour. */
@@ -68,9 +69,9 @@ test('a cluster gives off all of its heat in the bed: five watts are five watts'
   const [bed] = sound.beds;
   if (!bed) throw new Error('expected a bed');
   const grown = { startDay: -1000, x: 62, y: 52, depth: 38, grown_W: 5, growth_days: 6 };
-  const { rot: _, ...without } = bed;
   const rise_W =
-    released({ ...sound, beds: [{ ...bed, rot: grown }] }) - released({ ...sound, beds: [without] });
+    released({ ...sound, beds: [{ ...bed, rots: [grown] }] }) -
+    released({ ...sound, beds: [{ ...bed, rots: [] }] });
   expect(rise_W).toBeCloseTo(5, 9);
 });
 

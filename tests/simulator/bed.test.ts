@@ -11,7 +11,7 @@ const shortened = (name: string, days: number): Scenario => ({
   ...loadScenario(name),
   days,
   everyMinutes: 60,
-  faults: { lost: 0, outageEvery_days: 0 },
+  faults: { lost: 0, outageEvery_days: 0, probes: [], outages: [] },
 });
 
 /** By probe: readings of the whole season. */
@@ -75,9 +75,8 @@ describe('what was planted shows', () => {
     const scenario = shortened('rot-pit', 18);
     const [bed] = scenario.beds;
     if (!bed) throw new Error('expected a bed');
-    const { rot: _, ...soundBed } = bed;
-    const sound = readingsOf({ ...scenario, beds: [soundBed] }, 'pit-b');
-    const rotten = readingsOf({ ...scenario, beds: [{ ...bed, rot: grown }] }, 'pit-b');
+    const sound = readingsOf({ ...scenario, beds: [{ ...bed, rots: [] }] }, 'pit-b');
+    const rotten = readingsOf({ ...scenario, beds: [{ ...bed, rots: [grown] }] }, 'pit-b');
     const rise = (probe: string): number =>
       meanOf(rotten.get(probe), 'temperature_C', 16) - meanOf(sound.get(probe), 'temperature_C', 16);
     expect(rise('p12')).toBeGreaterThan(2);
@@ -107,6 +106,12 @@ test('respiration: 59 W/t of settled roots at 15 °C and twice that at 25 (from 
   expect(respiration_W_kg(15, 0)).toBeCloseTo(0.059 * 1.6, 6);
 });
 
+test('respiration: no bed warms without end, for roots that are too hot die (judgement)', () => {
+  expect(respiration_W_kg(40, 1000)).toBeCloseTo(respiration_W_kg(36, 1000), 9);
+  expect(respiration_W_kg(44, 1000)).toBeCloseTo(respiration_W_kg(36, 1000) / 2, 9);
+  expect(respiration_W_kg(60, 1000)).toBe(0);
+});
+
 describe('how readings get out', () => {
   const reading = (time_s: number): Reading => ({ time_s, temperature_C: 20, humidity_RH: 85, battery_V: 3 });
   const run = (lost: number, outageEvery_days: number, days: number) => {
@@ -131,6 +136,27 @@ describe('how readings get out', () => {
     const times = sent.flatMap(({ readings }) => readings.map(({ time_s }) => time_s));
     expect(new Set(times).size).toBe(times.length);
     expect(times.length).toBeGreaterThan(60 * 144 - 250);
+  });
+
+  describe('a long outage that is known beforehand', () => {
+    const outages = [
+      { part: 'pit', fromDay: 2, days: 5 },
+      { part: 'other', fromDay: 8, days: 1 },
+    ];
+    const gateway = new Gateway('pit', 3, { lost: 0, outageEvery_days: 0, outages });
+    const sent = Array.from({ length: 10 * 144 }, (_, index) =>
+      gateway.send(index * 600, [['p01', reading(index * 600)]]),
+    ).flat();
+
+    test('comes late in one go, with all that was measured meanwhile', () => {
+      const late = sent.filter(({ readings }) => readings.length > 1);
+      expect(late.map(({ at_s, readings }) => [at_s, readings.length])).toEqual([[7 * 86_400, 5 * 144]]);
+      expect(sent.flatMap(({ readings }) => readings)).toHaveLength(10 * 144);
+    });
+
+    test('holds up its own bed only', () => {
+      expect(sent.filter(({ at_s }) => at_s > 7 * 86_400)).toHaveLength(3 * 144 - 1);
+    });
   });
 
   test('some are lost, about as many as is said', () => {

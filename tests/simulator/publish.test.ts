@@ -10,7 +10,7 @@ const season = (days: number, change: Partial<Scenario> = {}): Scenario => ({
   ...loadScenario('sound-box'),
   days,
   everyMinutes: 60,
-  faults: { lost: 0, outageEvery_days: 0 },
+  faults: { lost: 0, outageEvery_days: 0, probes: [], outages: [] },
   ...change,
 });
 
@@ -65,7 +65,7 @@ describe('a season is published', () => {
 
   test('with what an outage held up in packs of many readings', async () => {
     const broker = await openBroker();
-    const scenario = season(20, { faults: { lost: 0, outageEvery_days: 3 } });
+    const scenario = season(20, { faults: { lost: 0, outageEvery_days: 3, probes: [], outages: [] } });
     await publish({ ...publishing, brokerUrl: broker.url, scenario });
     const sizes = broker.arrived.filter(isReadings).map(({ payload }) => JSON.parse(payload).length);
     expect(Math.max(...sizes)).toBeGreaterThan(3 * 2);

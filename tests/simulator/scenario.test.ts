@@ -17,11 +17,11 @@ test.each(listScenarios())('%s gives a site file that is taken', (name) => {
 
 test('what is planted is told, and only what begins within the season', () => {
   const scenario = loadScenario('demo-site');
-  expect(truthOf(scenario).map(({ bed, kind, startDay }) => [bed, kind, startDay])).toEqual([
+  expect(truthOf(scenario, 1).map(({ bed, kind, startDay }) => [bed, kind, startDay])).toEqual([
     ['pit-b', 'rot', 20],
     ['pit-c', 'leak', 30],
   ]);
-  expect(truthOf({ ...scenario, days: 25 })).toHaveLength(1);
+  expect(truthOf({ ...scenario, days: 25 }, 1)).toHaveLength(1);
 });
 
 test('a pack is read as it was meant, one reading or many', () => {
@@ -111,19 +111,19 @@ describe('a scenario whose parts do not agree is refused by key', () => {
   const leak = { startDay: 0, x: 75, y: 50, litres_per_day: 3 };
 
   test('while what agrees is taken', () => {
-    expect(refusalOf((_, bed) => Object.assign(bed, { rot, leak }))).toBe('taken');
+    expect(refusalOf((_, bed) => Object.assign(bed, { rots: [rot, rot], leak }))).toBe('taken');
   });
 
   test.each<[string, (scenario: Loose, bed: Loose['beds'][number]) => void, RegExp]>([
     [
       'rot outside the bed',
-      (_, bed) => Object.assign(bed, { rot: { ...rot, x: 1000 } }),
-      /beds\[0\]\.rot: expected a point inside bed "pit-b", got x 1000, y 52, depth 38 cm/,
+      (_, bed) => Object.assign(bed, { rots: [rot, { ...rot, x: 1000 }] }),
+      /beds\[0\]\.rots\[1\]: expected a point inside bed "pit-b", got x 1000, y 52, depth 38 cm/,
     ],
     [
       'rot beside the lower step',
-      (_, bed) => Object.assign(bed, { rot: { ...rot, y: 5 } }),
-      /beds\[0\]\.rot: expected a point inside/,
+      (_, bed) => Object.assign(bed, { rots: [{ ...rot, y: 5 }] }),
+      /beds\[0\]\.rots\[0\]: expected a point inside/,
     ],
     [
       'a leak beside the opening',
