@@ -1,8 +1,4 @@
-/**
- * The mean of the last hours, kept as the hours themselves so that it can be told how much it rests on.
- */
-
-import type { HourSummary } from './watch.js';
+/** The means of the last hours, kept as the hours themselves so that it can be told how much a mean of them rests on. */
 
 /** Hourly values, the newest last; null is an hour without. */
 export type Hours = (number | null)[];
@@ -12,11 +8,6 @@ export type Hours = (number | null)[];
  * the sign off a zero, which JSON would lose.
  */
 export const toKept = (value: number): number => Math.round(value * 10_000) / 10_000 + 0;
-
-/** The mean of an hour; undefined where there is none, or where it is no number. */
-export function usableMean(summary: HourSummary | undefined): number | undefined {
-  return summary && Number.isFinite(summary.mean) ? summary.mean : undefined;
-}
 
 /** Adds an hour and drops what is older than `length` hours. */
 export function addHour(hours: Hours, value: number | undefined, length: number): void {
