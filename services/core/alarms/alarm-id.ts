@@ -4,8 +4,8 @@ import type { Episode } from '../model/alarm.js';
 import { ID_PATTERN } from '../model/id.js';
 import { EARLIEST_TIME_ms, formatTime, LATEST_TIME_ms } from '../model/time.js';
 
-/** Characters at the most; the longest that ids and kinds allow is 109. */
-export const ALARM_ID_LENGTH = 128;
+/** Characters at the most; the longest that ids and kinds allow is 142. */
+export const ALARM_ID_LENGTH = 160;
 
 /** Throws OUT_OF_DOMAIN unless the text is an id as the outside contract has it. */
 export function requireId(name: string, id: string): void {
@@ -23,18 +23,22 @@ function compactTime(time: number): string {
 }
 
 /**
- * Names an alarm: `ridge-station.pit-a.heating.unpack.20260524T150000Z`.
+ * Names an alarm: `ridge-station.pit-a.heating.unpack.20260524T150000Z`; one that is about a probe names it before
+ * the time: `ridge-station.pit-a.probe-fault.service.p03.20260524T150000Z`.
  *
- * Unique because at most one episode of a kind and action is open in a bed at a time, and because ids hold no
- * dot. Only characters that an address carries unescaped (RFC 3986 section 2.3).
+ * Unique because at most one episode of a kind, action and subject is open in a bed at a time, because ids hold no
+ * dot, and because no id looks like a time (it has no capital). Only characters that an address carries unescaped
+ * (RFC 3986 section 2.3).
  *
- * @throws SandlarderError OUT_OF_DOMAIN for a site or bed that is no id, or a time outside 2000..2100
+ * @throws SandlarderError OUT_OF_DOMAIN for a site, bed or subject that is no id, or a time outside 2000..2100
  */
 export function alarmId(
   site: string,
-  episode: Pick<Episode, 'bed' | 'kind' | 'action' | 'raisedAt'>,
+  episode: Pick<Episode, 'bed' | 'kind' | 'action' | 'subject' | 'raisedAt'>,
 ): string {
+  const { bed, kind, action, subject, raisedAt } = episode;
   requireId('site', site);
-  requireId('bed', episode.bed);
-  return [site, episode.bed, episode.kind, episode.action, compactTime(episode.raisedAt)].join('.');
+  requireId('bed', bed);
+  if (subject !== '') requireId('subject', subject);
+  return [site, bed, kind, action, ...(subject === '' ? [] : [subject]), compactTime(raisedAt)].join('.');
 }

@@ -1,4 +1,4 @@
-/** What a keeper must know before opening a bed or eating from it. */
+/** What a keeper must know before opening a bed, eating from it, or leaving it to its probes. */
 import type { Action, AlarmKind } from '../model/alarm.js';
 
 /**
@@ -16,10 +16,22 @@ export const DIGGING_CAUTION =
   'Trenches can cave in: keep loads and people back from the edge, and do not go into a pit deeper than your ' +
   'waist alone.';
 
+/** Computed from conduction in dry sand: a root that rots alone warms the sand too little beyond that distance. */
+export const UNSEEN_CAUTION =
+  'What no probe sees: a single rotting root further than 10 to 15 cm from every probe. So the two-weekly look by ' +
+  'hand stays, whatever the probes say.';
+
+/** The same for one line. */
+export const UNSEEN_IN_SHORT = 'No probe sees a single root that rots 15 cm away.';
+
 const WITHOUT_ROOTS: readonly AlarmKind[] = ['probe-fault', 'probe-silent'];
 
 /** The cautions that belong to an alarm, in order. */
 export function cautionsFor(kind: AlarmKind, action: Action): string[] {
   const digs = action === 'unpack' || action === 'check';
-  return [...(WITHOUT_ROOTS.includes(kind) ? [] : [FOOD_CAUTION]), ...(digs ? [DIGGING_CAUTION] : [])];
+  return [
+    ...(kind === 'inspection-due' ? [UNSEEN_CAUTION] : []),
+    ...(WITHOUT_ROOTS.includes(kind) ? [] : [FOOD_CAUTION]),
+    ...(digs ? [DIGGING_CAUTION] : []),
+  ];
 }

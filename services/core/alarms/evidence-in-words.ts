@@ -1,47 +1,95 @@
 /** What an alarm rests on, said so that a person can read it. */
 import type { Evidence } from '../model/alarm.js';
 import { formatTime } from '../model/time.js';
+import { asTime } from './evidence-values.js';
+import { knownFault } from './probe-faults.js';
 
-/** Ending of a name, and the unit as it is said. */
-const UNITS: readonly (readonly [string, string])[] = [
-  ['_C_per_day', ' C per day'],
-  ['_RH', ' %'],
-  ['_EL', ' %'],
-  ['_kg', ' kg'],
-  ['_cm', ' cm'],
-  ['_C', ' C'],
-  ['_V', ' V'],
-  ['_h', ' h'],
-];
-
-/** `insideAir` and `inside_air` both read "inside air". */
-function wordsOf(name: string): string {
-  return name
-    .replaceAll('_', ' ')
-    .replace(/([a-z])([A-Z])/g, (_, before: string, after: string) => `${before} ${after.toLowerCase()}`)
-    .trim();
-}
-
-/** At most two decimals: more than any probe here can tell. */
+/** At most two decimals, or two digits where it is under 1: more than any probe here can tell. */
 function numberInWords(value: number): string {
-  return String(Number(value.toFixed(2)));
+  return String(Number(Math.abs(value) >= 1 ? value.toFixed(2) : value.toPrecision(2)));
 }
 
-/** Ending of the name of an event time in ms; the outside has times as text. */
-const TIME = 'At';
+const rateInWords = (rate_C_per_day: number): string =>
+  `${rate_C_per_day < 0 ? 'falling' : 'rising'} by ${numberInWords(Math.abs(rate_C_per_day))} C a day`;
 
-function itemInWords(name: string, value: number | string): string {
-  if (typeof value === 'string') return `${wordsOf(name)} ${value}`;
-  if (!Number.isFinite(value)) return `${wordsOf(name)} unknown`;
-  if (name.endsWith(TIME)) return `${wordsOf(name.slice(0, -TIME.length))} at ${formatTime(value)}`;
-  const unit = UNITS.find(([ending]) => name.endsWith(ending));
-  if (!unit) return `${wordsOf(name)} ${numberInWords(value)}`;
-  return `${wordsOf(name.slice(0, -unit[0].length))} ${numberInWords(value)}${unit[1]}`;
+const excessInWords = (excess_C: number): string =>
+  `${numberInWords(Math.abs(excess_C))} C ${excess_C < 0 ? 'colder' : 'warmer'} than a sound bed`;
+
+/** By name of the value; the unit is that in the name. Shares are fractions of 1. */
+const NUMBERS: ReadonlyMap<string, (value: number) => string> = new Map([
+  ['probes', (count) => `${count} ${count === 1 ? 'probe shows' : 'probes show'} it`],
+  ['excess_C', excessInWords],
+  ['rate_C_per_day', rateInWords],
+  ['power_W', (power_W) => `a source of about ${numberInWords(power_W)} W`],
+  ['strength', (ratio) => `strength of the evidence ${numberInWords(ratio)} (log likelihood ratio)`],
+  [
+    'falseAlarms_per_bed_month',
+    (rate) => `set for at most ${numberInWords(rate)} false alarms a month in a bed`,
+  ],
+  ['humidity_RH', (humidity_RH) => `humidity ${numberInWords(humidity_RH)} %`],
+  // Written in mm²/s, since sand has 0.2 to 1 of them (de Vries 1963).
+  ['diffusivity_m2_s', (m2_s) => `heat spreads at ${numberInWords(m2_s * 1e6)} mm2 a second`],
+  ['swingShare', (share) => `${numberInWords(share * 100)} % of the daily swing outside reaches it`],
+  ['dewPoint_C', (dewPoint_C) => `dew point of the air ${numberInWords(dewPoint_C)} C`],
+  ['sand_C', (sand_C) => `sand at ${numberInWords(sand_C)} C`],
+  ['degreeDays', (sum) => `${numberInWords(sum)} degree-days so far`],
+  ['drift_C', (drift_C) => `reads ${numberInWords(Math.abs(drift_C))} C too ${drift_C < 0 ? 'low' : 'high'}`],
+  ['held_h', (held_h) => `for ${numberInWords(held_h)} h`],
+  ['threshold_C', (limit_C) => `limit ${numberInWords(limit_C)} C`],
+  ['threshold_C_per_day', (limit) => `limit ${numberInWords(limit)} C a day`],
+  ['threshold_RH', (limit_RH) => `limit ${numberInWords(limit_RH)} %`],
+]);
+
+const BECAUSE: ReadonlyMap<string, string> = new Map([
+  ['two-weeks', 'two weeks since the last look are over'],
+  ['warmth', 'a warm bed is looked at sooner'],
+  ['sprouting', 'by its warmth sprouts are likely'],
+  ['weevils', 'by its warmth grown weevils are likely'],
+  ['asked', 'the readings look as if it was handled, and nothing is written down'],
+]);
+
+const CLASSES: readonly string[] = ['dry', 'damp', 'wet'];
+
+/** Undefined for a word that is none of those known under the name. */
+const WORDS: ReadonlyMap<string, (word: string) => string | undefined> = new Map([
+  ['probe', (id) => `probe ${id}`],
+  ['class', (name) => (CLASSES.includes(name) ? `the sand passes heat on like ${name} sand` : undefined)],
+  ['species', (name) => `weevil ${name}`],
+  ['basis', (basis) => `judged by ${basis}`],
+  ['because', (reason) => BECAUSE.get(reason)],
+  ['fault', (name) => knownFault(name) && `it ${knownFault(name)?.shows}`],
+]);
+
+const TIMES: ReadonlyMap<string, (time: string) => string> = new Map([
+  ['onsetAt', (time) => `it began about ${time}`],
+  ['since', (time) => `since ${time}`],
+  ['dueAt', (time) => `the look is due by ${time}`],
+]);
+
+function knownItem(name: string, value: number | string): string | undefined {
+  const time = TIMES.get(name);
+  if (time) {
+    const at = asTime(value);
+    return at === undefined ? undefined : time(formatTime(at));
+  }
+  if (typeof value === 'string') return value.trim() === '' ? undefined : WORDS.get(name)?.(value);
+  return Number.isFinite(value) ? NUMBERS.get(name)?.(value) : undefined;
 }
 
-/** `probe p01; excess 1.8 C; rate 0.6 C per day`; empty where there is no evidence. */
+/** As it is; a time in ms as text, as all times leave the service. */
+function rawItem(name: string, value: number | string): string {
+  if (typeof value === 'string') return `${name}: ${value.trim() === '' ? 'unknown' : value}`;
+  if (!Number.isFinite(value)) return `${name}: unknown`;
+  const at = name.endsWith('At') ? asTime(value) : undefined;
+  return `${name}: ${at === undefined ? value : formatTime(at)}`;
+}
+
+/**
+ * `probe p01; 1.8 C warmer than a sound bed; rising by 0.6 C a day`, in the order of the evidence; empty where there
+ * is none. What has no words here is shown by its name, never left out.
+ */
 export function evidenceInWords(evidence: Evidence): string {
   return Object.entries(evidence)
-    .map(([name, value]) => itemInWords(name, value))
+    .map(([name, value]) => knownItem(name, value) ?? rawItem(name, value))
     .join('; ');
 }

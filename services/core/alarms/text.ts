@@ -5,20 +5,22 @@
 import type { Episode } from '../model/alarm.js';
 import type { Step } from '../model/bed.js';
 import { formatTime } from '../model/time.js';
-import { cautionsFor } from './cautions.js';
+import { cautionsFor, UNSEEN_IN_SHORT } from './cautions.js';
 import { evidenceInWords } from './evidence-in-words.js';
+import { meaningInWords } from './meaning.js';
 import { placeInWords } from './place-in-words.js';
 import { ONE_MESSAGE_septets, septetsOf } from './septets.js';
-import { doingInWords, PLACE_LEAD, wrongInWords } from './wording.js';
+import { asksWhatWasDone, doingInWords, openingInWords, PLACE_LEAD, wrongInWords } from './wording.js';
 
 /**
  * What people are told of.
  *
  * - `raised`: the condition was established
+ * - `refined`: it lies elsewhere, or is narrowed down to a much smaller part, than people were told
  * - `cleared`: it has returned to normal
  * - `withdrawn`: readings that came in later show that it never was
  */
-export const ALARM_EVENTS = ['raised', 'cleared', 'withdrawn'] as const;
+export const ALARM_EVENTS = ['raised', 'refined', 'cleared', 'withdrawn'] as const;
 export type AlarmEvent = (typeof ALARM_EVENTS)[number];
 
 /** What the texts need of a bed. */
@@ -35,26 +37,46 @@ function firstThatFits(lines: readonly string[]): string {
   return lines.find(fits) ?? lines.at(-1) ?? '';
 }
 
-/** Whether the keeper has to dig: then the place is never left out. */
+/** Whether the keeper has to dig. */
 const digs = ({ action }: Told): boolean => action === 'unpack' || action === 'check';
 
+/** Whether the place is never left out: a probe is found by its name, and a look goes all over the bed. */
+const placeNeeded = (episode: Told): boolean =>
+  digs(episode) && !episode.kind.startsWith('probe-') && episode.kind !== 'inspection-due';
+
+/** Whether people are to look because it is time to: no reading can be back to normal then. */
+const isLook = (episode: Told): boolean => episode.kind === 'inspection-due' && !asksWhatWasDone(episode);
+
 const withoutPlace = (episode: Told, bed: NamedBed): string =>
-  `${bed.name}: ${wrongInWords(episode)}. ${doingInWords(episode)}`;
+  `${bed.name}: ${openingInWords(episode)} ${doingInWords(episode)}`;
 
 function raisedLines(episode: Told, bed: NamedBed): string[] {
   const start = withoutPlace(episode, bed);
-  if (episode.place === null) return [start];
+  if (episode.place === null) return isLook(episode) ? [`${start} ${UNSEEN_IN_SHORT}`, start] : [start];
   const lead = PLACE_LEAD[episode.action];
   const lines = placeInWords(episode.place, bed.steps).lines.map((where) => `${start} ${lead} ${where}.`);
-  return digs(episode) ? lines : [...lines, start];
+  return placeNeeded(episode) ? lines : [...lines, start];
 }
+
+function refinedLines(episode: Told, bed: NamedBed): string[] {
+  if (episode.place === null) return raisedLines(episode, bed);
+  return placeInWords(episode.place, bed.steps).lines.map(
+    (where) => `${bed.name}: dig here instead: ${where}.`,
+  );
+}
+
+/** Thermal time and two weeks only go on: such an alarm ends by what people did and wrote down. */
+const restsOnReadings = ({ kind }: Told): boolean =>
+  kind !== 'sprouting' && kind !== 'weevil' && kind !== 'inspection-due';
 
 /**
  * A rotting root can cool again and is still rotten, so a bed that was to be opened is still looked at.
  * A look about every two weeks is common practice.
  */
 function clearedLines(episode: Told, bed: NamedBed): string[] {
-  const start = `${bed.name}: over: ${wrongInWords(episode)}. Readings are back to normal.`;
+  const over = `${bed.name}: over: ${wrongInWords(episode)}.`;
+  if (!restsOnReadings(episode)) return [over];
+  const start = `${over} Readings are back to normal.`;
   if (!digs(episode)) return [start];
   return [`${start} If you have not opened it, look at your next visit.`, start];
 }
@@ -64,7 +86,12 @@ function withdrawnLines(episode: Told, bed: NamedBed): string[] {
   return [`${start} Readings that came in late do not bear it out. Keep up the two-weekly look.`, start];
 }
 
-const LINES = { raised: raisedLines, cleared: clearedLines, withdrawn: withdrawnLines } as const;
+const LINES = {
+  raised: raisedLines,
+  refined: refinedLines,
+  cleared: clearedLines,
+  withdrawn: withdrawnLines,
+} as const;
 
 /**
  * One plain line for a keeper about an event of an alarm: which bed, what is wrong, what to do.
@@ -84,8 +111,8 @@ export function alarmText(episode: Told, bed: NamedBed): string {
 }
 
 /**
- * The longer text about an event of an alarm, in sentences: the line, the place with its radius, the evidence with
- * the event times (UTC), and the cautions.
+ * The longer text about an event of an alarm, in sentences: the line, the place with its radius, what it means and
+ * what to do at the bed, the evidence with the event times (UTC), and the cautions.
  *
  * @throws SandlarderError OUT_OF_DOMAIN for a place that is none
  */
@@ -95,6 +122,7 @@ export function longText(event: AlarmEvent, episode: Told, bed: NamedBed): strin
   const sentences = [
     event === 'raised' ? withoutPlace(episode, bed) : eventLine(event, episode, bed),
     episode.place && `Where: ${placeInWords(episode.place, bed.steps).full}.`,
+    (event === 'raised' || event === 'refined') && meaningInWords(episode),
     evidence && `Why: ${evidence}.`,
     `It was established by ${formatTime(episode.raisedAt)}.${cleared}`,
     ...(event === 'withdrawn' ? [] : cautionsFor(episode.kind, episode.action)),

@@ -1,40 +1,51 @@
 /** The words for what is wrong and what to do about it. English. */
-import type { Action, AlarmKind, Episode, Evidence } from '../model/alarm.js';
+import type { Action, AlarmKind, Episode } from '../model/alarm.js';
+import { numberOf, wordOf } from './evidence-values.js';
+import { dueInWords, openedAboutInWords } from './looks.js';
+import { faultInWords, probeInWords } from './probe-faults.js';
 
-const numberOf = (evidence: Evidence, name: string): number | undefined => {
-  const value = evidence[name];
-  return typeof value === 'number' && Number.isFinite(value) ? value : undefined;
-};
-
-const probeOf = (evidence: Evidence): string =>
-  typeof evidence['probe'] === 'string' ? `probe ${evidence['probe']}` : 'a probe';
+type Told = Pick<Episode, 'kind' | 'action' | 'subject' | 'evidence'>;
 
 /** The least that is not said as 0.0. */
 const SAYABLE_C = 0.1;
 
 /** Plain C and no degree sign: the sign is not in the alphabet of short messages. */
-function warmth(evidence: Evidence): string {
+function warmth({ evidence }: Told): string {
   const excess_C = numberOf(evidence, 'excess_C');
   return excess_C !== undefined && excess_C >= SAYABLE_C
     ? `sand ${excess_C.toFixed(1)} C too warm`
     : 'sand too warm';
 }
 
-const WRONG: Readonly<Record<AlarmKind, (evidence: Evidence) => string>> = {
+const WRONG: Readonly<Record<AlarmKind, (episode: Told) => string>> = {
   heating: warmth,
   damp: () => 'damp sand',
   wetting: () => 'water in the sand',
   condensation: () => 'water drops may form on the roots',
   sprouting: () => 'roots may be sprouting',
   weevil: () => 'there may be weevils',
-  'probe-fault': (evidence) => `${probeOf(evidence)} gives wrong values`,
-  'probe-silent': (evidence) => `no word from ${probeOf(evidence)}`,
-  'inspection-due': () => 'time to look inside',
+  'probe-fault': (episode) => `${probeInWords(episode)} ${faultInWords(episode.evidence).shows}`,
+  'probe-silent': (episode) => `no word from ${probeInWords(episode)}`,
+  'inspection-due': ({ evidence }) => dueInWords(evidence),
 };
 
+/** A sign of water that a broken humidity sensor gives as well. */
+const asksProbeForWater = ({ kind, action }: Told): boolean =>
+  action === 'service' && (kind === 'damp' || kind === 'wetting' || kind === 'condensation');
+
+/** Whether it is the question what was done, which nobody wrote down. */
+export const asksWhatWasDone = ({ kind, evidence }: Pick<Told, 'kind' | 'evidence'>): boolean =>
+  kind === 'inspection-due' && wordOf(evidence, 'because') === 'asked';
+
 /** What is wrong, in a few words that can follow a bed's name and a colon. */
-export function wrongInWords(episode: Pick<Episode, 'kind' | 'evidence'>): string {
-  return WRONG[episode.kind](episode.evidence);
+export function wrongInWords(episode: Told): string {
+  if (asksProbeForWater(episode)) return `${probeInWords(episode)} is wet or broken`;
+  return WRONG[episode.kind](episode);
+}
+
+/** The same as a whole sentence, or as the question that it is. */
+export function openingInWords(episode: Told): string {
+  return asksWhatWasDone(episode) ? openedAboutInWords(episode.evidence) : `${wrongInWords(episode)}.`;
 }
 
 const UNPACK_MORE: Partial<Record<AlarmKind, string>> = {
@@ -54,22 +65,29 @@ const AT_NEXT_VISIT: Readonly<Record<AlarmKind, string>> = {
   'inspection-due': 'open it, look and smell',
 };
 
-const DOING: Readonly<Record<Action, (kind: AlarmKind) => string>> = {
-  unpack: (kind) => ['Open and unpack today.', UNPACK_MORE[kind]].filter(Boolean).join(' '),
-  check: (kind) => `Next visit: ${AT_NEXT_VISIT[kind]}.`,
-  service: (kind) =>
-    kind.startsWith('probe-') ? 'See to its battery, cable and seat.' : 'See to the probe.',
+function serviceInWords(episode: Told): string {
+  if (episode.kind === 'probe-silent') return 'See to its battery, cable and seat.';
+  if (episode.kind === 'probe-fault') return `Look at this probe: ${faultInWords(episode.evidence).look}.`;
+  if (asksProbeForWater(episode)) return 'Feel the sand at the probe: if it is dry, change the probe.';
+  return 'See to the probe.';
+}
+
+const DOING: Readonly<Record<Action, (episode: Told) => string>> = {
+  unpack: ({ kind }) => ['Open and unpack today.', UNPACK_MORE[kind]].filter(Boolean).join(' '),
+  check: ({ kind }) => `Next visit: ${AT_NEXT_VISIT[kind]}.`,
+  service: serviceInWords,
   none: () => 'Nothing to do now.',
 };
 
 /** What to do, as whole sentences. */
-export function doingInWords(episode: Pick<Episode, 'kind' | 'action'>): string {
-  return DOING[episode.action](episode.kind);
+export function doingInWords(episode: Told): string {
+  if (asksWhatWasDone(episode) && episode.action !== 'unpack') return 'Write down what was done.';
+  return DOING[episode.action](episode);
 }
 
 /** What the sentence that says the place begins with. */
 export const PLACE_LEAD: Readonly<Record<Action, string>> = {
-  unpack: 'Dig',
+  unpack: 'Dig:',
   check: 'Where:',
   service: 'Where:',
   none: 'Where:',

@@ -14,11 +14,19 @@ test('milliseconds are part of the name where there are any', () => {
   expect(id).toBe('ridge-station.pit-a.heating.unpack.20260524T150000.120Z');
 });
 
+test('one that is about a probe names it before the time', () => {
+  const alarm = anAlarm({ kind: 'probe-fault', action: 'service', subject: 'p03' });
+  expect(alarmId('ridge-station', alarm)).toBe(
+    'ridge-station.pit-a.probe-fault.service.p03.20260524T150000Z',
+  );
+});
+
 const anId = fc.stringMatching(/^[a-z0-9][a-z0-9-]{0,31}$/);
 const anEpisode = fc.record({
   bed: anId,
   kind: fc.constantFrom(...ALARM_KINDS),
   action: fc.constantFrom(...ACTIONS),
+  subject: fc.oneof(fc.constant(''), anId),
   raisedAt: fc.integer({ min: EARLIEST_TIME_ms, max: LATEST_TIME_ms - 1 }),
 });
 
@@ -33,13 +41,14 @@ test('every name fits an address as it stands and is short enough', () => {
   );
 });
 
-test('two names are equal only where all five parts are', () => {
+test('two names are equal only where all six parts are', () => {
   // Few values, so that equal and nearly equal parts come up often.
   const fewIds = fc.constantFrom('a', 'b', 'a-b', 'a--b');
   const few = fc.record({
     bed: fewIds,
     kind: fc.constantFrom('damp' as const, 'heating' as const),
     action: fc.constantFrom('unpack' as const, 'check' as const),
+    subject: fc.constantFrom('', 'a', '20260524t150000'),
     raisedAt: fc.constantFrom(at('2026-05-24T15:00:00Z'), at('2026-05-24T15:00:00.001Z')),
   });
   fc.assert(
@@ -63,6 +72,21 @@ test.each([
     expect.objectContaining({ code: 'OUT_OF_DOMAIN', message: expect.stringContaining('bed must match') }),
   );
   expect(() => requireId('site', bed)).toThrow(/site must match/);
+});
+
+test.each(['a.b', 'P01', ' ', 'a'.repeat(33)])('the subject %j is refused', (subject) => {
+  expect(() => alarmId('ridge-station', anAlarm({ subject }))).toThrow(
+    expect.objectContaining({
+      code: 'OUT_OF_DOMAIN',
+      message: expect.stringContaining('subject must match'),
+    }),
+  );
+});
+
+test('the longest name is as long as is said', () => {
+  const id = 'a'.repeat(32);
+  const longest = anAlarm({ bed: id, kind: 'inspection-due', action: 'service', subject: id });
+  expect(alarmId(id, { ...longest, raisedAt: at('2026-05-24T15:00:00.120Z') })).toHaveLength(142);
 });
 
 test.each([

@@ -28,6 +28,7 @@ const HEATING: Alarm = Object.freeze({
   raisedAt: at('2026-05-24T15:00:00Z'),
   clearedAt: null,
   action: 'unpack',
+  subject: '',
   evidence: { probe: 'p01', excess_C: 1.8, rate_C_per_day: 0.6 },
   place: { x: 80, y: 35, depth: 40, radius: 15 },
   text: 'Pit A: sand 1.8 C too warm.',

@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
-import { DIGGING_CAUTION, FOOD_CAUTION } from '../../../services/core/alarms/cautions.js';
-import { evidenceInWords } from '../../../services/core/alarms/evidence-in-words.js';
 import { septetsOf } from '../../../services/core/alarms/septets.js';
-import { ALARM_EVENTS, alarmText, eventLine, longText } from '../../../services/core/alarms/text.js';
-import { ACTIONS, ALARM_KINDS } from '../../../services/core/model/alarm.js';
+import { ALARM_EVENTS, alarmText, eventLine } from '../../../services/core/alarms/text.js';
+import { ACTIONS, ALARM_KINDS, type Alarm, type AlarmKind } from '../../../services/core/model/alarm.js';
 import { anAlarm, at, PIT } from './an-alarm.js';
+
+const FAULTS = ['stuck', 'sensor-code', 'noisy', 'dead-humidity', 'clock', 'drift', 'pulled', 'misplaced'];
 
 /** What a keeper should never have to read. */
 const JARGON = /°|excess|episode|threshold|null|undefined|NaN|\bRH\b|_/;
@@ -12,22 +12,28 @@ const JARGON = /°|excess|episode|threshold|null|undefined|NaN|\bRH\b|_/;
 describe('the line', () => {
   test('says bed, what is wrong, what to do today and where to dig', () => {
     expect(alarmText(anAlarm(), PIT)).toBe(
-      'Pit A: sand 1.8 C too warm. Open and unpack today. Dig halfway along, about a forearm down: 80 cm along ' +
-        'and 35 cm across from the north-west corner, 40 cm deep.',
+      'Pit A: sand 1.8 C too warm. Open and unpack today. Dig: deep down (about a forearm), about a span and a ' +
+        'hand from the north-west side, half-way along.',
     );
   });
 
   test('where that is too long, it says the same in fewer words', () => {
-    const lines = ['Pit by the road', 'Pit behind the long barn', 'Pit behind the very long barn, left'].map(
-      (name) =>
-        alarmText(anAlarm(), { ...PIT, name })
-          .split(' Dig ')
-          .at(-1),
+    const place = { x: 45, y: 20, depth: 40, radius: 15 };
+    const lines = [
+      'Pit',
+      'Pit behind the barn',
+      'Pit behind the long barn, left side, far',
+      'a'.repeat(60),
+    ].map((name) =>
+      alarmText(anAlarm({ place }), { ...PIT, name })
+        .split(' Dig: ')
+        .at(-1),
     );
     expect(lines).toEqual([
-      '80 cm along and 35 cm across from the north-west corner, about a forearm down (40 cm).',
-      '80 cm along and 35 cm across from the north-west corner, about a forearm down (40 cm).',
-      '80 cm along, 35 across, 40 deep from the north-west corner.',
+      'deep down, about a span from the north-west side and about a forearm from the north-west end.',
+      'deep down, a span from NW side, a forearm from NW end.',
+      'deep down, a span from NW side, a forearm from NW end.',
+      'deep down, 20 cm from NW side, 45 cm from NW end.',
     ]);
   });
 
@@ -47,32 +53,127 @@ describe('the line', () => {
     expect(alarmText(silent, PIT)).toBe('Pit A: no word from probe p07. See to its battery, cable and seat.');
   });
 
-  const NAMES = ['Pit A', 'Box 2', 'Hut box north side', 'Mrs. Example pit 12'];
+  test.each([
+    ['stuck', 'gives the same value all the time. Look at this probe: sensor and cable.'],
+    ['sensor-code', 'sends error codes, not values. Look at this probe: plug, cable and battery.'],
+    ['noisy', 'gives values that jump about. Look at this probe: plug, cable, damp inside.'],
+    ['dead-humidity', 'no longer measures humidity. Look at this probe: change its humidity sensor.'],
+    ['clock', 'has a wrong clock. Look at this probe: set its clock.'],
+    [
+      'drift',
+      'drifts away from what it should show. Look at this probe: compare it, feel the sand beside it.',
+    ],
+    [
+      'pulled',
+      'seems to have been pulled out. Look at this probe: put it back, write down when and where it lies.',
+    ],
+    [
+      'misplaced',
+      'seems to lie elsewhere than written. Look at this probe: measure where it lies, write it down.',
+    ],
+    ['rusty', 'gives wrong values. Look at this probe: battery, cable and seat.'],
+    ['toString', 'gives wrong values. Look at this probe: battery, cable and seat.'],
+  ])('a probe with the fault %s is named, with what to look at', (fault, words) => {
+    const evidence = { fault, probe: 'p03' };
+    const faulty = anAlarm({ kind: 'probe-fault', action: 'service', evidence, place: null });
+    expect(alarmText(faulty, PIT)).toBe(`Pit A: probe p03 ${words}`);
+  });
+
+  test('a probe is named by what the alarm is about where the evidence does not', () => {
+    const about = { action: 'service', subject: 'p05', evidence: {}, place: null } as const;
+    expect(alarmText(anAlarm({ ...about, kind: 'probe-silent' }), PIT)).toContain('no word from probe p05.');
+    expect(alarmText(anAlarm({ ...about, kind: 'probe-fault' }), PIT)).toContain('probe p05 gives wrong');
+    expect(alarmText(anAlarm({ ...about, kind: 'probe-fault', subject: '' }), PIT)).toContain(
+      'a probe gives',
+    );
+  });
+
+  test('water that a broken sensor shows as well is asked of the probe first', () => {
+    const wet = anAlarm({ kind: 'wetting', action: 'service', evidence: { probe: 'p02' }, place: null });
+    expect(alarmText(wet, PIT)).toBe(
+      'Pit A: probe p02 is wet or broken. Feel the sand at the probe: if it is dry, change the probe.',
+    );
+  });
+
+  const aLook = (evidence: Alarm['evidence'], action: Alarm['action'] = 'check'): Alarm =>
+    anAlarm({ kind: 'inspection-due', action, evidence, place: null });
+
+  test.each([
+    ['two-weeks', 'time for the two-weekly look'],
+    ['warmth', 'time to look inside, early because it is warm'],
+    ['sprouting', 'time to look inside, sprouts are likely'],
+    ['weevils', 'time to look inside, weevils are likely'],
+    ['curiosity', 'time to look inside'],
+  ])('a look due because of %s says so, and what no probe sees', (because, words) => {
+    expect(alarmText(aLook({ because }), PIT)).toBe(
+      `Pit A: ${words}. Next visit: open it, look and smell. No probe sees a single root that rots 15 cm away.`,
+    );
+  });
+
+  test.each([
+    [{ since: '2026-05-24T15:00:00Z' }, 'about 24 May'],
+    [{ onsetAt: at('2026-09-01T00:00:00Z') }, 'about 1 Sept'],
+    [{ since: 'then' }, 'lately'],
+    [{ since: Number.NaN }, 'lately'],
+    [{}, 'lately'],
+  ])('handling that nobody told is asked about, with %o', (evidence, when) => {
+    for (const action of ['check', 'none', 'service'] as const)
+      expect(alarmText(aLook({ because: 'asked', ...evidence }, action), PIT)).toBe(
+        `Pit A: was this bed opened or sand taken out ${when}? Write down what was done.`,
+      );
+  });
+
+  test('a look that was due and is over is not said to be back to normal', () => {
+    expect(eventLine('cleared', aLook({ because: 'two-weeks' }), PIT)).toBe(
+      'Pit A: over: time for the two-weekly look.',
+    );
+    expect(eventLine('cleared', aLook({ because: 'asked', since: '2026-05-24T15:00:00Z' }), PIT)).toBe(
+      'Pit A: over: was it opened about 24 May.',
+    );
+  });
+
+  const NAMES = ['Pit A', 'Mrs. Example pit 12 ', 'N'.repeat(20)];
+  const PROBES = ['p01-north', 'p'.repeat(32)];
+  /** The longest words for a place: nothing in the middle, an arm and a forearm from the end. */
+  const PLACES = [
+    { x: 136.6, y: 91.2, depth: 22.4, radius: 15 },
+    { x: 115, y: 30, depth: 25, radius: 15 },
+    null,
+  ];
+  const LONG_PIT = [{ length: 300, width: 120, height: 50 }];
+  const DETAILS: Partial<Record<AlarmKind, readonly Alarm['evidence'][]>> = {
+    'probe-fault': FAULTS.map((fault) => ({ fault })),
+    'inspection-due': ['two-weeks', 'warmth', 'sprouting', 'weevils', 'asked'].map((because) => ({
+      because,
+      since: '2026-09-24T15:00:00Z',
+    })),
+  };
   const cases = ALARM_KINDS.flatMap((kind) => ACTIONS.map((action) => ({ kind, action })));
 
-  test.each(cases)('of $kind with $action fits one message for ordinary names', ({ kind, action }) => {
-    const evidence = { probe: 'p01-north', excess_C: 12.34, humidity_RH: 97.5 };
-    const alarm = anAlarm({
-      kind,
-      action,
-      evidence,
-      place: { x: 148.6, y: 101.2, depth: 72.4, radius: 15 },
-      clearedAt: at('2026-05-25T00:00:00Z'),
-    });
-    for (const name of NAMES)
-      for (const event of ALARM_EVENTS) {
-        const line = eventLine(event, alarm, { ...PIT, name });
-        expect([line, septetsOf(line) ?? 999]).toEqual([line, expect.toSatisfy((n: number) => n <= 160)]);
-        expect(line).not.toMatch(JARGON);
-        expect(line.startsWith(`${name}: `)).toBe(true);
-      }
+  test.each(cases)('of $kind with $action fits one message for names of 20', ({ kind, action }) => {
+    for (const details of DETAILS[kind] ?? [{}])
+      for (const probe of PROBES)
+        for (const place of PLACES) {
+          const evidence = { probe, excess_C: 12.34, humidity_RH: 97.5, ...details };
+          const alarm = anAlarm({ kind, action, evidence, place, clearedAt: at('2026-05-25T00:00:00Z') });
+          for (const name of NAMES)
+            for (const event of ALARM_EVENTS) {
+              const line = eventLine(event, alarm, { steps: LONG_PIT, name });
+              expect([line, septetsOf(line) ?? 999]).toEqual([
+                line,
+                expect.toSatisfy((n: number) => n <= 160),
+              ]);
+              expect(line).not.toMatch(JARGON);
+              expect(line.startsWith(`${name}: `)).toBe(true);
+            }
+        }
   });
 
   test('a long name makes a longer line, never a cut one', () => {
     const name = 'a'.repeat(200);
     const line = alarmText(anAlarm(), { ...PIT, name });
     expect(line).toContain(name);
-    expect(line).toMatch(/Open and unpack today\. Dig .*40 deep from the north-west corner\.$/);
+    expect(line).toMatch(/Open and unpack today\. Dig: deep down, 35 cm from NW side, half-way along\.$/);
   });
 
   test('a name outside the alphabet of short messages stays as it is', () => {
@@ -108,68 +209,5 @@ describe('the line', () => {
       'Pit A: taken back: sand 1.8 C too warm. Readings that came in late do not bear it out. Keep up the ' +
         'two-weekly look.',
     );
-  });
-});
-
-describe('the longer text', () => {
-  test('has the place, the evidence, the event time and both cautions', () => {
-    const text = longText('raised', anAlarm(), PIT);
-    expect(text).toContain('Open and unpack today. Where: halfway along, about a forearm down');
-    expect(text).toContain('(step 2 of 2 from the top), within 15 cm of there.');
-    expect(text).toContain('Why: probe p01; excess 1.8 C; rate 0.6 C per day.');
-    expect(text).toContain('It was established by 2026-05-24T15:00:00Z.');
-    expect(text).toContain(FOOD_CAUTION);
-    expect(text).toContain(DIGGING_CAUTION);
-  });
-
-  test.each(['mouldy', 'bitter', 'rotten', 'whole root', 'animals', 'trimmed', 'cooked', 'ensiled'])(
-    'the food caution speaks of %s',
-    (word) => {
-      expect(FOOD_CAUTION).toContain(word);
-    },
-  );
-
-  test('the digging caution says that trenches can cave in', () => {
-    expect(DIGGING_CAUTION).toContain('Trenches can cave in');
-  });
-
-  test('a probe to be seen to needs neither caution', () => {
-    const text = longText('raised', anAlarm({ kind: 'probe-silent', action: 'service' }), PIT);
-    expect(text).not.toContain(FOOD_CAUTION);
-    expect(text).not.toContain(DIGGING_CAUTION);
-  });
-
-  test('a withdrawn alarm has no caution, a cleared one has both and its time', () => {
-    expect(longText('withdrawn', anAlarm(), PIT)).not.toContain(FOOD_CAUTION);
-    const cleared = longText('cleared', anAlarm({ clearedAt: at('2026-05-26T03:00:00Z') }), PIT);
-    expect(cleared).toContain('It was over by 2026-05-26T03:00:00Z.');
-    expect(cleared).toContain(FOOD_CAUTION);
-  });
-
-  test('without evidence there is no empty sentence', () => {
-    expect(longText('raised', anAlarm({ evidence: {}, place: null }), PIT)).not.toMatch(
-      /Why|Where|\.\.| {2}/,
-    );
-  });
-});
-
-describe('evidence', () => {
-  test.each([
-    [{ humidity_RH: 97.456 }, 'humidity 97.46 %'],
-    [{ charge_EL: 12 }, 'charge 12 %'],
-    [{ battery_V: 2.1 }, 'battery 2.1 V'],
-    [{ held_h: 48 }, 'held 48 h'],
-    [{ from_cm: 20 }, 'from 20 cm'],
-    [{ count: 3 }, 'count 3'],
-    [{ lastHeardAt: at('2026-05-24T15:00:00Z') }, 'last heard at 2026-05-24T15:00:00Z'],
-    [{ basis: 'shade probe and neighbours' }, 'basis shade probe and neighbours'],
-    [{}, ''],
-  ])('%o reads "%s"', (evidence, words) => {
-    expect(evidenceInWords(evidence)).toBe(words);
-  });
-
-  test('a number or time that is none is said to be unknown', () => {
-    expect(evidenceInWords({ excess_C: Number.NaN })).toBe('excess C unknown');
-    expect(evidenceInWords({ heardAt: Number.NaN })).toBe('heard at unknown');
   });
 });
