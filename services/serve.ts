@@ -2,7 +2,7 @@
  * Puts the parts together, starts them in order and stops them in the reverse order.
  */
 import { ARCHIVE_SCHEMA, createArchive, lockDirectory, openDatabase } from './archive/index.js';
-import { firstWatch } from './core/watch/first-watch.js';
+import { sandWatch } from './core/watch/sand-watch.js';
 import { buildApp, createMetrics, listen } from './http/index.js';
 import { Collector, MESSAGE_LIMITS, readMessage } from './intake/index.js';
 import { AlarmKeeper } from './joining/alarm-keeper.js';
@@ -115,7 +115,7 @@ function openCore({ settings, tellConsole, log }: ServeOptions, closing: Closing
     onRaised: ({ kind, action }) => metrics.alarmsRaised.inc({ kind, action }),
     onUnusable: (who, via, reason) => log(`${who} cannot be told by ${via}: ${reason}`, `${who}/${via}`),
   });
-  const station: Station = new Station({ database, archive, registry, watch: firstWatch, alarms });
+  const station: Station = new Station({ database, archive, registry, watch: sandWatch, alarms });
   const takeIn = new TakeIn(station, (incoming) => readMessage(incoming, MESSAGE_LIMITS));
   const catchUp = new CatchUp(station, {
     clock: () => performance.now(),

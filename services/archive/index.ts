@@ -1,7 +1,8 @@
 /** Readings at rest. */
 import { ApartStore } from './apart-store.js';
 import type { Database } from './database.js';
-import { HourStore } from './hour-store.js';
+import { FlagStore } from './flag-store.js';
+import { JudgedStore } from './judged-store.js';
 import { ProbeKeys } from './probe-keys.js';
 import { QuarantineStore } from './quarantine-store.js';
 import { ReadingStore } from './reading-store.js';
@@ -10,7 +11,6 @@ import { StatusStore } from './status-store.js';
 
 export { MOST_PROBES_APART, MOST_ROWS_APART } from './apart-store.js';
 export { type Database, openDatabase } from './database.js';
-export type { HourSums } from './hour-store.js';
 export { lockDirectory } from './lock.js';
 export type { Put, Values } from './reading-store.js';
 export { ARCHIVE_SCHEMA } from './schema.js';
@@ -23,7 +23,8 @@ export function createArchive(database: Database) {
     apartReadings: new ReadingStore(database, 'apart'),
     apart: new ApartStore(database),
     quarantine: new QuarantineStore(database),
-    hours: new HourStore(database),
+    judged: new JudgedStore(database),
+    flags: new FlagStore(database),
     series: new SeriesReader(database),
     status: new StatusStore(database),
   };

@@ -2,6 +2,7 @@
  * Raw readings at rest, one row for a probe and time. The first value of a quantity stands for ever.
  */
 import { QUANTITIES, type Quantity } from '../core/model/quantity.js';
+import type { Sample } from '../core/watch/watch.js';
 import type { Database } from './database.js';
 
 export type Values = Partial<Record<Quantity, number>>;
@@ -40,6 +41,7 @@ export class ReadingStore {
   readonly #latest;
   readonly #first;
   readonly #last;
+  readonly #samples;
 
   constructor(database: Database, table: ReadingTable) {
     this.#insert = database.prepare(
@@ -61,6 +63,12 @@ export class ReadingStore {
     this.#last = database
       .prepare(`SELECT time FROM ${table} WHERE probe = ? AND time < ? ORDER BY time DESC LIMIT 1`)
       .pluck();
+    this.#samples = database
+      .prepare(
+        `SELECT time, temperature, humidity FROM ${table} WHERE probe = ? AND time >= ? AND time < ?
+         AND (temperature IS NOT NULL OR humidity IS NOT NULL) ORDER BY time`,
+      )
+      .raw();
   }
 
   /** Keeps what is new of one probe's values at one time. */
@@ -106,6 +114,18 @@ export class ReadingStore {
   lastTime(probe: number, before: number): number | undefined {
     return this.#last.get(probe, before) as number | undefined;
   }
+
+  /** What a probe measured in [from, to), in order of time; rows without temperature and humidity are left out. */
+  samples(probe: number, from: number, to: number): Sample[] {
+    return (this.#samples.all(probe, from, to) as RawSample[]).map(sampleOf);
+  }
+}
+
+type RawSample = [time: number, temperature: number | null, humidity: number | null];
+
+function sampleOf([at, temperature, humidity]: RawSample): Sample {
+  if (humidity === null) return temperature === null ? { at } : { at, temperature };
+  return temperature === null ? { at, humidity } : { at, temperature, humidity };
 }
 
 function countOf(values: Values): number {

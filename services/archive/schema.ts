@@ -40,5 +40,14 @@ export const ARCHIVE_SCHEMA: SchemaPart = {
       probe INTEGER PRIMARY KEY, online INTEGER NOT NULL, at INTEGER NOT NULL
     ) STRICT;
     `,
+    `
+    -- Readings that the watch of a bed does not use, and why. The hour is the one in which the watch found it.
+    CREATE TABLE flag (
+      probe INTEGER NOT NULL, time INTEGER NOT NULL, quantity TEXT NOT NULL, bed TEXT NOT NULL,
+      reason TEXT NOT NULL, hour INTEGER NOT NULL,
+      PRIMARY KEY (probe, time, quantity, bed)
+    ) STRICT, WITHOUT ROWID;
+    CREATE INDEX flag_by_hour ON flag (bed, hour);
+    `,
   ],
 };

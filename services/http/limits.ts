@@ -5,7 +5,7 @@ export const HTTP_LIMITS = Object.freeze({
   /** Target of a request, path and query: longer ones come from no link of this service. */
   url_bytes: 2048,
   /** One part of a path: the longest is the id of an alarm. */
-  pathPart_characters: 100,
+  pathPart_characters: 160,
   /** All headers of a request together. */
   headers_bytes: 16 * 1024,
   /** From the first byte of a request to the end of its headers: a slow sender holds a socket. */

@@ -37,6 +37,7 @@ export function createMetrics(version: string) {
     outboxSent: counter('outbox_sent', 'Attempts to deliver a message', 'via', 'result'),
     watchLag_s: gauge('watch_lag_seconds', 'Event time not judged yet, of the bed that is furthest behind'),
     outboxWaiting: gauge('outbox_waiting', 'Messages not delivered yet'),
+    flaggedReadings: gauge('flagged_readings', 'Stored values that the watch does not use', 'reason'),
     quarantineRows: gauge('quarantine_rows', 'Entries in quarantine'),
     probesKnown: gauge('probes_known', 'Probes that a site describes'),
     /** All of it as text, with its media type. */

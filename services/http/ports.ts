@@ -2,6 +2,7 @@
 import type { Alarm, AlarmState } from '../core/model/alarm.js';
 import type { Inspection, InspectionBody } from '../core/model/inspection.js';
 import type { Bed } from '../core/model/site.js';
+import type { QualityFlag } from '../core/watch/flag.js';
 
 export interface Health {
   readonly status: 'ok' | 'degraded';
@@ -14,8 +15,12 @@ export interface Health {
   readonly broker: { readonly kind: 'built-in' | 'external'; readonly connected: boolean };
   /** Newest event time kept, ms; null before the first reading. */
   readonly newestReadingAt: number | null;
-  /** Beds whose watch has hours still to look at, and how many hours that is at the most. */
-  readonly watchLag: { readonly beds: number; readonly hours: number };
+  /** Beds whose watch has hours still to look at, how many hours that is at the most, and how many of each bed. */
+  readonly watchLag: {
+    readonly beds: number;
+    readonly hours: number;
+    readonly byBed: readonly { readonly bed: string; readonly hours: number }[];
+  };
   readonly outboxWaiting: number;
 }
 
@@ -68,6 +73,8 @@ export interface ProbeSeries {
   readonly humidity_RH: readonly (number | null)[];
   readonly expected_C: readonly (number | null)[];
   readonly band_C: readonly (number | null)[];
+  /** Values that the watch does not use, in order of time: the newest where there are more than asked for points. */
+  readonly flagged: readonly QualityFlag[];
 }
 
 export interface SeriesQuery {

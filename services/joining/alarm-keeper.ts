@@ -4,13 +4,13 @@
  */
 import { alarmId } from '../core/alarms/alarm-id.js';
 import { stateOf } from '../core/alarms/life-cycle.js';
+import { mustBeToldAnew } from '../core/alarms/moved.js';
 import { tell } from '../core/alarms/telling.js';
 import { type AlarmEvent, alarmText } from '../core/alarms/text.js';
 import type { Alarm, Episode } from '../core/model/alarm.js';
 import { DAY_ms } from '../core/model/time.js';
-import { toEpisodes } from '../core/watch/episodes.js';
+import { type TimedChange, toEpisodes } from '../core/watch/episodes.js';
 import type { AlarmRow, Registry } from '../registry/index.js';
-import type { TimedChange } from './bed-watcher.js';
 import type { KnownBed } from './directory.js';
 
 /** How far the time of raising may move, when late readings come in, for the alarm still to be the same to people. */
@@ -30,7 +30,7 @@ export interface KeeperOptions {
 
 /** The stored row as an alarm with its state. */
 export function asAlarm(row: AlarmRow): Alarm {
-  const { withdrawn: _, ...alarm } = row;
+  const { withdrawn: _, told: __, ...alarm } = row;
   return { ...alarm, state: stateOf(row.clearedAt, row.acknowledgement) };
 }
 
@@ -40,6 +40,16 @@ const sameEpisode = (row: AlarmRow, episode: Episode, text: string): boolean =>
   row.priority === episode.priority &&
   JSON.stringify(row.evidence) === JSON.stringify(episode.evidence) &&
   JSON.stringify(row.place) === JSON.stringify(episode.place);
+
+/** What the watch has found of a bed. */
+export interface Found {
+  /** Event time from which it looked (anew), ms. */
+  readonly since: number;
+  /** The episodes that were open at that time, as they were known then. */
+  readonly open: readonly Episode[];
+  /** What it established after that, in order. */
+  readonly changes: readonly TimedChange[];
+}
 
 /** What stood before an episode is settled. */
 interface Before {
@@ -59,15 +69,9 @@ export class AlarmKeeper {
     this.#options = options;
   }
 
-  /**
-   * Alarms of a bed after a time, as the watch has now found them.
-   *
-   * @param since event time from which the watch looked (anew), ms
-   * @param changes what it established after that, in order
-   */
-  reconcile(known: KnownBed, since: number, changes: readonly TimedChange[]): void {
+  /** Brings the alarms of a bed after a time in line with what the watch has now found. */
+  reconcile(known: KnownBed, { since, open, changes }: Found): void {
     const before = this.#registry.alarms.touchedSince(known.bed.id, since);
-    const open = before.filter((row) => row.raisedAt <= since).map(openEpisode);
     const episodes = toEpisodes(known.bed.id, open, changes);
     const found = new Map(episodes.map((episode) => [alarmId(known.site.id, episode), episode]));
     const gone = before.filter((row) => !found.has(row.id));
@@ -75,7 +79,7 @@ export class AlarmKeeper {
     const rows = new Map(before.map((row) => [row.id, row]));
     for (const [id, episode] of found) {
       const graver = episodes.some(
-        (other) => other.kind === episode.kind && other.raisedAt === episode.clearedAt,
+        (other) => isOfOneKind(other, episode) && other.raisedAt === episode.clearedAt,
       );
       this.#settle(known, id, episode, { row: rows.get(id), gone, graver });
     }
@@ -92,12 +96,28 @@ export class AlarmKeeper {
     if (row && sameEpisode(row, episode, text)) return;
     this.#registry.alarms.put(id, known.site.id, episode, text);
     const predecessor = row ? undefined : takePredecessor(gone, episode);
-    if (predecessor?.acknowledgement) this.#registry.alarms.acknowledge(id, predecessor.acknowledgement);
+    if (predecessor) this.#inherit(id, predecessor);
     const earlier = row ?? predecessor;
     const reopened = earlier !== undefined && earlier.clearedAt !== null && episode.clearedAt === null;
     if (!earlier || reopened) this.#tell(known, id, 'raised');
+    else this.#tellWhereItMoved(known, id);
     const ended = episode.clearedAt !== null && (earlier?.clearedAt ?? null) === null;
     if (ended && !graver && !this.#wasRepacked(known, episode)) this.#tell(known, id, 'cleared');
+  }
+
+  /** People take the two for one alarm. */
+  #inherit(id: string, { acknowledgement, told }: AlarmRow): void {
+    if (acknowledgement) this.#registry.alarms.acknowledge(id, acknowledgement);
+    this.#registry.alarms.noteTold(id, told);
+  }
+
+  /** Once for an alarm, and only while nobody has said that they have seen it: whoever digs by then sees for themselves. */
+  #tellWhereItMoved(known: KnownBed, id: string): void {
+    const row = this.#registry.alarms.get(id);
+    if (!row || stateOf(row.clearedAt, row.acknowledgement) !== 'unacknowledged') return;
+    const digs = row.action === 'unpack' || row.action === 'check';
+    if (digs && !row.told.again && mustBeToldAnew(row.told.place, row.place))
+      this.#tell(known, id, 'refined');
   }
 
   /** Whoever repacked the bed knows that the alarm is over, and not that readings are back to normal. */
@@ -113,6 +133,8 @@ export class AlarmKeeper {
     if (!row) return;
     const alarm = asAlarm(row);
     if (event === 'raised') this.#options.onRaised(alarm);
+    if (event === 'raised' || event === 'refined')
+      this.#registry.alarms.noteTold(id, { place: row.place, again: event === 'refined' });
     const { messages, unusable } = tell({
       alarm,
       event,
@@ -129,15 +151,32 @@ export class AlarmKeeper {
   }
 }
 
-/** As it was at the time from which the watch looks again: not cleared yet. */
-function openEpisode(row: AlarmRow): Episode {
-  const { bed, kind, priority, action, raisedAt, evidence, place } = row;
-  return { bed, kind, priority, action, raisedAt, clearedAt: null, evidence, place };
+/** The episodes of a bed that are open as it stands, in order of raising. */
+export function openEpisodes(registry: Registry, bed: string): Episode[] {
+  return registry.alarms.open(bed).reverse().map(episodeOf);
 }
+
+function episodeOf({
+  bed,
+  kind,
+  priority,
+  action,
+  subject,
+  raisedAt,
+  clearedAt,
+  ...known
+}: AlarmRow): Episode {
+  const { evidence, place } = known;
+  return { bed, kind, priority, action, subject, raisedAt, clearedAt, evidence, place };
+}
+
+/** Whether two are about the same kind of trouble with the same thing, whatever they ask for. */
+const isOfOneKind = (one: Episode, other: Episode): boolean =>
+  one.kind === other.kind && one.subject === other.subject;
 
 /** Whether an episode is about the same trouble at about the same time, asking for the same or for more. */
 const isAbout = (row: AlarmRow, episode: Episode): boolean =>
-  row.kind === episode.kind && Math.abs(row.raisedAt - episode.raisedAt) <= SAME_ALARM_ms;
+  isOfOneKind(row, episode) && Math.abs(row.raisedAt - episode.raisedAt) <= SAME_ALARM_ms;
 
 /** The withdrawn alarm whose place an episode takes, if there is one; it is taken out of the list. */
 function takePredecessor(gone: AlarmRow[], episode: Episode): AlarmRow | undefined {

@@ -5,12 +5,14 @@
  * Every method writes and reads within the caller's transaction. After a transaction that failed, `forget()`.
  */
 import type { Archive } from '../archive/index.js';
+import type { Episode } from '../core/model/alarm.js';
 import { DAY_ms, HOUR_ms, hourOf, MINUTE_ms } from '../core/model/time.js';
-import type { BedWatch, Change, Standing, Watch } from '../core/watch/watch.js';
+import type { BedWatch, Standing, Watch } from '../core/watch/watch.js';
 import type { Registry } from '../registry/index.js';
-import type { AlarmKeeper } from './alarm-keeper.js';
+import { type AlarmKeeper, openEpisodes } from './alarm-keeper.js';
 import type { BedHours } from './bed-hours.js';
 import { type KnownBed, type KnownProbe, type Stay, staysInBed, staysInShade } from './directory.js';
+import { Judging } from './judging.js';
 
 /** An hour is judged when a reading came this long after its end: probes of one round do not speak at one instant. */
 const GRACE_ms = 5 * MINUTE_ms;
@@ -18,15 +20,8 @@ const GRACE_ms = 5 * MINUTE_ms;
 /** History of the shade from before the bed's first reading that the watch is given. */
 const SHADE_BEFORE_ms = 10 * DAY_ms;
 
-/** Hours read from the archive at a time. */
-const STRIDE_ms = 30 * DAY_ms;
-
-/** A change and the event time at which it was established. */
-export type TimedChange = Change & { readonly at: number };
-
-/** To ten-thousandths of a degree: more digits say nothing. */
-const rounded = (value: number | null): number | null =>
-  value === null ? null : Math.round(value * 1e4) / 1e4;
+/** Hours read from the archive at a time: 20 probes at one reading a minute make 230,000 samples. */
+const STRIDE_ms = 8 * DAY_ms;
 
 export interface WatcherParts {
   readonly archive: Archive;
@@ -34,6 +29,18 @@ export interface WatcherParts {
   readonly watch: Watch;
   readonly hours: BedHours;
   readonly alarms: AlarmKeeper;
+}
+
+/** Where a watch goes on. */
+interface Resumed {
+  readonly watch: BedWatch;
+  /** All hours before this time are in its state. */
+  readonly position: number;
+  /** Event time after which everything at rest is found anew: the position, or 0 where the bed begins anew. */
+  readonly since: number;
+  readonly begunAt: number;
+  /** The episodes that were open at the position, as they were known then. */
+  readonly open: readonly Episode[];
 }
 
 export class BedWatcher {
@@ -135,13 +142,15 @@ export class BedWatcher {
   advance(): void {
     const target = this.#target();
     if (target === undefined || !this.due) return;
-    const { watch, position, begunAt } = this.#resume();
-    const again = position < (this.#judgedTo ?? position);
-    if (again) this.#forgetAfter(position);
-    const changes: TimedChange[] = [];
+    const { watch, position, since, begunAt, open } = this.#resume();
+    const again = this.#judgedTo !== undefined && since < this.#judgedTo;
+    if (again) this.#forgetAfter(since);
+    const judging = new Judging(this.known, watch, open, this.#parts);
     for (let from = position; from < target; from += STRIDE_ms)
-      changes.push(...this.#stride(watch, from, Math.min(from + STRIDE_ms, target)));
-    if (again || changes.length > 0) this.#parts.alarms.reconcile(this.known, position, changes);
+      for (const hour of this.#parts.hours.read(this.known, from, Math.min(from + STRIDE_ms, target)))
+        judging.take(hour);
+    if (again || judging.changes.length > 0)
+      this.#parts.alarms.reconcile(this.known, { since, open, changes: judging.changes });
     this.#live = watch;
     this.#begunAt = begunAt;
     this.#judgedTo = Math.max(target, position);
@@ -149,52 +158,32 @@ export class BedWatcher {
     this.saveMark();
   }
 
-  #stride(watch: BedWatch, from: number, to: number): TimedChange[] {
-    const { archive, registry } = this.#parts;
-    const keys = new Map(this.known.probes.map((probe) => [probe.probe.id, probe.key]));
-    const changes: TimedChange[] = [];
-    for (const hour of this.#parts.hours.read(this.known, from, to)) {
-      const { changes: established, judgements } = watch.step(hour);
-      const end = hour.hour + HOUR_ms;
-      const repacked = hour.inspections.find((inspection) => inspection.repacked);
-      for (const change of established)
-        changes.push({
-          ...change,
-          at: repacked && change.type === 'clear' ? Math.max(repacked.at, hour.hour + 1) : end,
-        });
-      for (const [probe, { expected_C = null, band_C = null, excess_C = null }] of judgements) {
-        const key = keys.get(probe);
-        if (key === undefined) continue;
-        archive.hours.judge(key, {
-          hour: hour.hour,
-          expected: rounded(expected_C),
-          band: rounded(band_C),
-          excess: rounded(excess_C),
-        });
-      }
-      if (end % DAY_ms === 0)
-        registry.watch.keepCheckpoint(this.known.bed.id, { hour: end, state: watch.checkpoint() });
-    }
-    return changes;
-  }
-
   /** The watch as it was at a position at or before everything that must be judged. */
-  #resume(): { watch: BedWatch; position: number; begunAt: number } {
+  #resume(): Resumed {
     const { watch, registry } = this.#parts;
     const bed = this.known.bed.id;
-    if (this.#live && !this.dirty && this.#judgedTo !== undefined && this.#begunAt !== undefined)
-      return { watch: this.#live, position: this.#judgedTo, begunAt: this.#begunAt };
+    if (this.#live && !this.dirty && this.#judgedTo !== undefined && this.#begunAt !== undefined) {
+      const position = this.#judgedTo;
+      const open = openEpisodes(registry, bed);
+      return { watch: this.#live, position, since: position, begunAt: this.#begunAt, open };
+    }
     const begunAt = this.#begin();
     const from = Math.min(this.#dirtyFrom ?? this.#judgedTo ?? begunAt, this.#judgedTo ?? begunAt);
     const anew = begunAt !== this.#begunAt || from === 0;
     const kept = anew ? undefined : registry.watch.checkpoint(bed, from);
-    if (kept) return { watch: watch.open(this.known.watched, kept.state), position: kept.hour, begunAt };
-    return { watch: watch.open(this.known.watched), position: begunAt, begunAt };
+    const watched = watch.open(this.known.watched, kept?.state);
+    if (!kept) return { watch: watched, position: begunAt, since: 0, begunAt, open: [] };
+    return { watch: watched, position: kept.hour, since: kept.hour, begunAt, open: kept.open };
   }
 
-  #forgetAfter(position: number): void {
-    this.#parts.registry.watch.dropCheckpointsAfter(this.known.bed.id, position);
-    for (const probe of this.known.probes) this.#parts.archive.hours.forgetJudged(probe.key, position);
+  #forgetAfter(since: number): void {
+    const { archive, registry } = this.#parts;
+    const bed = this.known.bed.id;
+    registry.watch.dropCheckpointsAfter(bed, since);
+    archive.flags.forget(bed, since);
+    for (const probe of this.known.probes)
+      for (const { from, to } of staysInBed(probe, bed))
+        archive.judged.forget(probe.key, Math.max(from, since), Math.min(to, Number.MAX_SAFE_INTEGER));
   }
 
   /** End of the last hour that can be judged by now. */

@@ -12,6 +12,7 @@ import type {
   SiteDescription,
 } from '../core/model/site.js';
 import { thresholdsInForce } from '../core/model/threshold.js';
+import { HOUR_ms } from '../core/model/time.js';
 import type { WatchedBed } from '../core/watch/watch.js';
 
 /** A stay of a probe somewhere: `from <= time < to`. */
@@ -54,6 +55,10 @@ export const staysInBed = (probe: KnownProbe, bed: string): Stay[] =>
   probe.stays.filter((stay) => stay.placement?.bed === bed);
 
 export const staysInShade = (probe: KnownProbe): Stay[] => probe.stays.filter((stay) => !stay.placement);
+
+/** Whether a probe stood there during the whole hour. */
+export const covers = (stays: readonly Stay[], hour: number): boolean =>
+  stays.some((stay) => stay.from <= hour && stay.to >= hour + HOUR_ms);
 
 /** The archive's key of a probe. */
 export type KeyOf = (site: string, probe: string) => number;

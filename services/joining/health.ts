@@ -23,7 +23,8 @@ export function createHealth({ station, collector, broker, registry, version, st
       ...(broker.connected() ? [] : ['no connection to the broker']),
       ...[...station.failures].map(([bed, reason]) => `the watch of bed ${bed} cannot go on: ${reason}`),
     ];
-    const lags = [...station.watchers.values()].map((watcher) => watcher.lag_h);
+    const byBed = [...station.watchers].map(([bed, watcher]) => ({ bed, hours: watcher.lag_h }));
+    const lags = byBed.map(({ hours }) => hours);
     return {
       status: problems.length === 0 ? 'ok' : 'degraded',
       problems,
@@ -32,7 +33,7 @@ export function createHealth({ station, collector, broker, registry, version, st
       startedAt,
       broker: { kind: broker.kind, connected: broker.connected() },
       newestReadingAt: newest([...station.watchers.values()].map((watcher) => watcher.newestReadingAt)),
-      watchLag: { beds: lags.filter((lag) => lag >= 1).length, hours: Math.max(0, ...lags) },
+      watchLag: { beds: lags.filter((lag) => lag >= 1).length, hours: Math.max(0, ...lags), byBed },
       outboxWaiting: registry.outbox.waiting(),
     };
   };

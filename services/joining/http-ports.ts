@@ -1,4 +1,5 @@
 /** Everything that the HTTP edge asks for, and what follows from what it is told. */
+import { FLAG_REASONS } from '../core/watch/flag.js';
 import type { Health, HttpPorts, Metrics } from '../http/index.js';
 import type { CatchUp } from './catch-up.js';
 import type { Station } from './station.js';
@@ -35,6 +36,8 @@ export function createPorts({ station, telling, catchUp, metrics, health, now }:
       const { watchLag, outboxWaiting } = health();
       metrics.watchLag_s.set(watchLag.hours * 3600);
       metrics.outboxWaiting.set(outboxWaiting);
+      const flagged = station.archive.flags.totals();
+      for (const reason of FLAG_REASONS) metrics.flaggedReadings.set({ reason }, flagged.get(reason) ?? 0);
       metrics.quarantineRows.set(station.archive.quarantine.rows());
       metrics.probesKnown.set(station.directory.probeCount);
       return metrics.text();

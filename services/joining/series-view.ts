@@ -2,22 +2,31 @@
 import type { Archive } from '../archive/index.js';
 import { HOUR_ms, hourOf } from '../core/model/time.js';
 import type { ProbeSeries, SeriesQuery } from '../http/index.js';
-import { type KnownBed, type KnownProbe, type Stay, staysInBed } from './directory.js';
+import { covers, type KnownBed, type KnownProbe, type Stay, staysInBed } from './directory.js';
 
 export function readSeries(archive: Archive, known: KnownBed, query: SeriesQuery): ProbeSeries[] {
   return known.probes.flatMap((probe) =>
-    staysInBed(probe, known.bed.id).flatMap((stay) => staySeries(archive, probe, stay, query)),
+    staysInBed(probe, known.bed.id).flatMap((stay) => staySeries(archive, known.bed.id, probe, stay, query)),
   );
 }
 
-function staySeries(archive: Archive, probe: KnownProbe, stay: Stay, query: SeriesQuery): ProbeSeries[] {
+function staySeries(
+  archive: Archive,
+  bed: string,
+  probe: KnownProbe,
+  stay: Stay,
+  query: SeriesQuery,
+): ProbeSeries[] {
   const from = Math.max(query.from, stay.from);
   const to = Math.min(query.to, stay.to);
   if (!stay.placement || !(from < to)) return [];
   const rows = archive.series.read(probe.key, from, to, query.points);
   if (rows.length === 0) return [];
   const judged = new Map(
-    archive.hours.judged(probe.key, hourOf(from), hourOf(to) + HOUR_ms).map((hour) => [hour.hour, hour]),
+    archive.judged
+      .read(probe.key, hourOf(from), hourOf(to) + HOUR_ms)
+      .filter(({ hour }) => covers([stay], hour))
+      .map((hour) => [hour.hour, hour]),
   );
   const hours = rows.map((row) => judged.get(hourOf(row.time)));
   const { x, y, depth } = stay.placement;
@@ -29,6 +38,7 @@ function staySeries(archive: Archive, probe: KnownProbe, stay: Stay, query: Seri
       humidity_RH: rows.map((row) => row.humidity),
       expected_C: hours.map((hour) => hour?.expected ?? null),
       band_C: hours.map((hour) => hour?.band ?? null),
+      flagged: archive.flags.read(bed, probe.key, { from, to }, query.points),
     },
   ];
 }

@@ -69,7 +69,7 @@ function probeView(station: Station, known: KnownBed, probe: KnownProbe): ProbeV
   if (!stay?.placement || probe.stays.at(-1) !== stay) return [];
   const { x, y, depth } = stay.placement;
   const latest = station.archive.readings.latest(probe.key);
-  const judged = station.archive.hours.latestJudged(probe.key);
+  const judged = station.archive.judged.latest(probe.key);
   return [
     {
       ...{ id: probe.probe.id, model: probe.probe.model ?? null, x, y, depth },

@@ -2,7 +2,7 @@
  * Alarms at rest. An alarm that later readings show never to have been is marked as withdrawn and no longer
  * listed; its row stays.
  */
-import type { Acknowledgement, AlarmState, Episode } from '../core/model/alarm.js';
+import type { Acknowledgement, AlarmState, Episode, Place } from '../core/model/alarm.js';
 import type { Database } from './database.js';
 
 export interface AlarmRow extends Episode {
@@ -11,6 +11,15 @@ export interface AlarmRow extends Episode {
   readonly text: string;
   readonly acknowledgement: Acknowledgement | null;
   readonly withdrawn: boolean;
+  readonly told: ToldPlace;
+}
+
+/** What people were told of where to dig. It depends on when readings came, as an episode does not. */
+export interface ToldPlace {
+  /** The place that they were told last; null where they were told none. */
+  readonly place: Place | null;
+  /** Whether they were told another place after the raising. */
+  readonly again: boolean;
 }
 
 export interface AlarmFilter {
@@ -32,6 +41,7 @@ interface Raw {
   kind: Episode['kind'];
   action: Episode['action'];
   priority: Episode['priority'];
+  subject: string;
   raised_at: number;
   cleared_at: number | null;
   evidence: string;
@@ -41,6 +51,8 @@ interface Raw {
   ack_note: string | null;
   ack_at: number | null;
   withdrawn: number;
+  told_place: string | null;
+  told_again: number;
 }
 
 /** IEC 62682 states as conditions on a row; `shelved` cannot be yet, and matches none. */
@@ -52,17 +64,21 @@ const STATE_CONDITION: Readonly<Record<AlarmState, string>> = {
   shelved: '0',
 };
 
+const placeFrom = (text: string | null): Place | null => (text === null ? null : JSON.parse(text));
+const placeText = (place: Place | null): string | null => (place === null ? null : JSON.stringify(place));
+
 function fromRaw(raw: Raw): AlarmRow {
-  const { id, site, bed, kind, action, priority, text } = raw;
+  const { id, site, bed, kind, action, priority, subject, text } = raw;
   return {
-    ...{ id, site, bed, kind, action, priority, text },
+    ...{ id, site, bed, kind, action, priority, subject, text },
     raisedAt: raw.raised_at,
     clearedAt: raw.cleared_at,
     evidence: JSON.parse(raw.evidence),
-    place: raw.place === null ? null : JSON.parse(raw.place),
+    place: placeFrom(raw.place),
     acknowledgement:
       raw.ack_at === null ? null : { by: raw.ack_by ?? '', note: raw.ack_note ?? '', at: raw.ack_at },
     withdrawn: raw.withdrawn === 1,
+    told: { place: placeFrom(raw.told_place), again: raw.told_again === 1 },
   };
 }
 
@@ -74,12 +90,13 @@ export class AlarmStore {
   readonly #since;
   readonly #withdraw;
   readonly #acknowledge;
+  readonly #noteTold;
 
   constructor(database: Database) {
     this.#database = database;
     this.#put = database.prepare(
-      `INSERT INTO alarm (id, site, bed, kind, action, priority, raised_at, cleared_at, evidence, place, text)
-       VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
+      `INSERT INTO alarm (id, site, bed, kind, action, priority, subject, raised_at, cleared_at, evidence, place, text)
+       VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
        ON CONFLICT (id) DO UPDATE SET priority = excluded.priority, cleared_at = excluded.cleared_at,
          evidence = excluded.evidence, place = excluded.place, text = excluded.text, withdrawn = 0`,
     );
@@ -95,24 +112,16 @@ export class AlarmStore {
     this.#acknowledge = database.prepare(
       'UPDATE alarm SET ack_by = ?, ack_note = ?, ack_at = ? WHERE id = ? AND ack_at IS NULL',
     );
+    this.#noteTold = database.prepare('UPDATE alarm SET told_place = ?, told_again = ? WHERE id = ?');
   }
 
   /** Writes an alarm as the watch now sees it; what people did with it stays. */
   put(id: string, site: string, episode: Episode, text: string): void {
-    const { bed, kind, action, priority, raisedAt, clearedAt, evidence, place } = episode;
-    const where = place === null ? null : JSON.stringify(place);
+    const { bed, kind, action, priority, subject, raisedAt, clearedAt } = episode;
+    const evidence = JSON.stringify(episode.evidence);
+    const place = placeText(episode.place);
     this.#put.run(
-      id,
-      site,
-      bed,
-      kind,
-      action,
-      priority,
-      raisedAt,
-      clearedAt,
-      JSON.stringify(evidence),
-      where,
-      text,
+      ...[id, site, bed, kind, action, priority, subject, raisedAt, clearedAt, evidence, place, text],
     );
   }
 
@@ -138,6 +147,10 @@ export class AlarmStore {
   /** The first acknowledgement stands: a second changes nothing. */
   acknowledge(id: string, { by, note, at }: Acknowledgement): void {
     this.#acknowledge.run(by, note, at, id);
+  }
+
+  noteTold(id: string, { place, again }: ToldPlace): void {
+    this.#noteTold.run(placeText(place), again ? 1 : 0, id);
   }
 
   /** Newest first, at most `limit`, and whether there are more. */

@@ -7,7 +7,7 @@ import { OwnStore } from './own-store.js';
 import { SiteStore } from './site-store.js';
 import { WatchStore } from './watch-store.js';
 
-export type { AlarmRow } from './alarm-store.js';
+export type { AlarmRow, ToldPlace } from './alarm-store.js';
 export type { NewMessage } from './outbox-store.js';
 export { REGISTRY_SCHEMA } from './schema.js';
 export type { Loaded } from './site-store.js';

@@ -47,5 +47,16 @@ export const REGISTRY_SCHEMA = {
     CREATE INDEX outbox_by_alarm ON outbox (alarm, event);
     CREATE INDEX outbox_due ON outbox (next_attempt_at) WHERE delivered_at IS NULL AND given_up_at IS NULL;
     `,
+    `
+    ALTER TABLE alarm ADD COLUMN subject TEXT NOT NULL DEFAULT '';
+    -- Where people were told last to dig, and whether that was after the raising; NULL where they were told no place.
+    ALTER TABLE alarm ADD COLUMN told_place TEXT;
+    ALTER TABLE alarm ADD COLUMN told_again INTEGER NOT NULL DEFAULT 0;
+    UPDATE alarm SET told_place = place;
+    -- Alarms that were open by then, as they were known by then. States from before this step do not say it: beds
+    -- are judged again from their first hour.
+    DELETE FROM watch_checkpoint;
+    ALTER TABLE watch_checkpoint ADD COLUMN open TEXT NOT NULL DEFAULT '[]';
+    `,
   ],
 } as const;

@@ -1,7 +1,9 @@
 /**
  * How far each bed has been watched, and states of its watch to go on from.
  */
+import type { Episode } from '../core/model/alarm.js';
 import { DAY_ms } from '../core/model/time.js';
+import { LONGEST_CHECKPOINT_bytes } from '../core/watch/watch.js';
 import type { Database } from './database.js';
 
 export interface WatchMark {
@@ -17,11 +19,21 @@ export interface Checkpoint {
   /** All hours before this time are in the state. */
   readonly hour: number;
   readonly state: string;
+  /** The alarms that were open by then, as they were known by then. */
+  readonly open: readonly Episode[];
 }
 
-/** States kept: one a day for the last days, then one in so many days, so that a late buffer costs few steps. */
-const DAILY_FOR_days = 8;
+/**
+ * Which states are kept: one for each of the last days, then one in 8 days, then one in 30. A late buffer from
+ * before a state that is no longer kept has its bed judged again from the next older one.
+ *
+ * At most 21 for a bed in its first year (3, then 5, then 13), 5.25 MiB if every one is as long as it may be, and 13,
+ * 3.25 MiB, for each year after.
+ */
+const DAILY_FOR_days = 3;
 const THEN_EVERY_days = 8;
+const THEN_FOR_days = 40;
+const LATER_EVERY_days = 30;
 
 export class WatchStore {
   readonly #mark;
@@ -39,13 +51,16 @@ export class WatchStore {
       'INSERT OR REPLACE INTO watch_mark (bed, version, begun_at, judged_to, dirty_from) VALUES (?, ?, ?, ?, ?)',
     );
     this.#checkpoint = database.prepare(
-      'SELECT hour, state FROM watch_checkpoint WHERE bed = ? AND hour <= ? ORDER BY hour DESC LIMIT 1',
+      'SELECT hour, state, open FROM watch_checkpoint WHERE bed = ? AND hour <= ? ORDER BY hour DESC LIMIT 1',
     );
     this.#setCheckpoint = database.prepare(
-      'INSERT OR REPLACE INTO watch_checkpoint (bed, hour, state) VALUES (?, ?, ?)',
+      'INSERT OR REPLACE INTO watch_checkpoint (bed, hour, state, open) VALUES (?, ?, ?, ?)',
     );
+    const day = `hour / ${DAY_ms}`;
     this.#thin = database.prepare(
-      `DELETE FROM watch_checkpoint WHERE bed = ? AND hour < ? AND hour / ${DAY_ms} % ${THEN_EVERY_days} <> 0`,
+      `DELETE FROM watch_checkpoint WHERE bed = @bed AND hour <= @newest - ${DAILY_FOR_days * DAY_ms}
+       AND ${day} % ${LATER_EVERY_days} <> 0
+       AND (${day} % ${THEN_EVERY_days} <> 0 OR hour <= @newest - ${THEN_FOR_days * DAY_ms})`,
     );
     this.#drop = database.prepare('DELETE FROM watch_checkpoint WHERE bed = ? AND hour > ?');
   }
@@ -60,12 +75,17 @@ export class WatchStore {
 
   /** The newest state at or before a time. */
   checkpoint(bed: string, atMost: number): Checkpoint | undefined {
-    return this.#checkpoint.get(bed, atMost) as Checkpoint | undefined;
+    const row = this.#checkpoint.get(bed, atMost) as
+      | (Omit<Checkpoint, 'open'> & { open: string })
+      | undefined;
+    return row && { ...row, open: JSON.parse(row.open) as Episode[] };
   }
 
-  keepCheckpoint(bed: string, { hour, state }: Checkpoint): void {
-    this.#setCheckpoint.run(bed, hour, state);
-    this.#thin.run(bed, hour - DAILY_FOR_days * DAY_ms);
+  /** Keeps a state, unless it is longer than it may be: then the bed goes on from an older one. */
+  keepCheckpoint(bed: string, { hour, state, open }: Checkpoint): void {
+    if (!(Buffer.byteLength(state) <= LONGEST_CHECKPOINT_bytes)) return;
+    this.#setCheckpoint.run(bed, hour, state, JSON.stringify(open));
+    this.#thin.run({ bed, newest: hour });
   }
 
   /** Drops the states after a time: they rest on what has changed. */

@@ -74,39 +74,42 @@ describe('a reading is stored once, and its first value stands', () => {
   });
 });
 
-describe('hours of readings', () => {
-  test('sums are exact whatever the order', () => {
-    const values = Array.from({ length: 60 }, (_, minute) => 20 + minute * 0.0137);
-    const sumsOf = (order: number[]) => {
-      const { archive } = openStores();
-      for (const minute of order)
-        archive.readings.put(1, NOON + minute * 60_000, { temperature: values[minute] ?? 0 });
-      return archive.hours.sums(1, NOON, NOON + 3_600_000);
-    };
-    const minutes = values.map((_, minute) => minute);
-    expect(sumsOf(minutes)).toEqual(sumsOf([...minutes].reverse()));
-  });
-
-  test('mean, least and most of an hour, by hand', () => {
+describe('samples for the watch', () => {
+  test('are raw and in order of time, whatever the order in which they came', () => {
     const { archive } = openStores();
-    archive.readings.put(1, NOON, { temperature: 20, humidity: 80 });
-    archive.readings.put(1, NOON + 600_000, { temperature: 20.5 });
-    archive.readings.put(1, NOON + 3_600_000, { temperature: 99 });
-    expect(archive.hours.sums(1, NOON, NOON + 3_600_000)).toEqual([
-      {
-        hour: NOON,
-        temperature: { count: 2, sum: 405_000, min: 20, max: 20.5 },
-        humidity: { count: 1, sum: 800_000, min: 80, max: 80 },
-      },
+    for (const minute of [20, 0, 10])
+      archive.readings.put(1, NOON + minute * 60_000, { temperature: 20 + minute / 7, humidity: 80 });
+    expect(archive.readings.samples(1, NOON, NOON + 3_600_000)).toEqual([
+      { at: NOON, temperature: 20, humidity: 80 },
+      { at: NOON + 600_000, temperature: 20 + 10 / 7, humidity: 80 },
+      { at: NOON + 1_200_000, temperature: 20 + 20 / 7, humidity: 80 },
     ]);
   });
 
-  // DS18B20 data sheet: +85 is its power-on value; common drivers give -127 for a sensor that does not answer.
-  test.each([85, -127, 60.01, -40.01])('a temperature of %d is stored but not summed', (temperature) => {
+  test('lack what was not measured, and zero is a value', () => {
     const { archive } = openStores();
-    archive.readings.put(1, NOON, { temperature, humidity: 50 });
-    expect(archive.readings.latest(1)?.temperature).toBe(temperature);
-    expect(archive.hours.sums(1, NOON, NOON + 3_600_000)[0]?.temperature.count).toBe(0);
+    archive.readings.put(1, NOON, { temperature: 0 });
+    archive.readings.put(1, NOON + 1, { humidity: 0 });
+    archive.readings.put(1, NOON + 2, { battery: 3 });
+    expect(archive.readings.samples(1, NOON, NOON + 10)).toEqual([
+      { at: NOON, temperature: 0 },
+      { at: NOON + 1, humidity: 0 },
+    ]);
+  });
+
+  test('of the span and the probe alone: its start belongs to it, its end does not', () => {
+    const { archive } = openStores();
+    for (const time of [NOON - 1, NOON, NOON + 9, NOON + 10])
+      archive.readings.put(1, time, { temperature: 1 });
+    archive.readings.put(2, NOON, { temperature: 2 });
+    expect(archive.readings.samples(1, NOON, NOON + 10).map(({ at }) => at)).toEqual([NOON, NOON + 9]);
+  });
+
+  // DS18B20 data sheet: +85 is its power-on value; common drivers give -127 for a sensor that does not answer.
+  test.each([85, -127, 1000, -273.15])('a temperature of %d is given as it came', (temperature) => {
+    const { archive } = openStores();
+    archive.readings.put(1, NOON, { temperature });
+    expect(archive.readings.samples(1, NOON, NOON + 1)).toEqual([{ at: NOON, temperature }]);
   });
 });
 

@@ -98,7 +98,7 @@ describe('an address', () => {
 
   test('with a part longer than any id is 414', async () => {
     const app = await appOver();
-    problemOfAnswer(await app.inject(`/api/beds/${'a'.repeat(101)}`), 414);
+    problemOfAnswer(await app.inject(`/api/beds/${'a'.repeat(161)}`), 414);
   });
 });
 

@@ -18,6 +18,7 @@ const OURS = {
   sandlarder_outbox_sent: 'counter',
   sandlarder_watch_lag_seconds: 'gauge',
   sandlarder_outbox_waiting: 'gauge',
+  sandlarder_flagged_readings: 'gauge',
   sandlarder_quarantine_rows: 'gauge',
   sandlarder_probes_known: 'gauge',
 };

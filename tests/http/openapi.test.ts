@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { FLAG_REASONS } from '../../services/core/watch/flag.js';
 import { keepUsedComponents } from '../../services/http/openapi-components.js';
 import { appOver } from './answers.js';
 import { PortsInMemory } from './ports.js';
@@ -145,6 +146,16 @@ describe('the document', () => {
       }),
     );
     expect(JSON.stringify(await documentOf())).not.toContain(String(Number.MAX_SAFE_INTEGER));
+  });
+
+  test('describes the lag of each bed, and the reasons for which a reading is not used', async () => {
+    const { schemas } = (await documentOf()).components;
+    expect(resolve(schemas, 'Health/properties/watchLag/properties/byBed/items')).toMatchObject({
+      properties: { bed: { type: 'string' }, hours: { type: 'number' } },
+    });
+    expect(resolve(schemas, 'Series/properties/flagged/items')).toMatchObject({
+      properties: { quantity: { enum: ['temperature', 'humidity'] }, reason: { enum: [...FLAG_REASONS] } },
+    });
   });
 
   test('closes bodies to unknown keys and leaves answers open to later ones', async () => {

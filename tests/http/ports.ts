@@ -30,7 +30,14 @@ export const HEALTH: Health = {
   startedAt: Date.UTC(2026, 4, 4, 8),
   broker: { kind: 'built-in', connected: true },
   newestReadingAt: NEWEST_ms + HOUR_ms,
-  watchLag: { beds: 0, hours: 0 },
+  watchLag: {
+    beds: 1,
+    hours: 3,
+    byBed: [
+      { bed: 'pit-a', hours: 3 },
+      { bed: 'box-b', hours: 0 },
+    ],
+  },
   outboxWaiting: 0,
 };
 
@@ -57,6 +64,7 @@ export function alarm(number: number, change: Partial<Alarm> = {}): Alarm {
     kind: 'heating',
     priority: 'high',
     action: 'unpack',
+    subject: '',
     state: 'unacknowledged',
     raisedAt: NEWEST_ms + number * HOUR_ms,
     clearedAt: null,
@@ -145,6 +153,8 @@ export class PortsInMemory implements HttpPorts {
       humidity_RH: [null, 88],
       expected_C: [19.5, null],
       band_C: [0.6, null],
+      flagged:
+        id === 'p02' ? [{ at: query.from, quantity: 'temperature', reason: 'sensor-code' } as const] : [],
     }));
   }
 

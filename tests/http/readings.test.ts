@@ -27,6 +27,10 @@ describe('readings', () => {
         humidity_RH: [null, 88],
         expected_C: [19.5, null],
         band_C: [0.6, null],
+        flagged:
+          id === 'p02'
+            ? [{ at: '2026-05-30T00:00:00Z', quantity: 'temperature', reason: 'sensor-code' }]
+            : [],
       })),
     });
   });

@@ -17,7 +17,14 @@ describe('health', () => {
       startedAt: '2026-05-04T08:00:00Z',
       broker: { kind: 'built-in', connected: true },
       newestReadingAt: '2026-06-01T11:30:00Z',
-      watchLag: { beds: 0, hours: 0 },
+      watchLag: {
+        beds: 1,
+        hours: 3,
+        byBed: [
+          { bed: 'pit-a', hours: 3 },
+          { bed: 'box-b', hours: 0 },
+        ],
+      },
       outboxWaiting: 0,
     });
   });

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { firstWatch } from '../../services/core/watch/first-watch.js';
+import { sandWatch } from '../../services/core/watch/sand-watch.js';
 import type { Watch } from '../../services/core/watch/watch.js';
 import { CatchUp } from '../../services/joining/catch-up.js';
 import { makeSeason, SHORT_SEASON, siteOf } from '../support/season.js';
@@ -34,7 +34,7 @@ const season = makeSeason({ ...SHORT_SEASON, days: 6 });
 const early = season.messages.slice(0, season.messages.length / 2);
 const late = season.messages.slice(season.messages.length / 2);
 
-function dirtyStation(watch: Watch = firstWatch) {
+function dirtyStation(watch: Watch = sandWatch) {
   const station = openStation({ watch });
   station.load(siteOf(SHORT_SEASON));
   station.commit(late);
@@ -72,7 +72,7 @@ test('a bed whose watch fails is tried again after a long rest', () => {
     open: () => ({
       step: () => {
         if (broken) throw new Error('cannot judge');
-        return { changes: [], judgements: new Map() };
+        return { changes: [], judgements: new Map(), flags: new Map() };
       },
       standing: () => ({ basis: '', learning: false }),
       checkpoint: () => '{}',

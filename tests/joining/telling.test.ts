@@ -1,11 +1,14 @@
 /** What people are told when alarms come, go, and are seen otherwise by readings that come late. */
 import { describe, expect, test } from 'vitest';
-import type { BedHour, Change, Watch } from '../../services/core/watch/watch.js';
+import type { BedHour, Change, Sample, Watch } from '../../services/core/watch/watch.js';
 import { type Message, makeSeason, SHORT_SEASON, siteOf } from '../support/season.js';
 import { openStation, type TestStation } from '../support/station.js';
 
 const HOUR_ms = 3_600_000;
 const HOT_C = 30;
+
+const meanOf = (samples: readonly Sample[]): number =>
+  samples.reduce((sum, { temperature = 0 }) => sum + temperature, 0) / samples.length;
 
 /** By the mean of an hour alone: from 30 °C on a check, from 40 °C on to be unpacked. */
 const plainWatch: Watch = {
@@ -14,25 +17,23 @@ const plainWatch: Watch = {
     let state = (checkpoint === undefined ? 'none' : checkpoint) as 'none' | 'check' | 'unpack';
     return {
       step: ({ probes }: BedHour) => {
-        const warm = Math.max(
-          -50,
-          ...[...probes.values()].map(({ temperature }) => temperature?.mean ?? -50),
-        );
+        const warm = Math.max(-50, ...[...probes.values()].map(meanOf));
         const next = probes.size === 0 ? state : warm >= 40 ? 'unpack' : warm >= HOT_C ? 'check' : 'none';
         const changes: Change[] = [];
         if (next !== state && state !== 'none')
-          changes.push({ type: 'clear', kind: 'heating', action: state });
+          changes.push({ type: 'clear', kind: 'heating', action: state, subject: '' });
         if (next !== state && next !== 'none')
           changes.push({
             type: 'raise',
             kind: 'heating',
             action: next,
+            subject: '',
             priority: 'high',
             evidence: { warm_C: warm },
             place: null,
           });
         state = next;
-        return { changes, judgements: new Map() };
+        return { changes, judgements: new Map(), flags: new Map() };
       },
       standing: () => ({ basis: 'plain', learning: false }),
       checkpoint: () => state,
@@ -131,7 +132,9 @@ describe('a bed that was repacked', () => {
     const before = told(station);
     station.views.inspect('pit-t', { at, by: 'keeper', opened: true, repacked: true, found: ['rot'] });
     const { alarms } = station.views.alarms({ limit: 10 });
-    expect(alarms.map(({ clearedAt }) => clearedAt)).toEqual([at, at]);
+    const open = alarms.filter(({ clearedAt }) => clearedAt === null || clearedAt >= at);
+    expect(open.map(({ kind }) => kind)).toEqual(expect.arrayContaining(['heating', 'damp', 'wetting']));
+    expect(open.map(({ clearedAt }) => clearedAt)).toEqual(open.map(() => at));
     expect(told(station)).toEqual(before);
   });
 

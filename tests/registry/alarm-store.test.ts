@@ -7,6 +7,7 @@ const episode = (raisedAt: number, changes: Partial<Episode> = {}): Episode => (
   kind: 'heating',
   priority: 'high',
   action: 'unpack',
+  subject: '',
   raisedAt,
   clearedAt: null,
   evidence: { probe: 'p01', excess_C: 2.1 },
@@ -89,4 +90,19 @@ test('only what can still change is touched since a time', () => {
   alarms.put('old', 'site', episode(1, { clearedAt: 2 }), 'text');
   alarms.put('lasting', 'site', episode(2), 'text');
   expect(ids(alarms.touchedSince('pit-a', 3))).toEqual(['lasting', 'a5']);
+});
+
+test('what an alarm is about comes back', () => {
+  const { alarms } = openStores().registry;
+  const fault = episode(1, { kind: 'probe-fault', action: 'service', subject: 'p03', place: null });
+  alarms.put('f', 'site', fault, 'text');
+  expect(alarms.get('f')).toMatchObject({ ...fault, told: { place: null, again: false } });
+});
+
+test('what people were told of where to dig stays when the alarm is written again', () => {
+  const alarms = storeWith(1);
+  const told = { place: { x: 1, y: 2, depth: 3, radius: 4 }, again: true };
+  alarms.noteTold('a1', told);
+  alarms.put('a1', 'site', episode(1, { place: null }), 'text');
+  expect(alarms.get('a1')).toMatchObject({ place: null, told });
 });

@@ -1,19 +1,17 @@
 /**
- * A short season in messages, as probes would publish it: a sinusoidal shade, a damped bed, warmth growing at one
- * probe from a day on, and another probe's sand becoming wet. Made for tests of what carries the messages; the
- * simulator makes better sand.
+ * A short simulated season in messages, as probes publish it: a source of heat beside p01, and later a leak over p03.
  */
 
-const DAY_ms = 86_400_000;
-const MINUTE_ms = 60_000;
+import { simulateDays } from '../../simulator/days.js';
+import { scenarioSchema } from '../../simulator/scenario.js';
 
 export interface SeasonOptions {
   readonly startAt: number;
   readonly days: number;
-  readonly everyMinutes: number;
+  readonly everyMinutes: 10 | 20 | 30 | 60;
   /** Day on which a source of heat begins beside p01. */
   readonly rotFromDay: number;
-  /** Day on which the sand at p03 becomes wet. */
+  /** Day on which water comes in over p03. */
   readonly wetFromDay: number;
 }
 
@@ -29,20 +27,24 @@ export interface Season {
 
 export const SHORT_SEASON: SeasonOptions = {
   startAt: Date.UTC(2026, 4, 4, 8),
-  days: 40,
+  days: 36,
   everyMinutes: 60,
-  rotFromDay: 20,
-  wetFromDay: 28,
+  rotFromDay: 14,
+  wetFromDay: 26,
 };
 
-const BED_PROBES = [
-  { id: 'p01', x: 75, y: 40, depth: 30, base_C: 21 },
-  { id: 'p02', x: 30, y: 50, depth: 30, base_C: 20.6 },
-  { id: 'p03', x: 120, y: 50, depth: 35, base_C: 20.8 },
+const STEPS = [
+  { length: 150, width: 100, height: 25 },
+  { length: 150, width: 60, height: 25 },
 ];
 
-/** A small wobble that is the same in every run and repeats in none: hundredths of a degree. */
-const wobble = (seed: number, step: number): number => Math.sin(seed * 12.9 + step * 78.233) * 0.03;
+const BED_PROBES = [
+  { id: 'p01', x: 75, y: 40, depth: 30 },
+  { id: 'p02', x: 30, y: 50, depth: 30 },
+  { id: 'p03', x: 120, y: 50, depth: 35 },
+];
+
+const SEED = 4;
 
 export function siteOf({ startAt }: SeasonOptions): unknown {
   const from = new Date(startAt).toISOString();
@@ -50,17 +52,7 @@ export function siteOf({ startAt }: SeasonOptions): unknown {
     version: 1,
     site: { id: 'test-ridge', name: 'Test ridge', timezone: 'Africa/Lusaka' },
     beds: [
-      {
-        id: 'pit-t',
-        name: 'Pit T',
-        kind: 'stepped-pit',
-        steps: [
-          { length: 150, width: 100, height: 25 },
-          { length: 150, width: 60, height: 25 },
-        ],
-        filled: from,
-        keeper: 'keeper-t',
-      },
+      { id: 'pit-t', name: 'Pit T', kind: 'stepped-pit', steps: STEPS, filled: from, keeper: 'keeper-t' },
     ],
     probes: [
       ...BED_PROBES.map(({ id, x, y, depth }) => ({ id, placements: [{ bed: 'pit-t', x, y, depth, from }] })),
@@ -70,45 +62,53 @@ export function siteOf({ startAt }: SeasonOptions): unknown {
   };
 }
 
-function temperaturesAt(day: number, options: SeasonOptions, step: number): Record<string, number> {
-  const season = 2 * Math.sin(day / 30);
-  const sourceDays = Math.max(0, day - options.rotFromDay);
-  const source_C = Math.min(5, sourceDays * 0.45);
-  const values: Record<string, number> = { p09: 20 + season + 6 * Math.sin(2 * Math.PI * (day - 0.4)) };
-  BED_PROBES.forEach(({ id, base_C }, index) => {
-    const share = id === 'p01' ? 1 : 0.12;
-    const swing = 0.1 * Math.sin(2 * Math.PI * (day - 0.9));
-    values[id] = base_C + 0.8 * season + swing + share * source_C + wobble(index + 1, step);
+const scenarioOf = ({ days, everyMinutes, rotFromDay, wetFromDay }: SeasonOptions) =>
+  scenarioSchema.parse({
+    name: 'short season',
+    site: { id: 'test-ridge', name: 'Test ridge', timezone: 'Africa/Lusaka' },
+    ...{ days, everyMinutes, deepGround_C: 21, shade: ['p09'] },
+    weather: { means: [[0, 19]], swing_C: 11, dewPoint_C: 9 },
+    beds: [
+      {
+        ...{ id: 'pit-t', name: 'Pit T', kind: 'stepped-pit', steps: STEPS, probes: BED_PROBES },
+        roots: { count: 400, mass_kg: 110 },
+        rots: [{ startDay: rotFromDay, x: 83, y: 47, depth: 32, grown_W: 4, growth_days: 3 }],
+        leak: { startDay: wetFromDay, x: 118, y: 50, litres_per_day: 5 },
+      },
+    ],
+    faults: { lost: 0, outageEvery_days: 0 },
   });
-  return values;
-}
+
+const made = new Map<string, Season>();
 
 /** In order of event time; one message for each probe and time. */
 export function makeSeason(options: SeasonOptions = SHORT_SEASON): Season {
-  const messages: Message[] = [];
-  const steps = (options.days * 24 * 60) / options.everyMinutes;
-  for (let step = 0; step < steps; step += 1) {
-    const time = options.startAt + step * options.everyMinutes * MINUTE_ms;
-    const day = (time - options.startAt) / DAY_ms;
-    for (const [probe, temperature_C] of Object.entries(temperaturesAt(day, options, step))) {
-      const wet = probe === 'p03' && day >= options.wetFromDay;
-      const humidity_RH = probe === 'p09' ? 55 : wet ? 99.5 : 86 + wobble(3, step) * 10;
-      messages.push(messageOf(probe, time, temperature_C, humidity_RH));
-    }
-  }
-  return { site: siteOf(options), messages };
+  const key = JSON.stringify(options);
+  const season = made.get(key) ?? simulate(options);
+  made.set(key, season);
+  return season;
+}
+
+function simulate(options: SeasonOptions): Season {
+  const scenario = scenarioOf(options);
+  const readings = ['pit-t', 'shade'].flatMap((part) =>
+    [...simulateDays(scenario, part, SEED)]
+      .flat()
+      .flatMap(({ probe, readings: sent }) => sent.map((reading) => ({ probe, ...reading }))),
+  );
+  readings.sort((one, other) => one.time_s - other.time_s || (one.probe < other.probe ? -1 : 1));
+  return {
+    site: siteOf(options),
+    messages: readings.map(({ probe, time_s, temperature_C, humidity_RH }) =>
+      messageOf(probe, options.startAt + time_s * 1000, temperature_C, humidity_RH),
+    ),
+  };
 }
 
 function messageOf(probe: string, time: number, temperature_C: number, humidity_RH: number): Message {
   const pack = [
-    {
-      bn: `urn:dev:ops:${probe}/`,
-      bt: time / 1000,
-      n: 'temperature',
-      u: 'Cel',
-      v: Number(temperature_C.toFixed(2)),
-    },
-    { n: 'humidity', u: '%RH', v: Number(humidity_RH.toFixed(1)) },
+    { bn: `urn:dev:ops:${probe}/`, bt: time / 1000, n: 'temperature', u: 'Cel', v: temperature_C },
+    { n: 'humidity', u: '%RH', v: humidity_RH },
   ];
   return { topic: `sandlarder/v1/test-ridge/probes/${probe}/readings`, payload: JSON.stringify(pack) };
 }

@@ -2,7 +2,7 @@
 import { onTestFinished } from 'vitest';
 import { ARCHIVE_SCHEMA, createArchive, openDatabase } from '../../services/archive/index.js';
 import { checkSiteFile } from '../../services/core/model/site-file.js';
-import { firstWatch } from '../../services/core/watch/first-watch.js';
+import { sandWatch } from '../../services/core/watch/sand-watch.js';
 import type { Watch } from '../../services/core/watch/watch.js';
 import { readMessage } from '../../services/intake/index.js';
 import { adoptSome } from '../../services/joining/adopt.js';
@@ -19,7 +19,7 @@ export const NOW = Date.UTC(2027, 0, 1);
 
 const ALL_ALARMS = { limit: 1000 } as const;
 
-export function openStation({ directory = temporaryDirectory(), watch = firstWatch as Watch } = {}) {
+export function openStation({ directory = temporaryDirectory(), watch = sandWatch as Watch } = {}) {
   const database = openDatabase(directory, [ARCHIVE_SCHEMA, REGISTRY_SCHEMA]);
   onTestFinished(() => {
     database.close();

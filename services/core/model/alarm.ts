@@ -47,11 +47,13 @@ export interface Episode {
   readonly kind: AlarmKind;
   readonly priority: Priority;
   readonly action: Action;
+  /** What of the bed it is about: empty for the bed as a whole, or the id of a probe. */
+  readonly subject: string;
   /** Event time at which the condition was established, ms. */
   readonly raisedAt: number;
   /** Event time at which it had returned to normal, ms; null while it lasts. */
   readonly clearedAt: number | null;
-  /** At the time of raising. */
+  /** As they were known last; they may become better known while the condition lasts. */
   readonly evidence: Evidence;
   readonly place: Place | null;
 }

@@ -7,16 +7,17 @@ import type { Change, Condition } from './watch.js';
 /** A change and the event time at which it was established: the end of its hour, ms. */
 export type TimedChange = Change & { readonly at: number };
 
-const keyOf = ({ kind, action }: Condition): string => `${kind}/${action}`;
+const keyOf = ({ kind, action, subject }: Condition): string => `${kind}/${action}/${subject}`;
 
 /**
  * Folds changes into episodes.
  *
  * @param bed id of the bed
- * @param open the episodes that were open before the first change; at most one of a kind and action
+ * @param open the episodes that were open before the first change; at most one of a kind, action and
+ *   subject
  * @param changes in order of time
- * @returns those that were open, cleared where a change says so, then the new ones in order of raising. A second
- *   raise of what is open, and a clear of what is not, change nothing.
+ * @returns those that were open, refined and cleared where a change says so, then the new ones in order of raising. A
+ *   second raise of what is open, and a refinement or clear of what is not, change nothing.
  */
 export function toEpisodes(
   bed: string,
@@ -32,6 +33,8 @@ export function toEpisodes(
       lasting.set(keyOf(change), episodes.length);
       episodes.push(begun(bed, change));
     }
+    if (change.type === 'refine' && episode && index !== undefined)
+      episodes[index] = { ...episode, evidence: change.evidence, place: change.place };
     if (change.type === 'clear' && episode && index !== undefined) {
       lasting.delete(keyOf(change));
       episodes[index] = { ...episode, clearedAt: change.at };
@@ -41,6 +44,6 @@ export function toEpisodes(
 }
 
 function begun(bed: string, change: TimedChange & { type: 'raise' }): Episode {
-  const { kind, priority, action, at, evidence, place } = change;
-  return { bed, kind, priority, action, raisedAt: at, clearedAt: null, evidence, place };
+  const { kind, priority, action, subject, at, evidence, place } = change;
+  return { bed, kind, priority, action, subject, raisedAt: at, clearedAt: null, evidence, place };
 }

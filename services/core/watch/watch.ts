@@ -9,6 +9,19 @@ import type { Action, AlarmKind, Evidence, Place, Priority } from '../model/alar
 import type { Inspection } from '../model/inspection.js';
 import type { Bed, BedPlacement } from '../model/site.js';
 import type { Thresholds } from '../model/threshold.js';
+import type { QualityFlag } from './flag.js';
+
+export type { FlaggedQuantity, FlagReason, QualityFlag } from './flag.js';
+
+/** What a probe sent for one time; a quantity that it did not measure is absent. */
+export interface Sample {
+  /** Event time, ms. */
+  readonly at: number;
+  /** °C. */
+  readonly temperature?: number;
+  /** Relative humidity, %RH. */
+  readonly humidity?: number;
+}
 
 /** Mean and range of the usable values of one quantity in one hour. */
 export interface HourSummary {
@@ -28,10 +41,15 @@ export interface ProbeHour {
 export interface BedHour {
   /** Start of the hour, ms. */
   readonly hour: number;
-  /** By probe id: the probes that were placed in the bed during the whole hour and measured something. */
-  readonly probes: ReadonlyMap<string, ProbeHour>;
-  /** The shade probes of the site together; absent where there is none or it measured nothing. */
-  readonly shade?: ProbeHour;
+  /**
+   * By probe id: what was measured in the hour, raw, in order of time; each has a temperature, a humidity or both.
+   * Only what was measured while the probe stood in this bed: an hour in which it was moved gives the samples before
+   * to the old place and those after to the new. A probe moved within the bed has those of both places here, and
+   * `WatchedBed.placements` tells them apart. A probe that measured nothing is absent.
+   */
+  readonly probes: ReadonlyMap<string, readonly Sample[]>;
+  /** The same by shade probe of the site, while it stood in the shade; empty where none measured anything. */
+  readonly shade: ReadonlyMap<string, readonly Sample[]>;
   /** What was inspected in this hour, in order of time. */
   readonly inspections: readonly Inspection[];
 }
@@ -44,12 +62,19 @@ export interface WatchedBed {
   readonly placements: ReadonlyMap<string, readonly BedPlacement[]>;
 }
 
-/** Which alarm: at most one episode of a kind and action is open in a bed at a time. */
+/** Which alarm: at most one episode of a kind, action and subject is open in a bed at a time. */
 export interface Condition {
   readonly kind: AlarmKind;
   readonly action: Action;
+  /** What of the bed it is about: empty for the bed as a whole, a probe's id for a fault or the silence of a probe. */
+  readonly subject: string;
 }
 
+/**
+ * - `raise`: the condition is established
+ * - `refine`: what is known of an open episode has become better; its place and evidence move, its time does not
+ * - `clear`: the condition has returned to normal
+ */
 export type Change =
   | (Condition & {
       readonly type: 'raise';
@@ -57,6 +82,7 @@ export type Change =
       readonly evidence: Evidence;
       readonly place: Place | null;
     })
+  | (Condition & { readonly type: 'refine'; readonly evidence: Evidence; readonly place: Place | null })
   | (Condition & { readonly type: 'clear' });
 
 /** How a probe's hour compares with a sound bed; a number that is not known yet is absent. */
@@ -73,6 +99,11 @@ export interface StepResult {
   /** In the order in which they happened; the event time of all of them is the end of the hour. */
   readonly changes: readonly Change[];
   readonly judgements: ReadonlyMap<string, Judgement>;
+  /**
+   * By id of a probe of the bed or of the shade: what the watch does not use, of this hour or found out now of an
+   * earlier one. A value that is flagged again keeps its first reason.
+   */
+  readonly flags: ReadonlyMap<string, readonly QualityFlag[]>;
 }
 
 /** How a bed stands after its last hour, in words for people. */
@@ -83,12 +114,18 @@ export interface Standing {
   readonly learning: boolean;
 }
 
+/**
+ * Length of a checkpoint's text at the most, bytes: some are kept of every bed for as long as it stands. A bed with
+ * six probes needs less than 256 KiB.
+ */
+export const LONGEST_CHECKPOINT_bytes = 2 * 1024 * 1024;
+
 /** The watch over one bed. */
 export interface BedWatch {
   /** Takes the next hour: hours come in order, each once, empty ones too. */
   step(hour: BedHour): StepResult;
   standing(): Standing;
-  /** All that is needed to go on later, as JSON text. */
+  /** All that is needed to go on later, as JSON text of at most `LONGEST_CHECKPOINT_bytes`. */
   checkpoint(): string;
 }
 

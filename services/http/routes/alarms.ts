@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { ALARM_ID_LENGTH } from '../../core/alarms/alarm-id.js';
 import { acknowledgeBodySchema } from '../../core/model/alarm.js';
 import type { HttpApp } from '../http-app.js';
 import { nextPageLink } from '../next-page.js';
@@ -7,7 +8,7 @@ import { alarmAnswer, alarmQuerySchema, alarmSchema } from '../schemas/alarm.js'
 import { jsonAnswer } from '../schemas/answer.js';
 import { problemResponses } from '../schemas/problem.js';
 
-const alarmPathSchema = z.strictObject({ id: z.string().min(1).max(100) });
+const alarmPathSchema = z.strictObject({ id: z.string().min(1).max(ALARM_ID_LENGTH) });
 
 /** `GET /api/alarms` and `POST /api/alarms/{id}/acknowledge`. */
 export function addAlarms(app: HttpApp, ports: HttpPorts): void {

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { ALARM_ID_LENGTH } from '../../core/alarms/alarm-id.js';
 import { ACTIONS, ALARM_KINDS, ALARM_STATES, type Alarm, PRIORITIES } from '../../core/model/alarm.js';
 import { idSchema } from '../../core/model/id.js';
 import { formatTime } from '../../core/model/time.js';
@@ -25,7 +26,7 @@ export const alarmSchema = z
     clearedAt: timeTextSchema.nullable(),
     action: z.enum(ACTIONS),
     evidence: z.record(z.string(), z.union([z.number(), z.string()])).meta({
-      description: 'What it rests on, at the time of raising; numbers carry their unit in the name',
+      description: 'What it rests on, as it is known by now; numbers carry their unit in the name',
     }),
     place: placeSchema.nullable(),
     text: z.string(),
@@ -44,7 +45,9 @@ export const alarmQuerySchema = z
     limit: countQuerySchema(1, HTTP_LIMITS.alarms.most)
       .prefault(HTTP_LIMITS.alarms.usual)
       .meta({ description: 'Alarms on one page' }),
-    after: z.string().min(1).max(100).optional().meta({ description: 'Id of the last alarm already seen' }),
+    after: z.string().min(1).max(ALARM_ID_LENGTH).optional().meta({
+      description: 'Id of the last alarm already seen',
+    }),
   })
   .refine(({ from, to }) => from === undefined || to === undefined || from < to, {
     path: ['to'],

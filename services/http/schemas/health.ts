@@ -13,7 +13,13 @@ export const healthSchema = z
     broker: z.object({ kind: z.enum(['built-in', 'external']), connected: z.boolean() }),
     newestReadingAt: timeTextSchema.nullable(),
     watchLag: z
-      .object({ beds: z.number().int(), hours: z.number() })
+      .object({
+        beds: z.number().int(),
+        hours: z.number(),
+        byBed: z
+          .array(z.object({ bed: z.string(), hours: z.number() }))
+          .meta({ description: 'Hours of each bed that are still to judge' }),
+      })
       .meta({ description: 'Beds with hours still to judge, and how many hours that is at the most' }),
     outboxWaiting: z.number().int().meta({ description: 'Messages that are not delivered yet' }),
   })
@@ -29,7 +35,7 @@ export function healthAnswer(health: Health): z.output<typeof healthSchema> {
     startedAt: formatTime(health.startedAt),
     broker,
     newestReadingAt: formatKnownTime(health.newestReadingAt),
-    watchLag,
+    watchLag: { ...watchLag, byBed: [...watchLag.byBed] },
     outboxWaiting,
   };
 }

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { formatTime } from '../../core/model/time.js';
+import { FLAG_REASONS, FLAGGED_QUANTITIES } from '../../core/watch/flag.js';
 import { HTTP_LIMITS } from '../limits.js';
 import type { ProbeSeries, SeriesQuery } from '../ports.js';
 import { countQuerySchema } from './query.js';
@@ -25,6 +26,12 @@ export type ReadingsQuery = z.output<typeof readingsQuerySchema>;
 
 const column = (description: string) => z.array(z.number().nullable()).meta({ description });
 
+const flagSchema = z.object({
+  at: timeTextSchema,
+  quantity: z.enum(FLAGGED_QUANTITIES),
+  reason: z.enum(FLAG_REASONS),
+});
+
 const seriesSchema = z
   .object({
     probe: z.string(),
@@ -36,6 +43,10 @@ const seriesSchema = z
     humidity_RH: column('Corrected, %RH'),
     expected_C: column('What the probe would show in a sound bed, °C'),
     band_C: column('Half width of the band in which a sound bed stays, °C'),
+    flagged: z.array(flagSchema).meta({
+      description:
+        'Values that the watch does not use, and why, in order of time; where there are more than "points", the newest',
+    }),
   })
   .meta({ id: 'Series', description: 'Columns of equal length; what was not measured or judged is null' });
 
@@ -65,5 +76,6 @@ function seriesAnswer(series: ProbeSeries): ReadingsAnswer['probes'][number] {
     humidity_RH: [...series.humidity_RH],
     expected_C: [...series.expected_C],
     band_C: [...series.band_C],
+    flagged: series.flagged.map(({ at, quantity, reason }) => ({ at: formatTime(at), quantity, reason })),
   };
 }

@@ -102,7 +102,7 @@ const MISTAKES: Mistake[] = [
     'keeper-2',
     /beds\[0\]\.keeper: .*people, got "keeper-2"/,
   ],
-  ['a threshold below its range', ['beds', 0, 'thresholds'], { heating_check_C: 0 }, /heating_check_C: /],
+  ['a threshold below its range', ['beds', 0, 'thresholds'], { damp_check_RH: 0 }, /damp_check_RH: /],
   ['a threshold of NaN', ['beds', 0, 'thresholds'], { damp_check_RH: Number.NaN }, /damp_check_RH: /],
   ['an unknown threshold', ['site', 'thresholds'], { heating_C: 1 }, /site\.thresholds: .*"heating_C"/],
   ['a probe without a place', ['probes', 0, 'placements'], [], /probes\[0\]\.placements: .*at least 1/],
@@ -122,8 +122,8 @@ const MISTAKES: Mistake[] = [
   [
     'thresholds in the wrong order',
     ['beds', 0, 'thresholds'],
-    { heating_check_C: 5 },
-    /beds\[0\]\.thresholds: expected heating_check_C not above heating_unpack_C, got 5 and 2/,
+    { damp_check_RH: 98 },
+    /beds\[0\]\.thresholds: expected damp_check_RH not above damp_unpack_RH, got 98 and 97/,
   ],
   [
     'in the shade, but not true',

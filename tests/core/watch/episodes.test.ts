@@ -6,9 +6,10 @@ const raise = (
   action: 'check' | 'unpack',
   at: number,
   kind: 'heating' | 'damp' = 'heating',
+  subject = '',
 ): TimedChange => ({
   type: 'raise',
-  ...{ kind, action, at },
+  ...{ kind, action, subject, at },
   priority: action === 'unpack' ? 'high' : 'medium',
   evidence: { probe: 'p01', excess_C: at },
   place: null,
@@ -17,14 +18,22 @@ const clear = (
   action: 'check' | 'unpack',
   at: number,
   kind: 'heating' | 'damp' = 'heating',
+  subject = '',
 ): TimedChange => ({
   type: 'clear',
-  ...{ kind, action, at },
+  ...{ kind, action, subject, at },
+});
+const PLACE = { x: 80, y: 35, depth: 40, radius: 15 };
+const refine = (action: 'check' | 'unpack', at: number): TimedChange => ({
+  type: 'refine',
+  ...{ kind: 'heating', action, subject: '', at },
+  evidence: { probe: 'p02', excess_C: at },
+  place: PLACE,
 });
 const episode = (action: 'check' | 'unpack', raisedAt: number, clearedAt: number | null): Episode => ({
   bed: 'pit-a',
   kind: 'heating',
-  action,
+  ...{ action, subject: '' },
   priority: action === 'unpack' ? 'high' : 'medium',
   ...{ raisedAt, clearedAt },
   evidence: { probe: 'p01', excess_C: raisedAt },
@@ -64,6 +73,29 @@ describe('changes to episodes', () => {
   test('a clear of what is not open changes nothing', () => {
     expect(folded([], [clear('check', 5)])).toEqual([]);
     expect(folded([episode('check', 1, null)], [clear('unpack', 5)])).toEqual([episode('check', 1, null)]);
+  });
+  test('a refinement replaces evidence and place, and nothing else', () => {
+    const refined = { ...episode('check', 1, null), evidence: { probe: 'p02', excess_C: 5 }, place: PLACE };
+    expect(folded([], [raise('check', 1), refine('check', 5)])).toEqual([refined]);
+    expect(folded([episode('check', 1, null)], [refine('check', 3), refine('check', 5)])).toEqual([refined]);
+    expect(folded([episode('check', 1, null)], [refine('check', 5), clear('check', 9)])).toEqual([
+      { ...refined, clearedAt: 9 },
+    ]);
+  });
+  test('a refinement of what is not open changes nothing', () => {
+    expect(folded([], [refine('check', 5)])).toEqual([]);
+    expect(folded([episode('check', 1, null)], [refine('unpack', 5)])).toEqual([episode('check', 1, null)]);
+    const over = [raise('check', 1), clear('check', 3), refine('check', 5)];
+    expect(folded([], over)).toEqual([episode('check', 1, 3)]);
+  });
+  test('subjects are told apart', () => {
+    const p01 = raise('check', 1, 'heating', 'p01');
+    const p02 = raise('check', 2, 'heating', 'p02');
+    const episodes = folded([], [p01, p02, clear('check', 5, 'heating', 'p02'), clear('check', 6)]);
+    expect(episodes.map(({ subject, clearedAt }) => [subject, clearedAt])).toEqual([
+      ['p01', null],
+      ['p02', 5],
+    ]);
   });
   test('kinds and actions are told apart', () => {
     const episodes = folded([], [raise('check', 1), raise('check', 1, 'damp'), clear('check', 5, 'damp')]);

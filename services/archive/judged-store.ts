@@ -1,0 +1,48 @@
+/** What the watch expected of a probe, hour by hour. */
+import type { Database } from './database.js';
+
+export interface JudgedHour {
+  readonly hour: number;
+  readonly expected: number | null;
+  readonly band: number | null;
+  readonly excess: number | null;
+}
+
+export class JudgedStore {
+  readonly #put;
+  readonly #read;
+  readonly #latest;
+  readonly #forget;
+
+  constructor(database: Database) {
+    this.#put = database.prepare(
+      'INSERT OR REPLACE INTO judged_hour (probe, hour, expected, band, excess) VALUES (?, ?, ?, ?, ?)',
+    );
+    this.#read = database.prepare(
+      'SELECT hour, expected, band, excess FROM judged_hour WHERE probe = ? AND hour >= ? AND hour < ? ORDER BY hour',
+    );
+    this.#latest = database.prepare(
+      'SELECT hour, expected, band, excess FROM judged_hour WHERE probe = ? ORDER BY hour DESC LIMIT 1',
+    );
+    this.#forget = database.prepare('DELETE FROM judged_hour WHERE probe = ? AND hour >= ? AND hour < ?');
+  }
+
+  /** Keeps what the watch expected; a later judgement of the same hour replaces it. */
+  put(probe: number, judged: JudgedHour): void {
+    this.#put.run(probe, judged.hour, judged.expected, judged.band, judged.excess);
+  }
+
+  /** Hours of [from, to), in order. */
+  read(probe: number, from: number, to: number): JudgedHour[] {
+    return this.#read.all(probe, from, to) as JudgedHour[];
+  }
+
+  latest(probe: number): JudgedHour | undefined {
+    return this.#latest.get(probe) as JudgedHour | undefined;
+  }
+
+  /** Forgets the judgements of [from, to), before that time is looked at anew. */
+  forget(probe: number, from: number, to: number): void {
+    this.#forget.run(probe, from, to);
+  }
+}

@@ -1,0 +1,255 @@
+/** One bed under watch, hour by hour. */
+import { SandlarderError } from '../errors.js';
+import { HOUR_ms } from '../model/time.js';
+import { toText } from './checkpoint-text.js';
+import { type Standing as Condition, changesOf, type Told } from './conditions.js';
+import { dampStandings } from './damp-findings.js';
+import { type DampnessState, newDampness, stepDampness } from './dampness/index.js';
+import { askedStanding, probeStanding, sourceStanding } from './heat-findings.js';
+import { HourQuality, type SavedQuality } from './hour-quality.js';
+import { type PlacedProbe, placeKey, probesIn } from './placements.js';
+import type { FaultVerdict } from './quality/index.js';
+import { qualityStandings } from './quality-findings.js';
+import {
+  inspectThermalTime,
+  startThermalTime,
+  stepThermalTime,
+  type ThermalTimeSettings,
+  type ThermalTimeState,
+  thermalTimeSettings,
+} from './thermal-time/index.js';
+import { dueStanding, grownStandings } from './time-findings.js';
+import type { HeatSaved } from './warmth/heat-types.js';
+import { HeatWatch } from './warmth/heat-watch.js';
+import type { BedHour, BedWatch, Judgement, ProbeHour, Standing, StepResult, WatchedBed } from './watch.js';
+
+export interface SavedWatching {
+  readonly version: string;
+  readonly bed: string;
+  readonly hour: number | null;
+  readonly places: readonly string[];
+  readonly quality: SavedQuality;
+  readonly heat: HeatSaved | null;
+  readonly dampness: DampnessState | null;
+  readonly thermal: ThermalTimeState | null;
+  readonly told: readonly Told[];
+}
+
+/** Faults with which a probe's temperature says nothing. */
+const SPOILS = ['stuck', 'noisy', 'clock', 'sensor-code'];
+
+const isBroken = (faults: readonly FaultVerdict[]): boolean =>
+  faults.some(
+    ({ kind, quantity, until }) => until === undefined && quantity !== 'humidity' && SPOILS.includes(kind),
+  );
+
+export class BedWatching implements BedWatch {
+  readonly #watched: WatchedBed;
+  readonly #version: string;
+  readonly #quality = new HourQuality();
+  readonly #settings: ThermalTimeSettings;
+  #hour: number | null = null;
+  #placed: readonly PlacedProbe[] = [];
+  #heat: HeatWatch | null = null;
+  #dampness: DampnessState | null = null;
+  #thermal: ThermalTimeState | null = null;
+  #told: readonly Told[] = [];
+
+  constructor(watched: WatchedBed, version: string) {
+    this.#watched = watched;
+    this.#version = version;
+    this.#settings = thermalTimeSettings(watched.thresholds);
+  }
+
+  step(hour: BedHour): StepResult {
+    this.#requireNext(hour.hour);
+    this.#hour = hour.hour;
+    const placed = probesIn(this.#watched, hour.hour);
+    this.#place(placed, hour.hour);
+    const quality = this.#quality.take(hour, placed);
+    const opened = hour.inspections.some((inspection) => inspection.opened);
+    const repacked = hour.inspections.some((inspection) => inspection.repacked);
+    const damp = this.#stepDampness(hour, quality, opened, repacked);
+    const wet = damp.some(({ kind, action }) => kind === 'wetting' && action !== 'service');
+    this.#heat?.takeHour({
+      hour: hour.hour,
+      means: placed.map(({ id }) => quality.probes.get(id)?.temperature?.mean),
+      broken: placed.map(({ id }) => isBroken(quality.faults.get(id) ?? [])),
+      shade_C: quality.shade.temperature?.mean,
+      opened: opened && !repacked,
+      wet,
+    });
+    if (repacked) this.#beginHeat();
+    else if (hour.inspections.length > 0) this.#heat?.told();
+    this.#stepThermal(hour, placed, quality);
+    const judgements = this.#judge(placed, quality);
+    const standing = this.#standing(placed, quality, damp, judgements);
+    const { changes, told } = changesOf(this.#told, standing);
+    this.#told = told;
+    return { changes, judgements, flags: quality.flags };
+  }
+
+  #requireNext(hour: number): void {
+    const expected = this.#hour === null ? Math.floor(hour / HOUR_ms) * HOUR_ms : this.#hour + HOUR_ms;
+    if (hour === expected) return;
+    throw new SandlarderError(
+      'OUT_OF_DOMAIN',
+      `hour of bed "${this.#watched.bed.id}": expected a whole hour, each once and in order, here ${expected} ms, got ${hour} ms`,
+    );
+  }
+
+  /** Other probes, or probes elsewhere, make another model of the bed: warmth is learned anew. */
+  #place(placed: readonly PlacedProbe[], hour: number): void {
+    const same =
+      placed.length === this.#placed.length &&
+      placed.every((probe, index) => placeKey(probe) === placeKey(this.#placed[index] as PlacedProbe));
+    this.#placed = placed;
+    if (!same) this.#beginHeat();
+    if (placed.length === 0) return;
+    const filled = this.#watched.bed.filled ?? hour;
+    this.#dampness ??= newDampness(filled);
+    this.#thermal ??= startThermalTime(filled);
+  }
+
+  #beginHeat(): void {
+    const points = this.#placed.map(({ placement: { x, y, depth } }) => ({ x, y, depth }));
+    const { bed, thresholds } = this.#watched;
+    this.#heat =
+      points.length === 0
+        ? null
+        : new HeatWatch(bed, points, {
+            unpack_per_bed_month: thresholds.heating_unpack_per_bed_month,
+            check_per_bed_month: thresholds.heating_check_per_bed_month,
+          });
+  }
+
+  #stepDampness(
+    { hour, probes }: BedHour,
+    quality: ReturnType<HourQuality['take']>,
+    opened: boolean,
+    repacked: boolean,
+  ): Condition[] {
+    if (!this.#dampness) return [];
+    const { shade } = quality;
+    const found = stepDampness(this.#dampness, {
+      hour,
+      bed: this.#watched.bed,
+      probes: this.#placed.map(({ id, placement: { x, y, depth } }) => {
+        const own = quality.probes.get(id);
+        return {
+          ...{
+            id,
+            x,
+            y,
+            depth,
+            hour: (own ?? {}) as ProbeHour,
+            samples: quality.usable(id, probes.get(id) ?? []),
+          },
+          ...(own?.humidityUncertainty_RH !== undefined && {
+            humidityUncertainty_RH: own.humidityUncertainty_RH,
+          }),
+        };
+      }),
+      ...((shade.temperature || shade.humidity) && { shade }),
+      ...(opened && { disturbed: repacked ? ('repacked' as const) : ('opened' as const) }),
+      thresholds: this.#watched.thresholds,
+    });
+    return dampStandings(found.findings);
+  }
+
+  #stepThermal(
+    { hour, inspections }: BedHour,
+    placed: readonly PlacedProbe[],
+    quality: ReturnType<HourQuality['take']>,
+  ): void {
+    if (!this.#thermal || hour + HOUR_ms <= this.#thermal.filledAt) return;
+    const means = placed.flatMap(({ id }) => quality.probes.get(id)?.temperature?.mean ?? []);
+    const warmest = means.length > 0 ? Math.max(...means) : undefined;
+    this.#thermal = stepThermalTime(this.#thermal, warmest, hour, this.#settings);
+    for (const inspection of inspections) this.#thermal = inspectThermalTime(this.#thermal, inspection);
+  }
+
+  #judge(placed: readonly PlacedProbe[], quality: ReturnType<HourQuality['take']>): Map<string, Judgement> {
+    const judgements = new Map<string, Judgement>();
+    placed.forEach(({ id }, index) => {
+      const expectation = this.#heat?.expectations[index];
+      if (!expectation) return;
+      const mean = quality.probes.get(id)?.temperature?.mean;
+      judgements.set(id, {
+        ...expectation,
+        ...(mean !== undefined && { excess_C: mean - expectation.expected_C }),
+      });
+    });
+    return judgements;
+  }
+
+  #standing(
+    placed: readonly PlacedProbe[],
+    quality: ReturnType<HourQuality['take']>,
+    damp: readonly Condition[],
+    judgements: ReadonlyMap<string, Judgement>,
+  ): Condition[] {
+    const heat = this.#heat;
+    const ids = placed.map(({ id }) => id);
+    const source = heat?.source;
+    const broken = qualityStandings(quality.faults);
+    const drifting = (heat?.faults ?? []).map((fault) => probeStanding(fault, ids[fault.probe] ?? ''));
+    const due = (heat && askedStanding(heat)) ?? (this.#thermal ? dueStanding(this.#thermal) : undefined);
+    return [
+      ...(source
+        ? [
+            sourceStanding(
+              source,
+              ids,
+              ids.map((id) => judgements.get(id)?.excess_C),
+            ),
+          ]
+        : []),
+      ...damp,
+      ...broken,
+      ...drifting.filter(
+        ({ subject }) => !broken.some((one) => one.kind === 'probe-fault' && one.subject === subject),
+      ),
+      ...(this.#thermal ? grownStandings(this.#thermal, this.#settings) : []),
+      ...(due ? [due] : []),
+    ];
+  }
+
+  standing(): Standing {
+    const heat = this.#heat;
+    if (!heat || heat.learning)
+      return {
+        learning: true,
+        basis:
+          'learning: a source of warmth is told from about five days after filling or repacking on; damp is judged already',
+      };
+    return {
+      learning: false,
+      basis: heat.blind
+        ? 'heat conduction from the probes alone: no shade probe, so judged with a wider band'
+        : 'heat conduction from the shade probe and all probes of the bed',
+    };
+  }
+
+  checkpoint(): string {
+    const saved: SavedWatching = {
+      ...{ version: this.#version, bed: this.#watched.bed.id, hour: this.#hour },
+      places: this.#placed.map(placeKey),
+      quality: this.#quality.save(),
+      heat: this.#heat?.save() ?? null,
+      ...{ dampness: this.#dampness, thermal: this.#thermal, told: this.#told },
+    };
+    return toText(saved);
+  }
+
+  restore(saved: SavedWatching): void {
+    this.#hour = saved.hour;
+    this.#placed = saved.hour === null ? [] : probesIn(this.#watched, saved.hour);
+    this.#quality.restore(saved.quality);
+    this.#dampness = saved.dampness;
+    this.#thermal = saved.thermal;
+    this.#told = saved.told;
+    this.#beginHeat();
+    if (saved.heat) this.#heat?.restore(saved.heat);
+  }
+}

@@ -1,0 +1,68 @@
+/** What the watch over warmth found, as conditions with their evidence. */
+import type { Place } from '../model/alarm.js';
+import { formatTime, HOUR_ms } from '../model/time.js';
+import type { Standing } from './conditions.js';
+import type { ProbeFinding, Source } from './warmth/heat-types.js';
+import type { HeatWatch } from './warmth/heat-watch.js';
+
+const STEP_ms = 6 * HOUR_ms;
+
+const round = (value: number, digits: number): number => Number(value.toFixed(digits));
+
+const placeOf = ({ x, y, depth, radius }: Source): Place => ({
+  x: Math.round(x),
+  y: Math.round(y),
+  depth: Math.round(depth),
+  radius: Math.round(radius),
+});
+
+/**
+ * @param ids of the probes, in the order of the watch's points
+ * @param excess_C by how much each probe is warmer than a sound bed, where it measured
+ */
+export function sourceStanding(
+  source: Source,
+  ids: readonly string[],
+  excess_C: readonly (number | undefined)[],
+): Standing {
+  const warmest = ids.reduce(
+    (best, _id, index) => ((excess_C[index] ?? -99) > (excess_C[best] ?? -99) ? index : best),
+    source.nearest,
+  );
+  const excess = excess_C[warmest];
+  return {
+    ...{ kind: 'heating', action: source.action, subject: '' },
+    priority: source.action === 'unpack' ? 'high' : 'medium',
+    evidence: {
+      probe: ids[warmest] ?? '',
+      ...(excess !== undefined && { excess_C: round(excess, 2) }),
+      probes: source.probes,
+      power_W: round(source.power, 1),
+      onsetAt: formatTime(source.onsetStep * STEP_ms),
+      strength: round(Math.min(source.ratio, 999), 1),
+    },
+    place: placeOf(source),
+  };
+}
+
+/** A drift or a step that only one probe shows. */
+export const probeStanding = ({ fault, size, since }: ProbeFinding, probe: string): Standing => ({
+  ...{ kind: 'probe-fault', action: 'service', subject: probe, priority: 'low' },
+  evidence: {
+    probe,
+    fault: fault === 'drift' ? 'drift' : 'misplaced',
+    ...(fault === 'drift' ? { drift_C_per_day: round(size, 3) } : { shift_C: round(size, 2) }),
+    since: formatTime(since),
+  },
+  place: null,
+});
+
+/** The bed seems to have been handled, and nothing is written down. */
+export function askedStanding(heat: HeatWatch): Standing | undefined {
+  if (heat.asked === null) return undefined;
+  return {
+    ...{ kind: 'inspection-due', action: 'check', subject: '', priority: 'medium' },
+    evidence: { because: 'asked', since: formatTime(heat.asked) },
+    place: null,
+  };
+}

@@ -1,0 +1,224 @@
+/**
+ * Evidence for heat that began at some time somewhere in a bed, gathered as the filter goes on.
+ *
+ * What a source would have added is sent through the same filter as the readings: what the filter would have
+ * learned away of it is thereby accounted for. The filter is linear, so it is done for a few shapes at each probe
+ * and each time of beginning; any place is a sum of these (see `sources.ts`).
+ */
+import type { Gain } from './kalman.js';
+import { SHAPES } from './sources.js';
+
+/** Beside the shapes of a source, two faults of a probe: a drift of 1 °C a day, and a step of 1 °C. */
+export const FAULTS = ['drift', 'shift'] as const;
+export type Fault = (typeof FAULTS)[number];
+export const SIGNALS = SHAPES + FAULTS.length;
+
+const STEPS_A_DAY = 4;
+
+/**
+ * Beginnings that are looked at: half days at first, then days, then two days; older ones are dropped. Steps.
+ * A drift may take three weeks to be told.
+ */
+const KEPT = [
+  { until: 2 * STEPS_A_DAY, every: 2 },
+  { until: 8 * STEPS_A_DAY, every: 4 },
+  { until: 22 * STEPS_A_DAY, every: 8 },
+] as const;
+
+/** Whole parts of a state's number that are kept: more say nothing, and what rests must be small. */
+const PARTS = 32_767;
+
+/** All that might have begun at one step. */
+export class Onset {
+  /** First step in which it acts. */
+  readonly step: number;
+  /** What the filter would have made of each signal: states one after the other, in parts of the signal's scale. */
+  readonly parts: Int16Array;
+  readonly scales: Float32Array;
+  /** Inner products of the whitened signals, full and symmetric. */
+  readonly gram: Float32Array;
+  /** Inner products with the whitened innovations. */
+  readonly evidence: Float32Array;
+
+  constructor(step: number, signals: number, size: number) {
+    this.step = step;
+    this.parts = new Int16Array(signals * size);
+    this.scales = new Float32Array(signals);
+    this.gram = new Float32Array(signals * signals);
+    this.evidence = new Float32Array(signals);
+  }
+}
+
+export class Bank {
+  readonly #shapes: readonly Float64Array[];
+  readonly probes: number;
+  readonly size: number;
+  readonly #state: Float64Array;
+  onsets: Onset[] = [];
+
+  /** @param size of the filter's state */
+  constructor(shapes: readonly Float64Array[], probes: number, size: number) {
+    this.#shapes = shapes;
+    this.probes = probes;
+    this.size = size;
+    this.#state = new Float64Array(size);
+  }
+
+  get signals(): number {
+    return this.probes * SIGNALS;
+  }
+
+  /**
+   * Lets go of beginnings that are too old or too close to others, and begins anew where one is due.
+   *
+   * @param pinned a beginning that is kept however old it becomes
+   */
+  turn(step: number, pinned?: number): void {
+    this.onsets = this.onsets.filter((onset) => onset.step === pinned || isKept(onset.step, step));
+    if (step % KEPT[0].every === 0) this.onsets.push(new Onset(step, this.signals, this.size));
+  }
+
+  /** What a signal adds at its own probe some steps after its onset, °C. */
+  signal(signal: number, age: number): number {
+    if (signal === SHAPES) return (age + 0.5) / STEPS_A_DAY;
+    if (signal === SHAPES + 1) return 1;
+    const shape = this.#shapes[signal] as Float64Array;
+    return shape[Math.min(age, shape.length - 1)] as number;
+  }
+
+  /** A state's unknown is taken for another thing from now on: what signals left in it is forgotten. */
+  forget(at: number): void {
+    for (const { parts } of this.onsets)
+      for (let signal = 0; signal < this.signals; signal += 1) parts[signal * this.size + at] = 0;
+  }
+
+  /** What the filter would have made of a sum of signals: added to a state, times a factor. */
+  addTo(state: Float64Array, { parts, scales }: Onset, signal: number, factor: number): void {
+    const by = ((scales[signal] as number) * factor) / PARTS;
+    const at = signal * this.size;
+    for (let i = 0; i < this.size; i += 1) state[i] = (state[i] as number) + by * (parts[at + i] as number);
+  }
+
+  /** Takes a step of the filter. */
+  take(step: number, gain: Gain, used: readonly number[]): void {
+    const whitened = new Float64Array(this.signals * used.length);
+    for (const onset of this.onsets) this.#take(onset, step, gain, used, whitened);
+  }
+
+  #take(onset: Onset, step: number, gain: Gain, used: readonly number[], all: Float64Array): void {
+    const m = used.length;
+    const left = new Float64Array(m);
+    for (let probe = 0; probe < this.probes; probe += 1)
+      for (let kind = 0; kind < SIGNALS; kind += 1) {
+        const index = probe * SIGNALS + kind;
+        this.#pass(onset, index, gain, used.indexOf(probe), this.signal(kind, step - onset.step), left);
+        let found = 0;
+        for (let j = 0; j < m; j += 1) {
+          all[index * m + j] = left[j] as number;
+          found += (left[j] as number) * (gain.whitened[j] as number);
+        }
+        onset.evidence[index] = (onset.evidence[index] as number) + found;
+      }
+    this.#addProducts(onset.gram, all, m);
+  }
+
+  /** Sends one signal through the step; `left` becomes its whitened innovation. */
+  #pass(
+    { parts, scales }: Onset,
+    index: number,
+    gain: Gain,
+    own: number,
+    size: number,
+    left: Float64Array,
+  ): void {
+    const n = this.size;
+    const m = left.length;
+    const { rows, factor, gain: W } = gain;
+    const state = this.#state;
+    const by = (scales[index] as number) / PARTS;
+    for (let i = 0; i < n; i += 1) state[i] = by * (parts[index * n + i] as number);
+    for (let j = 0; j < m; j += 1) {
+      const row = rows[j] as Float64Array;
+      let sum = j === own ? size : 0;
+      for (let i = 0; i < n; i += 1) sum -= (row[i] as number) * (state[i] as number);
+      for (let k = 0; k < j; k += 1) sum -= (factor[j * m + k] as number) * (left[k] as number);
+      left[j] = sum / (factor[j * m + j] as number);
+    }
+    let largest = 0;
+    for (let i = 0; i < n; i += 1) {
+      let sum = state[i] as number;
+      for (let j = 0; j < m; j += 1) sum += (W[i * m + j] as number) * (left[j] as number);
+      state[i] = sum;
+      if (sum > largest) largest = sum;
+      else if (-sum > largest) largest = -sum;
+    }
+    scales[index] = largest;
+    const scale = scales[index] as number;
+    const into = scale > 0 ? PARTS / scale : 0;
+    for (let i = 0; i < n; i += 1)
+      parts[index * n + i] = Math.max(-PARTS, Math.min(PARTS, Math.round((state[i] as number) * into)));
+  }
+
+  #addProducts(gram: Float32Array, all: Float64Array, m: number): void {
+    const count = this.signals;
+    for (let a = 0; a < count; a += 1)
+      for (let b = 0; b <= a; b += 1) {
+        let sum = gram[a * count + b] as number;
+        for (let j = 0; j < m; j += 1) sum += (all[a * m + j] as number) * (all[b * m + j] as number);
+        gram[a * count + b] = sum;
+        gram[b * count + a] = sum;
+      }
+  }
+}
+
+/** A beginning with its inner products in the least room: of the sources' shapes among each other, of faults their own. */
+export interface OnsetSaved {
+  readonly step: number;
+  readonly parts: Int16Array;
+  readonly scales: Float32Array;
+  readonly gram: Float32Array;
+  readonly evidence: Float32Array;
+}
+
+/** Which inner products are kept, as places in the full array, in order. */
+function keptProducts(signals: number): number[] {
+  const kept: number[] = [];
+  const isShape = (signal: number): boolean => signal % SIGNALS < SHAPES;
+  for (let a = 0; a < signals; a += 1)
+    for (let b = 0; b <= a; b += 1) if (a === b || (isShape(a) && isShape(b))) kept.push(a * signals + b);
+  return kept;
+}
+
+export function saveOnsets(bank: Bank): OnsetSaved[] {
+  const kept = keptProducts(bank.signals);
+  return bank.onsets.map(({ step, parts, scales, gram, evidence }) => ({
+    ...{ step, parts, scales, evidence },
+    gram: Float32Array.from(kept, (at) => gram[at] as number),
+  }));
+}
+
+export function restoreOnsets(bank: Bank, saved: readonly OnsetSaved[]): void {
+  const kept = keptProducts(bank.signals);
+  bank.onsets = saved.map((one) => {
+    const onset = new Onset(one.step, bank.signals, bank.size);
+    onset.parts.set(one.parts);
+    onset.scales.set(one.scales);
+    onset.evidence.set(one.evidence);
+    kept.forEach((at, index) => {
+      const value = one.gram[index] as number;
+      const [a, b] = [Math.floor(at / bank.signals), at % bank.signals];
+      onset.gram[at] = value;
+      onset.gram[b * bank.signals + a] = value;
+    });
+    return onset;
+  });
+}
+
+/** Steps from one kept beginning to the next at an age: what each stands for. */
+export const spacingAt = (age: number): number =>
+  (KEPT.find(({ until }) => age <= until) ?? (KEPT[KEPT.length - 1] as (typeof KEPT)[number])).every;
+
+function isKept(begun: number, step: number): boolean {
+  const age = step - begun;
+  return KEPT.some(({ until, every }) => age <= until && begun % every === 0);
+}

@@ -1,0 +1,281 @@
+/**
+ * The watch over a bed's warmth: what a sound bed would show, what departs from it, and where it comes from.
+ *
+ * Fed hour by hour; it thinks every six hours of event time.
+ */
+import type { Bed } from '../../model/site.js';
+import { HOUR_ms } from '../../model/time.js';
+import { Bank, restoreOnsets, SIGNALS, saveOnsets } from './bank.js';
+import { Expected, type Step } from './expected.js';
+import { type GatheredStep, Gathering } from './gathering.js';
+import type { HeatHour, HeatSaved, ProbeExpectation, ProbeFinding, Source } from './heat-types.js';
+import { product } from './kalman.js';
+import { type BedModel, modelOf } from './model.js';
+import { OpenSource } from './open-source.js';
+import type { Point } from './responses.js';
+import { type Reading, Scales } from './search.js';
+import { SHAPES } from './sources.js';
+import { Suspicion } from './suspicion.js';
+import { type Rates, verdictOn } from './verdict.js';
+import { type Evidence, weighAll } from './weighing.js';
+
+const STEP_hours = 6;
+/** Steps after filling or handling from which on a source may have begun, and from which on one is told. */
+const AT_REST_steps = 10;
+const TOLD_LATER_steps = 10;
+/** Steps before a jump within which nothing that began is believed: it would explain the jump. */
+const BESIDE_JUMP_steps = 4;
+/** Steps for which warmth is not believed once water has come in. */
+const WET_steps = 5 * 4;
+/**
+ * Rise of the best ratio in one step that no growing source makes: somebody handled the sand. Judgement: sources of
+ * the evaluation rose by up to 13.
+ */
+const LEAP = 25;
+/** How fast what the filter thinks of its own errors follows them; the most that one step counts. */
+const DISPERSION_RATE = 0.02;
+const DISPERSION_MOST = 5;
+/** Of a new or handled bed: how much more, and steps in which that falls to 37 %. Without a shade probe. Judgement. */
+const NEW_DISPERSION = 3;
+const NEW_steps = 6 * 4;
+const BLIND_DISPERSION = 2.5;
+/** What the model leaves out, °C, in the band. */
+const LEFT_OUT_C = 0.05;
+
+export class HeatWatch {
+  readonly #bed: Pick<Bed, 'kind' | 'steps' | 'roots'>;
+  readonly points: readonly Point[];
+  readonly #model: BedModel;
+  readonly #scales: Scales;
+  readonly #rates: Rates;
+  readonly #bank: Bank;
+  readonly #gathering: Gathering;
+  readonly #suspicion: Suspicion;
+  readonly #open: OpenSource;
+  #expected: Expected | undefined;
+  #step: number | null = null;
+  #begun: number | null = null;
+  #restFrom = 0;
+  #wetUntil = 0;
+  #dispersion = 1;
+  #lastRatio = 0;
+  #asked: number | null = null;
+  #expectations: (ProbeExpectation | null)[];
+
+  constructor(bed: Pick<Bed, 'kind' | 'steps' | 'roots'>, points: readonly Point[], rates: Rates) {
+    this.#bed = bed;
+    this.points = points;
+    this.#rates = rates;
+    this.#model = modelOf(bed, points);
+    this.#scales = new Scales(points.length);
+    this.#bank = new Bank(this.#model.sources.shapes, points.length, this.#model.stateSize);
+    this.#gathering = new Gathering(points.length);
+    this.#suspicion = new Suspicion(points.length);
+    this.#open = new OpenSource(this.#model, this.#bank, this.#scales);
+    this.#expectations = points.map(() => null);
+  }
+
+  get source(): Source | null {
+    return this.#open.source;
+  }
+
+  get faults(): readonly ProbeFinding[] {
+    return this.#suspicion.findings;
+  }
+
+  /** End of the step in which the bed seems to have been handled without a word, ms; null where it was not. */
+  get asked(): number | null {
+    return this.#asked;
+  }
+
+  get expectations(): readonly (ProbeExpectation | null)[] {
+    return this.#expectations;
+  }
+
+  get learning(): boolean {
+    return this.#step === null || !this.#mayTell(this.#step);
+  }
+
+  get blind(): boolean {
+    return this.#expected?.blind ?? true;
+  }
+
+  /** Somebody wrote something down: what was asked is answered. */
+  told(): void {
+    this.#asked = null;
+  }
+
+  takeHour(hour: HeatHour): void {
+    if (hour.opened) this.#answered();
+    this.#gathering.take(hour);
+    const hours = hour.hour / HOUR_ms;
+    const step = Math.floor(hours / STEP_hours);
+    if (hour.wet) this.#wetUntil = step + WET_steps;
+    if (hours % STEP_hours !== STEP_hours - 1) return;
+    this.#think(step, hour.hour + HOUR_ms, this.#gathering.close());
+  }
+
+  /** Somebody looked: an alarm that was looked into is over, and what lies in the bed shows anew. */
+  #answered(): void {
+    this.#asked = null;
+    this.#open.forget();
+    this.#suspicion.forgetHolding();
+    this.#bank.onsets = [];
+  }
+
+  #mayTell(step: number): boolean {
+    return step >= this.#restFrom + TOLD_LATER_steps;
+  }
+
+  #think(step: number, end: number, gathered: GatheredStep): void {
+    this.#step = step;
+    const { measured, shade_C } = gathered;
+    const present = measured.filter((value) => value !== undefined).sort((one, other) => one - other);
+    const bed_C = present[Math.floor(present.length / 2)];
+    if (!this.#expected) {
+      if (bed_C === undefined) return;
+      this.#expected = new Expected(this.#bed, this.points, this.#model.responses, shade_C ?? bed_C, bed_C);
+      this.#begun = step;
+      this.#restFrom = step + AT_REST_steps;
+    }
+    this.#handle(step, end, gathered);
+    for (const at of this.#expected.advance(step, bed_C, shade_C)) this.#bank.forget(at);
+    this.#bank.turn(step, this.source?.onsetStep);
+    const taken = this.#expected.measure(step, measured);
+    this.#gather(step, taken);
+    this.#suspicion.noteLevels(step, end, measured);
+    this.#judge(step, end, gathered.opened);
+    this.#expect(taken);
+    if (step % 4 === 3) this.#expected.relinearize();
+  }
+
+  #gather(step: number, { gain, used }: Step): void {
+    if (!gain) return;
+    this.#bank.take(step, gain, used);
+    const squares = gain.whitened.reduce((sum, value) => sum + value * value, 0) / used.length;
+    this.#dispersion += DISPERSION_RATE * (Math.min(squares, DISPERSION_MOST) - this.#dispersion);
+  }
+
+  /** A jump of one probe is the probe's; of several, or where somebody said so, the bed was handled. */
+  #handle(step: number, end: number, { jumped, broken, opened }: GatheredStep): void {
+    const expected = this.#expected as Expected;
+    if (opened || jumped.size >= 2) {
+      if (step > (this.#begun ?? step) + BESIDE_JUMP_steps) this.#handled(step, end, opened);
+      return;
+    }
+    for (const probe of broken) if (this.#suspicion.distrust(probe, step)) expected.unsettle(probe);
+    if (jumped.size > 0) this.#keepOnsets((onset) => Math.abs(onset - step) > BESIDE_JUMP_steps);
+    for (const probe of jumped) {
+      this.#suspicion.noteJump(probe, step);
+      this.#suspicion.distrust(probe, step);
+      expected.unsettle(probe);
+    }
+  }
+
+  #keepOnsets(isKept: (step: number) => boolean): void {
+    const pinned = this.source?.onsetStep;
+    this.#bank.onsets = this.#bank.onsets.filter(({ step }) => step === pinned || isKept(step));
+  }
+
+  /** The bed was opened, filled up or dug in: it is learned anew, and who did it is asked unless it was told. */
+  #handled(step: number, end: number, opened: boolean): void {
+    for (const at of (this.#expected as Expected).disturb()) this.#bank.forget(at);
+    this.#keepOnsets(() => false);
+    this.#restFrom = step + AT_REST_steps;
+    this.#lastRatio = 0;
+    if (!opened && step >= this.#wetUntil) this.#asked = end;
+  }
+
+  /** By how much innovations vary more than the filter thinks; more while a bed is new, and fits least. */
+  #spread(step: number): number {
+    const age = (step - (this.#restFrom - AT_REST_steps)) / NEW_steps;
+    const usual = Math.max(1, this.#dispersion) + NEW_DISPERSION * Math.exp(-age);
+    return this.blind ? usual * BLIND_DISPERSION : usual;
+  }
+
+  #judge(step: number, end: number, opened: boolean): void {
+    // An alarm that is open and told is looked at once a day.
+    if (this.source?.action === 'unpack' && step % 4 !== 3) return;
+    const dispersion = this.#spread(step);
+    const restFrom = this.#restFrom;
+    const evidence = weighAll({
+      ...{ bank: this.#bank, scales: this.#scales, readings: this.#model.spread },
+      ...{ step, notBefore: restFrom, dispersion },
+    });
+    const dry = step >= this.#wetUntil;
+    if (this.#leapt(evidence) && dry) {
+      this.#handled(step, end, opened);
+      return;
+    }
+    this.#suspicion.judge(evidence, this.#mayTell(step), end);
+    const isDistrusted = (probe: number): boolean => this.#suspicion.isDistrusted(probe, step);
+    const verdict =
+      this.#mayTell(step) && dry ? verdictOn({ evidence, rates: this.#rates, step, isDistrusted }) : null;
+    this.#open.settle({ verdict, best: evidence.best, end, dispersion, restFrom });
+  }
+
+  /** Evidence for a source grows from step to step; where it leaps, somebody has handled the sand. */
+  #leapt({ best }: Evidence): boolean {
+    const before = this.#lastRatio;
+    this.#lastRatio = best?.ratio ?? 0;
+    return !this.#open.suspected && this.#lastRatio - before > LEAP;
+  }
+
+  /** What a sound bed would show after the step: what an open source left in the state is taken out again. */
+  #expect({ rows, bases }: Step): void {
+    const { state } = this.#expected as Expected;
+    const sound = state.x.slice();
+    const source = this.source;
+    if (source) this.#takeOut(source, sound);
+    this.#expectations = rows.map((row, probe) => ({
+      expected_C: (bases[probe] as number) + product(row, sound),
+      band_C: 2 * Math.sqrt(state.varianceOf(row) + LEFT_OUT_C ** 2),
+    }));
+  }
+
+  #takeOut(source: Source, state: Float64Array): void {
+    const onset = this.#bank.onsets.find((one) => one.step === source.onsetStep);
+    if (!onset) return;
+    const { probes, weights } = nearestReading(this.#model.readings, source);
+    probes.forEach((probe, index) => {
+      for (let shape = 0; shape < SHAPES; shape += 1) {
+        const factor = -source.power * (weights[index * SHAPES + shape] as number);
+        this.#bank.addTo(state, onset, probe * SIGNALS + shape, factor);
+      }
+    });
+  }
+
+  save(): HeatSaved {
+    return {
+      ...{ step: this.#step, begun: this.#begun, restFrom: this.#restFrom, wetUntil: this.#wetUntil },
+      ...{ dispersion: this.#dispersion, lastRatio: this.#lastRatio, asked: this.#asked },
+      ...{ expectations: this.#expectations, gathering: this.#gathering.save() },
+      ...{ suspicion: this.#suspicion.save(), source: this.#open.save() },
+      ...{ expected: this.#expected?.save() ?? null, onsets: saveOnsets(this.#bank) },
+    };
+  }
+
+  restore(saved: HeatSaved): void {
+    this.#step = saved.step;
+    this.#begun = saved.begun;
+    this.#restFrom = saved.restFrom;
+    this.#wetUntil = saved.wetUntil;
+    this.#dispersion = saved.dispersion;
+    this.#lastRatio = saved.lastRatio;
+    this.#asked = saved.asked;
+    this.#expectations = [...saved.expectations];
+    this.#gathering.restore(saved.gathering);
+    this.#suspicion.restore(saved.suspicion);
+    this.#open.restore(saved.source);
+    restoreOnsets(this.#bank, saved.onsets);
+    if (!saved.expected) return;
+    const { reference_C } = saved.expected;
+    this.#expected = new Expected(this.#bed, this.points, this.#model.responses, reference_C, reference_C);
+    this.#expected.restore(saved.expected);
+  }
+}
+
+function nearestReading(readings: readonly Reading[], { x, y, depth }: Source): Reading {
+  const off = ({ place }: Reading): number => Math.hypot(place.x - x, place.y - y, place.depth - depth);
+  return readings.reduce((one, other) => (off(other) < off(one) ? other : one));
+}

@@ -1,0 +1,62 @@
+/** From evidence to what is asked for: unpack, a look at the next visit, or a look at the probe. */
+import type { Evidence } from './weighing.js';
+
+/** Alarms that a sound bed may give in a month, by what they ask for. */
+export interface Rates {
+  readonly unpack_per_bed_month: number;
+  readonly check_per_bed_month: number;
+}
+
+const STEPS_A_MONTH = 120;
+
+/** By how much the source must outweigh the control, where the control says anything. Judgement, by evaluation. */
+const OVER_CONTROL = 4;
+const CONTROL_SPEAKS = 6;
+/** By how much a source must explain better than a fault of one probe. Judgement, by evaluation. */
+const OVER_FAULT = 3;
+/** Evidence of the other probes that settles it. */
+const OTHERS = 5;
+/** A fault must explain better than any source by so much. */
+const FAULT_OVER_SOURCE = 3;
+const FAULT_RATIO = 12;
+
+/** A source that has long been there and is weak is the bed's own slow change. */
+const OLD_days = 18;
+const WEAK_W = 1.3;
+/** A source stronger than this is none: something else is wrong. */
+const MOST_W = 9;
+
+/** Run length in steps that a rate of alarms stands for, as the limit of a Shiryaev-Roberts statistic's logarithm. */
+export const limitFor = (per_bed_month: number): number => Math.log(STEPS_A_MONTH / per_bed_month);
+
+export interface VerdictInput {
+  readonly evidence: Evidence;
+  readonly rates: Rates;
+  readonly step: number;
+  /** Whether a probe was moved or changed in the last weeks. */
+  readonly isDistrusted: (probe: number) => boolean;
+}
+
+export type Verdict = 'unpack' | 'check' | null;
+
+export function verdictOn({ evidence, rates, step, isDistrusted }: VerdictInput): Verdict {
+  const { source, control, best, fault, without } = evidence;
+  if (!best || !(source > limitFor(rates.check_per_bed_month))) return null;
+  if (best.power > MOST_W) return null;
+  const age_days = (step - best.onset.step) / 4;
+  if (age_days > OLD_days && best.power < WEAK_W) return null;
+  if (control > CONTROL_SPEAKS && source - control < OVER_CONTROL) return null;
+  const overFault = best.ratio - (fault?.ratio ?? 0);
+  const alone = overFault >= OVER_FAULT && !isDistrusted(best.reading.nearest);
+  const together = without >= OTHERS && overFault >= 0;
+  const firm = alone || together;
+  if (firm && source > limitFor(rates.unpack_per_bed_month)) return 'unpack';
+  return firm || overFault > -FAULT_OVER_SOURCE ? 'check' : null;
+}
+
+/** The probe that must be looked at, where a fault of it explains the readings better than any source. */
+export function faultIn({ best, fault, without }: Evidence): Evidence['fault'] {
+  if (!fault || !(fault.ratio > FAULT_RATIO)) return undefined;
+  const source = best?.ratio ?? 0;
+  return fault.ratio - source > FAULT_OVER_SOURCE && without < OTHERS ? fault : undefined;
+}

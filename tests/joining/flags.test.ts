@@ -1,0 +1,100 @@
+/** Readings that the watch does not use: shown beside the series, counted, never taken away. */
+import { describe, expect, test } from 'vitest';
+import { createMetrics, type Health } from '../../services/http/index.js';
+import { createHealth } from '../../services/joining/health.js';
+import { createPorts } from '../../services/joining/http-ports.js';
+import { pointingWatch } from '../support/pointing-watch.js';
+import { type Message, SHORT_SEASON, siteOf } from '../support/season.js';
+import { NOW, openStation } from '../support/station.js';
+
+const START = SHORT_SEASON.startAt;
+const HOUR_ms = 3_600_000;
+const ALL = { from: START, to: START + 100 * HOUR_ms, points: 100 };
+
+const at = (hour: number, probe: string, temperature: number): Message => ({
+  topic: `sandlarder/v1/test-ridge/probes/${probe}/readings`,
+  payload: JSON.stringify([
+    { n: 'temperature', u: 'Cel', v: temperature, bt: (START + hour * HOUR_ms) / 1000 },
+  ]),
+});
+
+function open(...messages: Message[]) {
+  const station = openStation({ watch: pointingWatch });
+  station.load(siteOf(SHORT_SEASON));
+  station.commit(messages);
+  station.settle();
+  return station;
+}
+
+/** 85 °C at hour 1: the reading before it and itself are each followed by a jump. */
+const CODE = [at(0, 'p02', 20), at(1, 'p02', 85), at(2, 'p02', 21), at(4, 'p02', 21)];
+
+const flagged = (station: ReturnType<typeof open>, points = 100) =>
+  station.views
+    .series('pit-t', { ...ALL, points })
+    .map((series) => [series.probe, series.flagged.map((flag) => (flag.at - START) / HOUR_ms)]);
+
+describe('flagged readings', () => {
+  test('are shown beside the series, which keeps them', () => {
+    const station = open(...CODE, at(0, 'p03', 20), at(1, 'p03', 20));
+    expect(flagged(station)).toEqual([
+      ['p02', [0, 1]],
+      ['p03', []],
+    ]);
+    const [series] = station.views.series('pit-t', ALL);
+    expect(series?.temperature_C).toEqual([20, 85, 21, 21]);
+    expect(series?.flagged[0]).toEqual({ at: START, quantity: 'temperature', reason: 'spike' });
+  });
+
+  test('are no more than the points asked for', () => {
+    const jumping = Array.from({ length: 40 }, (_, hour) => at(hour, 'p02', hour % 2 ? 20 : 40));
+    const [[, hours] = []] = flagged(open(...jumping), 10);
+    expect(hours).toEqual([27, 28, 29, 30, 31, 32, 33, 34, 35, 36]);
+  });
+
+  test('are judged again when readings come late', () => {
+    const station = open(...CODE);
+    station.commit([at(0.5, 'p02', 80)]);
+    station.settle();
+    expect(flagged(station)).toEqual([['p02', [0, 1]]]);
+    station.commit([at(0.9, 'p02', 30), at(0.95, 'p02', 22)]);
+    station.settle();
+    expect(flagged(station)).toEqual([['p02', [0, 0.5, 0.95, 1]]]);
+  });
+
+  test('of the shade are counted and shown in no series', () => {
+    const station = open(...CODE, at(0, 'p09', 10), at(1, 'p09', 30));
+    expect(flagged(station)).toEqual([['p02', [0, 1]]]);
+    expect(station.archive.flags.totals()).toEqual(new Map([['spike', 3]]));
+  });
+});
+
+function portsOver(station: ReturnType<typeof open>) {
+  const broker = { kind: 'built-in', connected: () => true };
+  const health: () => Health = createHealth({
+    ...{ station: station.station, registry: station.registry },
+    ...{ collector: { failing: false } as never, broker: broker as never },
+    ...{ version: '0.1.0', startedAt: NOW },
+  });
+  const [telling, catchUp, metrics] = [{} as never, {} as never, createMetrics('0.1.0')];
+  return createPorts({ station: station.station, telling, catchUp, metrics, health, now: () => NOW });
+}
+
+test('metrics count them by reason, every reason of the list', async () => {
+  const { text } = await portsOver(open(...CODE)).metrics();
+  expect(text).toContain('sandlarder_flagged_readings{reason="spike"} 2\n');
+  expect(text).toContain('sandlarder_flagged_readings{reason="clock"} 0\n');
+});
+
+test('health says of each bed how many hours wait to be judged', () => {
+  const station = open(...CODE, at(9, 'p02', 21));
+  expect(portsOver(station).health().watchLag).toEqual({
+    ...{ beds: 0, hours: 0 },
+    byBed: [{ bed: 'pit-t', hours: 0 }],
+  });
+  station.commit([at(3, 'p02', 21)]);
+  expect(portsOver(station).health().watchLag).toEqual({
+    ...{ beds: 1, hours: 5 },
+    byBed: [{ bed: 'pit-t', hours: 5 }],
+  });
+});
