@@ -67,6 +67,13 @@ function buildProgram(): Command {
     .option('--site-out <file>', 'write the site description of the scenario to this file, and stop')
     .addOption(json)
     .action(async (name, flags) => (await import('./commands/simulate.js')).simulate(name, flags));
+
+  command('evaluate', 'run simulated seasons through the watch and hold its alarms against what was true')
+    .argument('[scenario...]', 'names of evaluation scenarios, or scenario files; all of them where absent')
+    .option('--seeds <n>', 'seasons of each scenario', '5')
+    .option('--first-seed <n>', 'seed of the first', '1')
+    .addOption(json)
+    .action(async (names, flags) => (await import('./commands/evaluate.js')).evaluate(names, flags));
   return program;
 }
 

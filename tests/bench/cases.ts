@@ -24,7 +24,7 @@ export interface Case {
 const FARM = { beds: 10, probesPerBed: 5 };
 
 /**
- * Fourteen days of the farm's event time: the first watch judges warmth from about the thirteenth on, and a service
+ * Fourteen days of the farm's event time: the watch judges warmth from about the fifth on, and a service
  * that has just been started is not what runs for a season.
  */
 const WARM_UP = 14 * 144 * 51;
