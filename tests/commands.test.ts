@@ -51,6 +51,7 @@ describe('what was planted beside what was found', () => {
     bed,
     kind,
     action,
+    subject: '',
     priority: 'high',
     state: 'unacknowledged',
     raisedAt: day * DAY_ms,
