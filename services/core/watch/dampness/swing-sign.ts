@@ -45,7 +45,7 @@ function againstOf({ swing, humidity }: DampProbeState): Against | undefined {
   if (swing.reading === null) return undefined;
   const dryAir = humidity.level_RH !== null && humidity.level_RH < DAMPNESS.dryAir_RH;
   const above = swing.asks && !dryAir;
-  return { above, gone: dryAir || swing.reading.dampProbability < DAMPNESS.unlikely };
+  return { above, gone: dryAir || swing.highest < DAMPNESS.unlikely };
 }
 
 function fitAll(state: DampnessState, { bed, probes, thresholds }: DampnessHour, end: number): void {
@@ -109,6 +109,8 @@ function judgeProbe(
   });
   const readings = judged.map(({ judgement }) => judgement.reading);
   swing.reading = leastUncertain(readings);
+  const measured = readings.filter(({ atMost }) => !atMost);
+  swing.highest = Math.max(0, ...measured.map(({ dampProbability }) => dampProbability));
   const asking = judged.filter(({ judgement }) => judgement.asks).map(({ judgement }) => judgement.reading);
   swing.asks = asking.length > 0;
   if (swing.asks) swing.asked = leastUncertain(asking);

@@ -25,7 +25,7 @@ export function learnCadence(clock: ClockState, interval: number): void {
   if (clock.cadence !== null && keepsTo(interval, 0, clock.cadence)) return;
   const middle = median(clock.intervals);
   const agreeing = clock.intervals.filter(
-    (other) => Math.abs(other - middle) <= (QUALITY.cadenceShare * middle) / 2,
+    (other) => Math.abs(other - middle) <= QUALITY.cadenceSteady * middle,
   );
   if (agreeing.length < QUALITY.cadenceNeeds || Math.round(middle) === clock.cadence) return;
   clock.cadence = Math.round(middle);

@@ -22,7 +22,7 @@ import { QUALITY } from './limits.js';
 import { addSign } from './signs.js';
 
 /** Rows of a probe that measures in halves are no sign: share of the cadence by which they may miss the half. */
-const HALF_SHARE = 0.03;
+const HALF_SHARE = 0.01;
 
 /** Samples in a row that a moved row needs before it is taken for the row. */
 const ALONE = 2;

@@ -50,6 +50,12 @@ export interface Beforehand {
   readonly dead: boolean;
 }
 
+/** Whether sand or air can be like that; written so that no number at all is not. */
+export function isPossible({ place }: QualityState, quantity: FlaggedQuantity, value: number): boolean {
+  const { least, most } = LIMITS[place][quantity];
+  return value >= least && value <= most;
+}
+
 /** Judges one value; adds it to the hour's usable ones or flags it. */
 export function judgeValue(
   state: QualityState,
@@ -73,9 +79,7 @@ function reasonAgainst(
   hour: Gathered,
 ): FlagReason | undefined {
   const own = state[quantity];
-  const limits = LIMITS[state.place][quantity];
-  const possible = value >= limits.least && value <= limits.most;
-  if (before.code || !possible) {
+  if (before.code || !isPossible(state, quantity, value)) {
     hour.coded = true;
     addSign(own.codes, at, QUALITY.codesApart_h);
     return before.code ? 'sensor-code' : 'out-of-range';

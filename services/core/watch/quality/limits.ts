@@ -183,9 +183,11 @@ export const QUALITY = {
   creepFrom_RH: 80,
   creep_RH: 3,
   creep_h: 60,
-  /** Intervals between samples that the cadence is learned from, and how many of them must agree, as they do within a share. */
+  /** Intervals between samples that the cadence is learned from, how many of them must agree, and within which share. */
   cadenceOf: 8,
   cadenceNeeds: 6,
+  cadenceSteady: 0.02,
+  /** Share of the cadence by which a time may miss its row. */
   cadenceShare: 0.1,
   /** Times that kept to it: counted up to, needed before a time beside it is told, and what a stray one costs. */
   keptMost: 100,

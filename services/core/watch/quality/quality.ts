@@ -12,7 +12,7 @@ import { isClockWrong } from './clock.js';
 import { gatherCreep, humidityUncertainty_RH } from './creep.js';
 import { type FaultVerdict, judgeFaults } from './faults.js';
 import { findingsOf } from './findings.js';
-import { type Gathered, judgeValue, newGathered, type QualityStep } from './judge-value.js';
+import { type Gathered, isPossible, judgeValue, newGathered, type QualityStep } from './judge-value.js';
 import { LIMITS, QUALITY } from './limits.js';
 import { remembered } from './rounding.js';
 import { watchFullness } from './saturation.js';
@@ -105,7 +105,8 @@ function takeSample(state: QualityState, sample: Sample, hour: Hour): void {
   }
   if (humidity !== undefined) {
     const code = isHumidityCode(sample);
-    if (!code) watchFullness(state, at, remembered(humidity), usableTemperature(state, at));
+    if (!code && isPossible(state, 'humidity', humidity))
+      watchFullness(state, at, remembered(humidity), usableTemperature(state, at));
     const dead = state.full?.dead === true;
     judgeValue(state, 'humidity', at, humidity, { code, unsettled, dead }, hour.humidity);
   }

@@ -26,6 +26,7 @@ const ramp =
 const bedOf = (humidities: readonly Course[], days = 60): MadeBed => ({
   days,
   withSamples: false,
+  everyMinutes: 30,
   probes: humidities.map((humidity, at) => ({
     id: `p${at + 1}`,
     depth: 20 + 10 * at,

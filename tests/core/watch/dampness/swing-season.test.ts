@@ -33,6 +33,7 @@ const bedOf = (
 ): MadeBed => ({
   days: 50,
   withSamples: false,
+  everyMinutes: 30,
   shade: { temperature: weather },
   probes: depths.map((depth, at) => ({
     id: `p${at + 1}`,

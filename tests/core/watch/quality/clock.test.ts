@@ -29,6 +29,11 @@ describe('a clock that is set back', () => {
     },
   );
 
+  test('by nearly half a cadence more is told from measuring twice as often', () => {
+    const { results } = runQuality(set(soundProbe({ days: 8, every_min: 20 }), 5, -249.7));
+    expect(faultsIn(results)).toMatchObject([{ fault: 'clock' }]);
+  });
+
   test('by whole cadences onto old times: the second of each is flagged', () => {
     const { results } = runQuality(set(soundProbe({ days: 8 }), 5, -120));
     expect(countFlags(results)).toEqual({ 'humidity clock': 12, 'temperature clock': 12 });

@@ -27,6 +27,13 @@ describe('a sensor that fails at 100', () => {
     expect(unsure.slice(128)).not.toContain(true);
   });
 
+  test('is dead all the same where it sends no numbers now and then', () => {
+    const bad = changed(soundProbe({ days: 7 }), 5, 99, (sample, index) =>
+      index % 10 === 7 ? { ...sample, humidity: Number.NaN } : at100(sample),
+    );
+    expect(faultsIn(runQuality(bad).results).map(({ fault }) => fault)).toContain('dead-humidity humidity');
+  });
+
   test('is over half a day after it measures again, and nothing else is told', () => {
     const { results } = runQuality(changed(soundProbe({ days: 9 }), 5, 7, at100));
     expect(faultsIn(results)).toMatchObject([{ fault: 'dead-humidity humidity', overOn: 7.5 }]);
