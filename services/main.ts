@@ -68,10 +68,17 @@ function buildProgram(): Command {
     .addOption(json)
     .action(async (name, flags) => (await import('./commands/simulate.js')).simulate(name, flags));
 
-  command('evaluate', 'run simulated seasons through the watch and hold its alarms against what was true')
-    .argument('[scenario...]', 'names of evaluation scenarios, or scenario files; all of them where absent')
-    .option('--seeds <n>', 'seasons of each scenario', '5')
-    .option('--first-seed <n>', 'seed of the first', '1')
+  command('evaluate', 'hold the alarms of the watch against what was true')
+    .argument(
+      '[scenario...]',
+      'names of evaluation scenarios, or scenario files; all of them where absent; "list" lists the names',
+    )
+    .option('--seeds <n>', 'seasons of each scenario; 5 where absent')
+    .option('--first-seed <n>', 'seed of the first; 1 where absent')
+    .option('--data <dir>', "instead: a site's own alarms against its inspections, from its database")
+    .option('--recorded <file>', 'instead: recorded readings (CSV, or JSON lines) through the watch')
+    .option('--site <site.json>', 'the site description that goes with --recorded')
+    .option('--bed <id>', 'with --data or --recorded: only this bed')
     .addOption(json)
     .action(async (names, flags) => (await import('./commands/evaluate.js')).evaluate(names, flags));
   return program;

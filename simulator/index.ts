@@ -5,6 +5,7 @@ export { EVALUATION_SCENARIOS } from './evaluation.js';
 export { inspectionsOf, type PlannedInspection } from './inspections.js';
 export type { TrueSand } from './measured.js';
 export { type Published, type PublishOptions, publish } from './publish.js';
+export { rot_W } from './rot.js';
 export type { Scenario } from './scenario.js';
 export { simulateSeason } from './season.js';
 export { siteOf } from './site-of.js';

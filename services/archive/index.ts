@@ -12,6 +12,7 @@ import { StatusStore } from './status-store.js';
 export { MOST_PROBES_APART, MOST_ROWS_APART } from './apart-store.js';
 export { type Database, openDatabase } from './database.js';
 export { lockDirectory } from './lock.js';
+export { openForReading } from './read-only.js';
 export type { Put, Values } from './reading-store.js';
 export { ARCHIVE_SCHEMA } from './schema.js';
 

@@ -1,78 +1,61 @@
-/** `sandlarder evaluate`: simulated seasons through the whole watch, beside simple rules on the same readings. */
-import { EVALUATION_SCENARIOS, loadScenario, type Scenario } from '../../simulator/index.js';
-import { sandWatch } from '../core/watch/sand-watch.js';
-import { ruleValues } from './evaluation/rules.js';
-import { scoreSeason } from './evaluation/score.js';
-import { seasonsOf } from './evaluation/season.js';
-import { heading, LEGEND, row, ruleRow } from './evaluation/table.js';
-import { ruleTotals, type SeasonValues, totalsOf } from './evaluation/totals.js';
-import { watchSeason } from './evaluation/watched-season.js';
+/**
+ * `sandlarder evaluate`: simulated seasons through the watch beside simple rules, a site's own history, or recorded
+ * readings.
+ */
+import { SandlarderError } from '../core/errors.js';
+import { evaluateHistory } from './evaluation/history.js';
+import { evaluateRecorded } from './evaluation/recorded.js';
+import { evaluationNames, makingOf } from './evaluation/scenarios.js';
+import { evaluateSimulated } from './evaluation/simulated.js';
 import { readWhole } from './numbers.js';
 
 export interface EvaluateFlags {
-  readonly seeds: string;
-  readonly firstSeed: string;
+  /** Absent for 5. */
+  readonly seeds?: string;
+  /** Absent for 1. */
+  readonly firstSeed?: string;
   readonly json?: boolean;
+  readonly data?: string;
+  readonly bed?: string;
+  readonly recorded?: string;
+  readonly site?: string;
 }
 
 /** Seeds in one run at the most: each is some seconds of every scenario. */
 const MOST_SEEDS = 1000;
+const USUAL = { seeds: '5', firstSeed: '1' } as const;
 
-type Making = (seed: number) => Scenario;
+const say = (line: string): void => void process.stdout.write(`${line}\n`);
 
-function makingOf(name: string): Making {
-  const own = Object.hasOwn(EVALUATION_SCENARIOS, name) ? EVALUATION_SCENARIOS[name] : undefined;
-  if (own) return own;
-  const scenario = loadScenario(name);
-  return () => scenario;
+export async function evaluate(names: readonly string[], flags: EvaluateFlags): Promise<void> {
+  refuseMixtures(names, flags);
+  const { data, recorded, site, bed, json = false } = flags;
+  if (data !== undefined) return evaluateHistory({ directory: data, bed, json }, say);
+  if (recorded !== undefined && site !== undefined)
+    return evaluateRecorded({ file: recorded, siteFile: site, bed, json }, say);
+  if (names.length === 1 && names[0] === 'list') return listNames(json);
+  const seeds = readWhole('--seeds', flags.seeds ?? USUAL.seeds, 1, MOST_SEEDS);
+  const firstSeed = readWhole('--first-seed', flags.firstSeed ?? USUAL.firstSeed, 0, 2 ** 31);
+  const scenarios = names.length > 0 ? names : evaluationNames();
+  for (const name of scenarios) makingOf(name);
+  return evaluateSimulated({ scenarios, seeds, firstSeed, json }, say);
 }
 
-interface Cost {
-  readonly cpu_ms: number;
-  readonly state_bytes: number;
+function listNames(json: boolean): void {
+  const names = evaluationNames();
+  say(json ? JSON.stringify(names) : names.join('\n'));
 }
 
-export function evaluate(names: readonly string[], flags: EvaluateFlags): void {
-  const seeds = readWhole('--seeds', flags.seeds, 1, MOST_SEEDS);
-  const first = readWhole('--first-seed', flags.firstSeed, 0, 2 ** 31);
-  const makings = (names.length > 0 ? names : Object.keys(EVALUATION_SCENARIOS)).map(
-    (name) => [name, makingOf(name)] as const,
-  );
-  const say = (line: string): void => void process.stdout.write(`${line}\n`);
-  if (!flags.json) for (const line of [...LEGEND, '', heading()]) say(line);
-  const all: SeasonValues[] = [];
-  const costs: Cost[] = [];
-  for (const [name, making] of makings) {
-    const own: SeasonValues[] = [];
-    for (let seed = first; seed < first + seeds; seed += 1)
-      for (const season of seasonsOf(name, making(seed), seed)) {
-        const { changes, ...cost } = watchSeason(season, sandWatch);
-        const score = scoreSeason(season, changes);
-        own.push({ score, rules: ruleValues(season) });
-        costs.push(cost);
-        if (flags.json) say(JSON.stringify({ ...score, ...cost }));
-      }
-    all.push(...own);
-    if (!flags.json) say(row(name, totalsOf(own.map(({ score }) => score))));
-  }
-  const totals = totalsOf(all.map(({ score }) => score));
-  const rules = ruleTotals(all);
-  const cost = costOf(costs);
-  if (flags.json) {
-    say(JSON.stringify({ totals, rules, cost }));
-    return;
-  }
-  say(row('all', totals));
-  say('');
-  say('Simple rules on the same readings, limits chosen afterwards in their favour:');
-  for (const rule of rules) say(ruleRow(rule));
-  say('');
-  say(
-    `${totals.soundMonths.toFixed(0)} sound bed-months; a season took the watch ${(cost.cpu_ms / 1000).toFixed(1)} s of one core (mean), its state ${Math.round(cost.state_bytes / 1024)} KiB at the most.`,
-  );
+/** What is evaluated is one of three: scenarios, a data directory, or a file with its site. */
+function refuseMixtures(names: readonly string[], flags: EvaluateFlags): void {
+  const { data, bed, recorded, site, seeds, firstSeed } = flags;
+  const refuse = (message: string): never => {
+    throw new SandlarderError('WRONG_USAGE', message);
+  };
+  if (data !== undefined && recorded !== undefined) refuse('expected --data or --recorded, got both');
+  if ((recorded === undefined) !== (site === undefined)) refuse('expected --recorded and --site together');
+  const own = data !== undefined || recorded !== undefined;
+  if (own && (names.length > 0 || seeds !== undefined || firstSeed !== undefined))
+    refuse('--data and --recorded: expected no scenarios and no seeds with them');
+  if (!own && bed !== undefined) refuse('--bed: expected --data or --recorded with it');
 }
-
-const costOf = (costs: readonly Cost[]): Cost => ({
-  cpu_ms: costs.reduce((sum, { cpu_ms }) => sum + cpu_ms, 0) / Math.max(1, costs.length),
-  state_bytes: costs.reduce((most, { state_bytes }) => Math.max(most, state_bytes), 0),
-});

@@ -16,11 +16,18 @@ import type { BedHour, Sample, WatchedBed } from '../../core/watch/watch.js';
 /** When simulated seasons begin, ms: any midnight will do. */
 const FROM = Date.UTC(2026, 4, 4);
 
+export type Rot = Extract<Truth, { kind: 'rot' }>;
+export type Fault = Extract<Truth, { kind: 'fault' }>;
+
 export interface EvaluatedSeason {
   readonly scenario: string;
   readonly seed: number;
   readonly bed: string;
   readonly days: number;
+  /** Probes in the bed. */
+  readonly probes: number;
+  /** Whether readings were planned to come late or the shade probe to be missing. */
+  readonly apart: boolean;
   readonly startAt: number;
   readonly watched: WatchedBed;
   readonly hours: readonly BedHour[];
@@ -58,6 +65,9 @@ function add(samples: Samples, probe: string, sample: Sample): void {
   else if (own[at]?.at !== sample.at) own.splice(at, 0, sample);
 }
 
+const isApart = ({ shade, faults }: Scenario): boolean =>
+  faults.outages.length > 0 || shade.length === 0 || faults.probes.some(({ probe }) => shade.includes(probe));
+
 /** All beds of a scenario, one after the other: a season is some megabytes. */
 export function* seasonsOf(name: string, scenario: Scenario, seed: number): Generator<EvaluatedSeason> {
   const site = checkSiteFile(name, siteOf(scenario, FROM));
@@ -86,6 +96,7 @@ export function* seasonsOf(name: string, scenario: Scenario, seed: number): Gene
     });
     yield {
       ...{ scenario: name, seed, bed: bed.id, days: scenario.days, startAt: FROM, hours, trueHours },
+      ...{ probes: placements.size, apart: isApart(scenario) },
       watched: { bed, thresholds: thresholdsInForce(), placements },
       truth: truth.filter((one) => one.bed === bed.id || one.bed === null),
     };

@@ -1,33 +1,36 @@
 /** A season through a watch. */
-import { DAY_ms, HOUR_ms } from '../../core/model/time.js';
-import type { Change, Watch } from '../../core/watch/watch.js';
-import type { EvaluatedSeason } from './season.js';
+import { HOUR_ms } from '../../core/model/time.js';
+import type { TimedChange } from '../../core/watch/episodes.js';
+import type { BedHour, Watch, WatchedBed } from '../../core/watch/watch.js';
+import { threadTime_ms } from './thread-time.js';
 
-export type DayChange = Change & {
-  /** Days since the filling at which it was established. */
-  readonly day: number;
-};
-
-export interface WatchedSeason {
-  readonly changes: readonly DayChange[];
+export interface Cost {
   /** Time of the processor that the watch took, ms. */
   readonly cpu_ms: number;
-  /** Longest state of those kept every ten days, bytes. */
+  /** Longest state of those kept every ten days and at the end, bytes. */
   readonly state_bytes: number;
 }
 
-const LOOK_h = 240;
+export interface WatchedSeason extends Cost {
+  readonly changes: readonly TimedChange[];
+}
 
-export function watchSeason({ watched, hours, startAt }: EvaluatedSeason, watch: Watch): WatchedSeason {
+const KEPT_EVERY_h = 240;
+
+export function watchHours(watched: WatchedBed, hours: Iterable<BedHour>, watch: Watch): WatchedSeason {
   const bed = watch.open(watched);
-  const changes: DayChange[] = [];
+  const changes: TimedChange[] = [];
   let state_bytes = 0;
-  const before = process.cpuUsage();
-  hours.forEach((hour, index) => {
-    const day = (hour.hour + HOUR_ms - startAt) / DAY_ms;
-    for (const change of bed.step(hour).changes) changes.push({ ...change, day });
-    if (index % LOOK_h === LOOK_h - 1) state_bytes = Math.max(state_bytes, bed.checkpoint().length);
-  });
-  const { user, system } = process.cpuUsage(before);
-  return { changes, cpu_ms: (user + system) / 1000, state_bytes };
+  let count = 0;
+  const keep = (): void => {
+    state_bytes = Math.max(state_bytes, Buffer.byteLength(bed.checkpoint()));
+  };
+  const before = threadTime_ms();
+  for (const hour of hours) {
+    for (const change of bed.step(hour).changes) changes.push({ ...change, at: hour.hour + HOUR_ms });
+    count += 1;
+    if (count % KEPT_EVERY_h === 0) keep();
+  }
+  keep();
+  return { changes, cpu_ms: threadTime_ms() - before, state_bytes };
 }
