@@ -145,6 +145,7 @@ export class BedWatching implements BedWatch {
             hour: (own ?? {}) as ProbeHour,
             samples: quality.usable(id, probes.get(id) ?? []),
           },
+          ...(own && { wetOrBroken: own.wetOrBroken }),
           ...(own?.humidityUncertainty_RH !== undefined && {
             humidityUncertainty_RH: own.humidityUncertainty_RH,
           }),

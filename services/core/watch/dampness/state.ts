@@ -63,8 +63,8 @@ const swingSchema = z.object({
   reading: readingSchema.nullable(),
   /** Whether that asks for a look, and the last reading that did. */
   asks: z.boolean(),
-  /** Highest probability of damp sand by any reference of the last fit, bounds left out. */
-  highest: z.number(),
+  /** What the reference that asked says now, as probability of damp sand; null where it does not swing enough. */
+  again: z.number().nullable(),
   asked: readingSchema.nullable(),
   damp: holdSchema,
 });
@@ -164,7 +164,7 @@ export function newProbe(place: string, since: number): DampProbeState {
       unpack: AT_REST,
       together: AT_REST,
     },
-    swing: { hours: [], learned: [], reading: null, asks: false, highest: 0, asked: null, damp: AT_REST },
+    swing: { hours: [], learned: [], reading: null, asks: false, again: null, asked: null, damp: AT_REST },
     tail: [],
     front: null,
   };

@@ -50,7 +50,7 @@ function requireNext(state: DampnessState, hour: number): void {
 function takeHandling(state: DampnessState, { hour, disturbed }: DampnessHour): void {
   if (disturbed === 'opened') {
     state.openedAt = hour;
-    for (const { swing } of Object.values(state.probes)) Object.assign(swing, { hours: [], learned: [] });
+    for (const probe of Object.values(state.probes)) probe.swing = newProbe(probe.place, hour).swing;
   }
   if (disturbed !== 'repacked') return;
   state.packedAt = hour;

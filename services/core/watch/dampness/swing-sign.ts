@@ -40,12 +40,17 @@ export function stepSwing(state: DampnessState, hour: DampnessHour, end: number)
 
 const RULE = { hold_h: DAMPNESS.swing_h, clear_h: DAMPNESS.swingClear_h, dip_h: DAMPNESS.fitEvery_h };
 
-/** Where the pore air is known to be dry, a larger swing has another reason. */
+/**
+ * Where the pore air is known to be dry, a larger swing has another reason. What one reference asked for is over
+ * only when that one says so: another may not see the same sand.
+ */
 function againstOf({ swing, humidity }: DampProbeState): Against | undefined {
+  if (humidity.level_RH !== null && humidity.level_RH < DAMPNESS.dryAir_RH)
+    return { above: false, gone: true };
   if (swing.reading === null) return undefined;
-  const dryAir = humidity.level_RH !== null && humidity.level_RH < DAMPNESS.dryAir_RH;
-  const above = swing.asks && !dryAir;
-  return { above, gone: dryAir || swing.highest < DAMPNESS.unlikely };
+  if (swing.asks) return { above: true, gone: false };
+  if (swing.asked === null) return { above: false, gone: true };
+  return swing.again === null ? undefined : { above: false, gone: swing.again < DAMPNESS.unlikely };
 }
 
 function fitAll(state: DampnessState, { bed, probes, thresholds }: DampnessHour, end: number): void {
@@ -109,11 +114,10 @@ function judgeProbe(
   });
   const readings = judged.map(({ judgement }) => judgement.reading);
   swing.reading = leastUncertain(readings);
-  const measured = readings.filter(({ atMost }) => !atMost);
-  swing.highest = Math.max(0, ...measured.map(({ dampProbability }) => dampProbability));
   const asking = judged.filter(({ judgement }) => judgement.asks).map(({ judgement }) => judgement.reading);
   swing.asks = asking.length > 0;
   if (swing.asks) swing.asked = leastUncertain(asking);
+  swing.again = readings.find(({ via }) => via === swing.asked?.via)?.dampProbability ?? null;
   for (const { reference, way, judgement } of judged)
     if (!judgement.asks) learn(swing, reference.via, way, age_days);
 }

@@ -1,6 +1,7 @@
 /** What drove a bed, step by step: the air outside and the warmth of its roots. */
+import { RESPIRATION_AT_15_C_W_kg } from '../../physics/index.js';
 import { STEP_h } from './curve.js';
-import { RESPIRATION_AT_15_C_W_kg, RESPIRATION_Q10 } from './nominal.js';
+import { RESPIRATION_Q10 } from './nominal.js';
 import { FRESH_SHARE, SETTLING_h } from './priors.js';
 import { REMEMBERED_steps } from './taps.js';
 
@@ -55,7 +56,9 @@ export class History {
 
   #addBed(bed: number, excess: number): void {
     const roots =
-      this.#roots_kg_m3 * RESPIRATION_AT_15_C_W_kg * Math.exp(PER_DEGREE * (this.#reference_C + bed - 15));
+      this.#roots_kg_m3 *
+      RESPIRATION_AT_15_C_W_kg.cured *
+      Math.exp(PER_DEGREE * (this.#reference_C + bed - 15));
     const settled = (this.#count * STEP_h) / SETTLING_h;
     this.#count += 1;
     this.bed.push(bed);

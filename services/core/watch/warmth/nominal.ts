@@ -34,7 +34,5 @@ export const BOTTOM_m = [0.1, 0.15, 0.25, 0.5];
 /** Roots in a cubic metre of bed where the description does not say, kg. Computed: 120 to 220. */
 export const ROOTS_kg_m3 = 150;
 
-/** Healthy cured roots at 15 °C, W/kg: from memory (USDA Agriculture Handbook 66, ASHRAE), 0.0475 to 0.0684. */
-export const RESPIRATION_AT_15_C_W_kg = 0.059;
 /** Rise of respiration in 10 °C. From memory; textbooks say two to three. */
 export const RESPIRATION_Q10 = 2.1;

@@ -8,6 +8,7 @@
  */
 import { blocksOf, holdsPoint } from '../../model/bed.js';
 import type { Bed } from '../../model/site.js';
+import { steadySourceRise_C } from '../../physics/index.js';
 import { STEP_h, stepMean } from './curve.js';
 import { type Grid, gridOf, sharesAt } from './grid.js';
 import { SAND_WITH_ROOTS } from './nominal.js';
@@ -65,22 +66,14 @@ export function placesIn(bed: Pick<Bed, 'steps'>): Point[] {
     .filter(({ x, y, depth }) => holdsPoint(blocks, x, y, depth));
 }
 
-/** erfc, to 1.2e-7: Chebyshev fit of Numerical Recipes (from memory); used for shapes only. */
-function erfc(x: number): number {
-  const t = 1 / (1 + 0.5 * x);
-  const series = [
-    -1.26551223, 1.00002368, 0.37409196, 0.09678418, -0.18628806, 0.27886807, -1.13520398, 1.48851587,
-    -0.82215223, 0.17087277,
-  ].reduceRight((sum, c) => sum * t + c, 0);
-  return t * Math.exp(-x * x + series);
-}
+const MEDIUM = {
+  conductivity_W_mK: SAND_WITH_ROOTS.conductivity,
+  diffusivity_m2_s: SAND_WITH_ROOTS.conductivity / SAND_WITH_ROOTS.capacity,
+};
 
 /** A source of 1 W at a distance in endless sand, grown as `grown` says, °C. */
 function shapeAt(distance_m: number): Float64Array {
-  const { conductivity, capacity } = SAND_WITH_ROOTS;
-  const steady = 1 / (4 * Math.PI * conductivity * distance_m);
-  const rise = (hours: number): number =>
-    hours > 0 ? steady * erfc(distance_m / (2 * Math.sqrt((conductivity / capacity) * hours * 3600))) : 0;
+  const rise = (hours: number): number => steadySourceRise_C(1, MEDIUM, distance_m, hours * 3600);
   const values = new Float64Array(FOLLOWED_steps);
   const parts = 2;
   for (let step = 0; step < FOLLOWED_steps; step += 1) {
@@ -159,10 +152,13 @@ function invert(matrix: readonly (readonly number[])[]): number[][] {
   return rows.map((row) => row.slice(size));
 }
 
+/** The same for every bed: computed once. */
+let ofAllBeds: readonly Float64Array[] | undefined;
+
 export function sourcesOf(bed: Pick<Bed, 'kind' | 'steps'>, probes: readonly Point[]): Sources {
   const grid = gridOf(bed);
   const stepping = new Stepping(grid);
-  const shapes = SHAPE_DISTANCES_m.map(shapeAt);
+  const shapes = (ofAllBeds ??= SHAPE_DISTANCES_m.map(shapeAt));
   const onShapes = fitter(shapes);
   const places = placesIn(bed).map((point) => ({
     ...point,

@@ -1,4 +1,6 @@
 /** From evidence to what is asked for: unpack, a look at the next visit, or a look at the probe. */
+import { runLengthForAlarmRate } from '../sequential/index.js';
+import { STEP_h } from './curve.js';
 import type { Evidence } from './weighing.js';
 
 /** Alarms that a sound bed may give in a month, by what they ask for. */
@@ -7,7 +9,8 @@ export interface Rates {
   readonly check_per_bed_month: number;
 }
 
-const STEPS_A_MONTH = 120;
+/** One statistic for the whole bed, once in six hours. */
+const STEPPING = { step_h: STEP_h, parallel: 1 } as const;
 
 /** By how much the source must outweigh the control, where the control says anything. Judgement, by evaluation. */
 const OVER_CONTROL = 4;
@@ -27,7 +30,8 @@ const WEAK_W = 1.3;
 const MOST_W = 9;
 
 /** Run length in steps that a rate of alarms stands for, as the limit of a Shiryaev-Roberts statistic's logarithm. */
-export const limitFor = (per_bed_month: number): number => Math.log(STEPS_A_MONTH / per_bed_month);
+export const limitFor = (per_bed_month: number): number =>
+  Math.log(runLengthForAlarmRate(per_bed_month, STEPPING));
 
 export interface VerdictInput {
   readonly evidence: Evidence;

@@ -102,6 +102,15 @@ describe('sand that becomes damp', () => {
     }
   });
 
+  test('cloudy weeks in between do not end it and raise it again', () => {
+    // The shade hardly swings for a week; the sand's own wave stays, so that the shallow probe goes on as a reference.
+    const cloudy: Course = (hours) => (hours > 40 * DAY_h && hours < 47 * DAY_h ? 20 : weather(hours));
+    const { told } = run(bedOf(dampFrom(30), { shade: { temperature: cloudy }, days: 60 }));
+    const byProbe = told.map(({ finding }) => finding.probe);
+    expect(new Set(byProbe).size).toBe(byProbe.length);
+    expect(told.length).toBeGreaterThan(0);
+  });
+
   test('a site may ask for more', () => {
     const made = bedOf(always(0.9e-6), { days: 14, thresholds: { damp_swing_share: 0.9 } }, [10, 20, 35]);
     expect(run(made).names).toEqual([]);
