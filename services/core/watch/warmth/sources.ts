@@ -152,13 +152,10 @@ function invert(matrix: readonly (readonly number[])[]): number[][] {
   return rows.map((row) => row.slice(size));
 }
 
-/** The same for every bed: computed once. */
-let ofAllBeds: readonly Float64Array[] | undefined;
-
 export function sourcesOf(bed: Pick<Bed, 'kind' | 'steps'>, probes: readonly Point[]): Sources {
   const grid = gridOf(bed);
   const stepping = new Stepping(grid);
-  const shapes = (ofAllBeds ??= SHAPE_DISTANCES_m.map(shapeAt));
+  const shapes = SHAPE_DISTANCES_m.map(shapeAt);
   const onShapes = fitter(shapes);
   const places = placesIn(bed).map((point) => ({
     ...point,
