@@ -1,9 +1,10 @@
-/** What is measured, as data: the load, and the two sides that take it in. */
+/** What is measured, as data: the load or the season, and the two sides that take it in. */
 import { bareBroker, serveBuiltIn } from './built-in.js';
 import { serveFromQueue, serveLive, subscriberFromQueue, subscriberLive } from './external.js';
 import type { Load } from './load.js';
 import type { Measured } from './measured.js';
 import { bareMemory, serveMemory } from './memory.js';
+import { type BothSides, SEASON_readings, seasonMeasured } from './seasons.js';
 
 export interface Case {
   readonly name: string;
@@ -12,13 +13,36 @@ export interface Case {
   readonly bareIs: string;
   /** Cannot be measured without. */
   readonly needsMosquitto?: true;
-  readonly unit: 'messages/s' | 'MiB';
+  readonly unit: 'messages/s' | 'MiB' | 's';
   /** Ratio of ours to bare that is asked for at least; absent where none is. */
   readonly wanted?: number;
-  readonly load: Load;
-  readonly bare: (load: Load) => Promise<Measured>;
-  readonly ours: (load: Load) => Promise<Measured>;
+  /** @param messages of the timed part, where they are not to be the case's own; a season has always its own */
+  readonly sides: (messages: number | undefined) => Sides;
 }
+
+export interface Sides {
+  readonly messages: number;
+  /** Measures both once. @param oursFirst which of them is to go first, where one goes after the other */
+  readonly round: (oursFirst: boolean) => Promise<BothSides>;
+}
+
+type Side = (load: Load) => Promise<Measured>;
+
+const under =
+  (load: Load, bare: Side, ours: Side): Case['sides'] =>
+  (messages = load.timed) => {
+    const timed = { ...load, timed: messages };
+    const round = async (oursFirst: boolean): Promise<BothSides> => {
+      const early = oursFirst ? await ours(timed) : undefined;
+      return { bare: await bare(timed), ours: early ?? (await ours(timed)) };
+    };
+    return { messages, round };
+  };
+
+/** Day by day in turns: what else the machine does in a season hurts both. */
+const throughSeason = (rots: boolean): Case['sides'] => {
+  return () => ({ messages: SEASON_readings, round: () => seasonMeasured(rots) });
+};
 
 /** Ten beds with five probes each, and a shade probe. */
 const FARM = { beds: 10, probesPerBed: 5 };
@@ -32,6 +56,11 @@ const WARM_UP = 14 * 144 * 51;
 /** One connection: Mosquitto's queue is then in order, and the last message is the last that is stored. */
 const IN_ORDER: Load = { ...FARM, warmUp: WARM_UP, timed: 100_000, connections: 1, window: 1000 };
 
+const SEASON_OF_A_BED =
+  'time of one core for 150 days of a pit with six probes, every ten minutes, through the watch hour by hour';
+const BARE_FILTER =
+  'covariance update of the filter and the same step for each signal it keeps, as plain matrices of its size';
+
 export const CASES: readonly Case[] = [
   {
     name: 'built-in',
@@ -39,9 +68,11 @@ export const CASES: readonly Case[] = [
     bareIs: 'aedes that counts in authorizePublish',
     unit: 'messages/s',
     wanted: 0.5,
-    load: { ...FARM, warmUp: WARM_UP, timed: 100_000, connections: 10, window: 1000 },
-    bare: bareBroker,
-    ours: serveBuiltIn,
+    sides: under(
+      { ...FARM, warmUp: WARM_UP, timed: 100_000, connections: 10, window: 1000 },
+      bareBroker,
+      serveBuiltIn,
+    ),
   },
   {
     name: 'mosquitto',
@@ -49,10 +80,8 @@ export const CASES: readonly Case[] = [
     bareIs: 'mqtt.js that counts, from the same queue',
     unit: 'messages/s',
     wanted: 0.5,
-    load: IN_ORDER,
     needsMosquitto: true,
-    bare: subscriberFromQueue,
-    ours: serveFromQueue,
+    sides: under(IN_ORDER, subscriberFromQueue, serveFromQueue),
   },
   {
     name: 'mosquitto-live',
@@ -60,18 +89,32 @@ export const CASES: readonly Case[] = [
     bareIs: 'mqtt.js that counts, behind the same publisher',
     unit: 'messages/s',
     wanted: 0.5,
-    load: IN_ORDER,
     needsMosquitto: true,
-    bare: subscriberLive,
-    ours: serveLive,
+    sides: under(IN_ORDER, subscriberLive, serveLive),
   },
   {
     name: 'memory',
     what: 'resident memory after 100 readings of each of 1,000 probes in 200 beds, built-in broker',
     bareIs: 'aedes that counts in authorizePublish',
     unit: 'MiB',
-    load: { beds: 200, probesPerBed: 5, warmUp: 0, timed: 100 * 1001, connections: 10, window: 1000 },
-    bare: bareMemory,
-    ours: serveMemory,
+    sides: under(
+      { beds: 200, probesPerBed: 5, warmUp: 0, timed: 100 * 1001, connections: 10, window: 1000 },
+      bareMemory,
+      serveMemory,
+    ),
+  },
+  {
+    name: 'watch',
+    what: `${SEASON_OF_A_BED}, sound`,
+    bareIs: BARE_FILTER,
+    unit: 's',
+    sides: throughSeason(false),
+  },
+  {
+    name: 'watch-rot',
+    what: `${SEASON_OF_A_BED}, in which a cluster rots`,
+    bareIs: BARE_FILTER,
+    unit: 's',
+    sides: throughSeason(true),
   },
 ];

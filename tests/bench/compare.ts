@@ -1,6 +1,7 @@
 /** Measures a case in rounds: in each both sides, in turns, so that a machine that drifts hurts both. */
 import { median } from 'simple-statistics';
 import type { Case } from './cases.js';
+import { type Figure, medianFigures } from './figures.js';
 import type { Measured } from './measured.js';
 
 export interface Round {
@@ -21,6 +22,8 @@ export interface Comparison {
   /** Least and largest ratio of a round. */
   readonly spread: readonly [number, number];
   readonly wanted: number | null;
+  /** What else is asked of ours: medians of the rounds. */
+  readonly figures: readonly Figure[];
 }
 
 export interface CompareOptions {
@@ -32,14 +35,11 @@ export interface CompareOptions {
 
 /** @throws Error where a side failed or its result is not what it must be */
 export async function compare(one: Case, { rounds, messages, onRound }: CompareOptions): Promise<Comparison> {
-  const load = { ...one.load, timed: messages ?? one.load.timed };
+  const sides = one.sides(messages);
   const done: Round[] = [];
   for (let number = 1; number <= rounds; number += 1) {
     // Who goes first changes: whatever a first run leaves behind hurts each side as often.
-    const oursFirst = number % 2 === 0;
-    const early = oursFirst ? await one.ours(load) : undefined;
-    const bare = await one.bare(load);
-    const ours = early ?? (await one.ours(load));
+    const { bare, ours } = await sides.round(number % 2 === 0);
     const round = { bare, ours, ratio: ours.value / bare.value };
     done.push(round);
     onRound(round, number);
@@ -48,9 +48,10 @@ export async function compare(one: Case, { rounds, messages, onRound }: CompareO
   const { name, what, bareIs, unit, wanted = null } = one;
   return {
     ...{ name, what, bareIs, unit, wanted },
-    messages: load.timed,
+    messages: sides.messages,
     rounds: done,
     ratio: median(ratios),
     spread: [Math.min(...ratios), Math.max(...ratios)],
+    figures: medianFigures(done.map(({ ours }) => ours.figures ?? [])),
   };
 }

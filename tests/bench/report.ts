@@ -1,9 +1,16 @@
 /** The figures in words: a ratio and its spread before anything else, since times of one machine alone say little. */
 import type { Comparison, Round } from './compare.js';
+import { type Figure, isMet } from './figures.js';
 import type { Measured } from './measured.js';
 
-const figure = ({ value, note }: Measured, unit: string): string =>
-  `${value.toFixed(0)} ${unit}${note === undefined ? '' : ` (${note})`}`;
+/** Messages and MiB are whole, seconds and ratios are not. */
+const number = (value: number, unit: string): string =>
+  unit === 's' || unit === '' ? value.toFixed(2) : `${value.toFixed(0)}`;
+
+const amount = (value: number, unit: string): string => `${number(value, unit)} ${unit}`.trim();
+
+const side = ({ value, note }: Measured, unit: string): string =>
+  `${amount(value, unit)}${note === undefined ? '' : ` (${note})`}`;
 
 export function describeRound(
   name: string,
@@ -11,12 +18,30 @@ export function describeRound(
   number: number,
   { ratio, bare, ours }: Round,
 ): string {
-  return `  ${name}, round ${number}: ratio ${ratio.toFixed(2)}, ours ${figure(ours, unit)}, bare ${figure(bare, unit)}`;
+  return `  ${name}, round ${number}: ratio ${ratio.toFixed(2)}, ours ${side(ours, unit)}, bare ${side(bare, unit)}`;
 }
 
-export function describeComparison({ name, ratio, spread, wanted, what, bareIs }: Comparison): string {
+/** A figure beside what is asked for. */
+export const describeFigure = (figure: Figure): string =>
+  `${figure.name}: ${amount(figure.value, figure.unit)}; wanted ${amount(figure.goal, figure.unit)} at the most: ${isMet(figure) ? 'met' : 'NOT MET'}`;
+
+export function describeComparison({
+  name,
+  ratio,
+  spread,
+  wanted,
+  what,
+  bareIs,
+  figures,
+}: Comparison): string {
   const [least, largest] = spread;
   const target =
     wanted === null ? '' : `; wanted ${wanted} or better: ${ratio >= wanted ? 'met' : 'NOT MET'}`;
-  return `${name}: ratio ${ratio.toFixed(2)} (${least.toFixed(2)} to ${largest.toFixed(2)})${target}\n  ours: ${what}\n  bare: ${bareIs}`;
+  const lines = [
+    `${name}: ratio ${ratio.toFixed(2)} (${least.toFixed(2)} to ${largest.toFixed(2)})${target}`,
+    ...figures.map(describeFigure),
+    `ours: ${what}`,
+    `bare: ${bareIs}`,
+  ];
+  return lines.join('\n  ');
 }

@@ -24,15 +24,16 @@ export const amplitude_C = ({ inPhase_C, quadrature_C }: DailyWave): number =>
 
 const OMEGA_per_h = (2 * Math.PI) / 24;
 
-/** Everything that is not the wave comes first, so that the wave is fitted to what it leaves. */
-const BASIS: readonly ((hour: number, share: number) => number)[] = [
-  () => 1,
-  (_, share) => share,
-  (_, share) => share * share,
-  (hour) => Math.cos(2 * OMEGA_per_h * hour),
-  (hour) => Math.sin(2 * OMEGA_per_h * hour),
-  (hour) => Math.cos(OMEGA_per_h * hour),
-  (hour) => Math.sin(OMEGA_per_h * hour),
+/** A wave by the hour of the day. */
+const byHour = (wave: (angle: number) => number, per_h: number): Float64Array =>
+  Float64Array.from({ length: 24 }, (_, hour) => wave(per_h * hour));
+
+/** The half-day wave and the wave itself. */
+const WAVES: readonly Float64Array[] = [
+  byHour(Math.cos, 2 * OMEGA_per_h),
+  byHour(Math.sin, 2 * OMEGA_per_h),
+  byHour(Math.cos, OMEGA_per_h),
+  byHour(Math.sin, OMEGA_per_h),
 ];
 
 /**
@@ -52,9 +53,15 @@ export function waveFit(end: number): WaveFit {
     const ages_h = agesOf(hours);
     if (!(ages_h.length >= DAMPNESS.waveNeeds_h)) return undefined;
     if (!last || !isSame(last.ages_h, ages_h)) last = { ages_h, columns: columnsOf(ages_h, end) };
-    const left = Float64Array.from(ages_h, (age_h) => hours[hours.length - 1 - age_h] as number);
-    return fitted(left, last.columns);
+    return fitted(valuesOf(hours, ages_h), last.columns);
   };
+}
+
+function valuesOf(hours: Readonly<Hours>, ages_h: readonly number[]): Float64Array {
+  const values = new Float64Array(ages_h.length);
+  for (let at = 0; at < values.length; at += 1)
+    values[at] = hours[hours.length - 1 - (ages_h[at] as number)] as number;
+  return values;
 }
 
 const isSame = (one: readonly number[], other: readonly number[]): boolean =>
@@ -67,12 +74,14 @@ function agesOf(hours: Readonly<Hours>): number[] {
   return ages_h;
 }
 
+/** Everything that is not the wave comes first, so that the wave is fitted to what it leaves. */
 function columnsOf(ages_h: readonly number[], end: number): Column[] {
   const newest = Math.round(end / HOUR_ms) - 1;
-  const values = BASIS.map((basis) =>
-    Float64Array.from(ages_h, (age_h) => basis((newest - age_h) % 24, 1 - (2 * age_h) / DAMPNESS.wave_h)),
-  );
-  return orthogonalColumns(values);
+  const shares = Float64Array.from(ages_h, (age_h) => 1 - (2 * age_h) / DAMPNESS.wave_h);
+  const hours = Uint8Array.from(ages_h, (age_h) => (newest - age_h) % 24);
+  const drift = [shares.map(() => 1), shares, shares.map((share) => share * share)];
+  const waves = WAVES.map((wave) => shares.map((_, at) => wave[hours[at] as number] as number));
+  return orthogonalColumns([...drift, ...waves]);
 }
 
 /** @param left the temperatures; what the columns do not explain is left in it */

@@ -8,7 +8,7 @@ export const toHundredths = (value: number): number => Math.round(value * 100) /
 /** Adds an hour and drops what is older than `length`. */
 export function addHour(hours: Hours, value: number | undefined, length: number): void {
   hours.push(value === undefined ? null : toHundredths(value));
-  if (hours.length > length) hours.splice(0, hours.length - length);
+  while (hours.length > length) hours.shift();
 }
 
 /** The values of the hours from `from` to `to` before the end, both counted back from the newest, which is 0. */

@@ -24,6 +24,8 @@ export type Departure = 'usual' | 'returned' | 'far' | 'fast' | 'step';
 /** Values of the last hours; the very last one where there is none; none where that is too old. */
 function neighboursOf({ recent }: QuantityState, at: number): readonly Point[] {
   const oldest = at - QUALITY.neighbours_h * HOUR_ms;
+  const [first] = recent;
+  if (first && first[0] >= oldest) return recent;
   const near = recent.filter(([then]) => then >= oldest);
   if (near.length > 0) return near;
   const last = recent.at(-1);

@@ -2,7 +2,7 @@
  * A straight line that up to 29 % of the points cannot carry away: the median of the slopes of all pairs.
  * Source: H. Theil (1950), P. K. Sen, J. Amer. Statist. Assoc. 63 (1968) 1379-1389 (both from memory).
  */
-import { median } from 'simple-statistics';
+import { median, medianSorted } from 'simple-statistics';
 import { requireInDomain, SandlarderError } from '../../errors.js';
 import { requireSamples } from './checks.js';
 import { normalScore } from './normal.js';
@@ -44,7 +44,7 @@ export function theilSen(points: readonly Point[], confidence = 0.95): RobustLin
   const slopes = pairSlopes(points);
   if (slopes.length === 0)
     throw new SandlarderError('TOO_FEW_SAMPLES', `theilSen: expected two different x, got ${xs[0]} only`);
-  const slope = median([...slopes]);
+  const slope = medianSorted([...slopes]);
   const interval = intervalOf(slopes, Math.sqrt(pairVariance(xs, ys)), normalScore((1 - confidence) / 2));
   return {
     slope,
@@ -55,12 +55,16 @@ export function theilSen(points: readonly Point[], confidence = 0.95): RobustLin
 
 /** Slopes of all pairs with different x, ascending. */
 function pairSlopes(points: readonly Point[]): Float64Array {
-  const slopes: number[] = [];
-  points.forEach(([x, y], at) => {
-    for (const [otherX, otherY] of points.slice(at + 1))
-      if (otherX !== x) slopes.push((otherY - y) / (otherX - x));
-  });
-  return Float64Array.from(slopes).sort();
+  const slopes = new Float64Array((points.length * (points.length - 1)) / 2);
+  let count = 0;
+  for (let at = 1; at < points.length; at += 1) {
+    const [x, y] = points[at] as Point;
+    for (let before = 0; before < at; before += 1) {
+      const [otherX, otherY] = points[before] as Point;
+      if (otherX !== x) slopes[count++] = (y - otherY) / (x - otherX);
+    }
+  }
+  return slopes.subarray(0, count).sort();
 }
 
 /** Sen's interval: the slopes whose ranks lie so far from the middle. */

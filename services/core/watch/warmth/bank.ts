@@ -6,6 +6,7 @@
  * and each time of beginning; any place is a sum of these (see `sources.ts`).
  */
 import type { Gain } from './kalman.js';
+import { PARTS, Passing, type States, TOGETHER } from './passing.js';
 import { SHAPES } from './sources.js';
 
 /** Beside the shapes of a source, two faults of a probe: a drift of 1 °C a day, and a step of 1 °C. */
@@ -25,17 +26,13 @@ const KEPT = [
   { until: 22 * STEPS_A_DAY, every: 8 },
 ] as const;
 
-/** Whole parts of a state's number that are kept: more say nothing, and what rests must be small. */
-const PARTS = 32_767;
-
 /** All that might have begun at one step. */
-export class Onset {
+export class Onset implements States {
   /** First step in which it acts. */
   readonly step: number;
-  /** What the filter would have made of each signal: states one after the other, in parts of the signal's scale. */
   readonly parts: Int16Array;
   readonly scales: Float32Array;
-  /** Inner products of the whitened signals, full and symmetric. */
+  /** Inner products of the whitened signals, symmetric: of sources' shapes with each other, of faults with themselves. */
   readonly gram: Float32Array;
   /** Inner products with the whitened innovations. */
   readonly evidence: Float32Array;
@@ -53,7 +50,9 @@ export class Bank {
   readonly #shapes: readonly Float64Array[];
   readonly probes: number;
   readonly size: number;
-  readonly #state: Float64Array;
+  readonly #passing: Passing;
+  /** Which inner products are asked for, as places in the full array, in order. */
+  readonly products: Int32Array;
   onsets: Onset[] = [];
 
   /** @param size of the filter's state */
@@ -61,7 +60,8 @@ export class Bank {
     this.#shapes = shapes;
     this.probes = probes;
     this.size = size;
-    this.#state = new Float64Array(size);
+    this.#passing = new Passing(size);
+    this.products = keptProducts(this.signals);
   }
 
   get signals(): number {
@@ -101,73 +101,43 @@ export class Bank {
 
   /** Takes a step of the filter. */
   take(step: number, gain: Gain, used: readonly number[]): void {
-    const whitened = new Float64Array(this.signals * used.length);
-    for (const onset of this.onsets) this.#take(onset, step, gain, used, whitened);
-  }
-
-  #take(onset: Onset, step: number, gain: Gain, used: readonly number[], all: Float64Array): void {
-    const m = used.length;
-    const left = new Float64Array(m);
-    for (let probe = 0; probe < this.probes; probe += 1)
-      for (let kind = 0; kind < SIGNALS; kind += 1) {
-        const index = probe * SIGNALS + kind;
-        this.#pass(onset, index, gain, used.indexOf(probe), this.signal(kind, step - onset.step), left);
-        let found = 0;
-        for (let j = 0; j < m; j += 1) {
-          all[index * m + j] = left[j] as number;
-          found += (left[j] as number) * (gain.whitened[j] as number);
-        }
-        onset.evidence[index] = (onset.evidence[index] as number) + found;
-      }
-    this.#addProducts(onset.gram, all, m);
-  }
-
-  /** Sends one signal through the step; `left` becomes its whitened innovation. */
-  #pass(
-    { parts, scales }: Onset,
-    index: number,
-    gain: Gain,
-    own: number,
-    size: number,
-    left: Float64Array,
-  ): void {
-    const n = this.size;
-    const m = left.length;
-    const { rows, factor, gain: W } = gain;
-    const state = this.#state;
-    const by = (scales[index] as number) / PARTS;
-    for (let i = 0; i < n; i += 1) state[i] = by * (parts[index * n + i] as number);
-    for (let j = 0; j < m; j += 1) {
-      const row = rows[j] as Float64Array;
-      let sum = j === own ? size : 0;
-      for (let i = 0; i < n; i += 1) sum -= (row[i] as number) * (state[i] as number);
-      for (let k = 0; k < j; k += 1) sum -= (factor[j * m + k] as number) * (left[k] as number);
-      left[j] = sum / (factor[j * m + j] as number);
+    const left = new Float64Array(this.signals * used.length);
+    for (const onset of this.onsets) {
+      this.#send(onset, step, gain, used, left);
+      this.#addEvidence(onset.evidence, left, gain.whitened);
+      this.#addProducts(onset.gram, left, used.length);
     }
-    let largest = 0;
-    for (let i = 0; i < n; i += 1) {
-      let sum = state[i] as number;
-      for (let j = 0; j < m; j += 1) sum += (W[i * m + j] as number) * (left[j] as number);
-      state[i] = sum;
-      if (sum > largest) largest = sum;
-      else if (-sum > largest) largest = -sum;
-    }
-    scales[index] = largest;
-    const scale = scales[index] as number;
-    const into = scale > 0 ? PARTS / scale : 0;
-    for (let i = 0; i < n; i += 1)
-      parts[index * n + i] = Math.max(-PARTS, Math.min(PARTS, Math.round((state[i] as number) * into)));
   }
 
-  #addProducts(gram: Float32Array, all: Float64Array, m: number): void {
+  /** Sends all signals of an onset through the step; `left` becomes their whitened innovations. */
+  #send(onset: Onset, step: number, gain: Gain, used: readonly number[], left: Float64Array): void {
+    const sizes = Float64Array.from({ length: SIGNALS }, (_, kind) => this.signal(kind, step - onset.step));
+    for (let kind = 0; kind < SIGNALS; kind += TOGETHER) {
+      const own = sizes.subarray(kind, kind + TOGETHER);
+      for (let probe = 0; probe < this.probes; probe += 1)
+        this.#passing.send(onset, probe * SIGNALS + kind, gain, used.indexOf(probe), own, left);
+    }
+  }
+
+  #addEvidence(evidence: Float32Array, left: Float64Array, whitened: Float64Array): void {
+    const m = whitened.length;
+    for (let signal = 0; signal < evidence.length; signal += 1) {
+      let found = 0;
+      for (let j = 0; j < m; j += 1) found += (left[signal * m + j] as number) * (whitened[j] as number);
+      evidence[signal] = (evidence[signal] as number) + found;
+    }
+  }
+
+  #addProducts(gram: Float32Array, left: Float64Array, m: number): void {
     const count = this.signals;
-    for (let a = 0; a < count; a += 1)
-      for (let b = 0; b <= a; b += 1) {
-        let sum = gram[a * count + b] as number;
-        for (let j = 0; j < m; j += 1) sum += (all[a * m + j] as number) * (all[b * m + j] as number);
-        gram[a * count + b] = sum;
-        gram[b * count + a] = sum;
-      }
+    for (const at of this.products) {
+      const a = Math.floor(at / count);
+      const b = at - a * count;
+      let sum = gram[at] as number;
+      for (let j = 0; j < m; j += 1) sum += (left[a * m + j] as number) * (left[b * m + j] as number);
+      gram[at] = sum;
+      gram[b * count + a] = sum;
+    }
   }
 }
 
@@ -180,31 +150,29 @@ export interface OnsetSaved {
   readonly evidence: Float32Array;
 }
 
-/** Which inner products are kept, as places in the full array, in order. */
-function keptProducts(signals: number): number[] {
+/** Of sources' shapes with each other, of faults with themselves. */
+function keptProducts(signals: number): Int32Array {
   const kept: number[] = [];
   const isShape = (signal: number): boolean => signal % SIGNALS < SHAPES;
   for (let a = 0; a < signals; a += 1)
     for (let b = 0; b <= a; b += 1) if (a === b || (isShape(a) && isShape(b))) kept.push(a * signals + b);
-  return kept;
+  return Int32Array.from(kept);
 }
 
 export function saveOnsets(bank: Bank): OnsetSaved[] {
-  const kept = keptProducts(bank.signals);
   return bank.onsets.map(({ step, parts, scales, gram, evidence }) => ({
     ...{ step, parts, scales, evidence },
-    gram: Float32Array.from(kept, (at) => gram[at] as number),
+    gram: Float32Array.from(bank.products, (at) => gram[at] as number),
   }));
 }
 
 export function restoreOnsets(bank: Bank, saved: readonly OnsetSaved[]): void {
-  const kept = keptProducts(bank.signals);
   bank.onsets = saved.map((one) => {
     const onset = new Onset(one.step, bank.signals, bank.size);
     onset.parts.set(one.parts);
     onset.scales.set(one.scales);
     onset.evidence.set(one.evidence);
-    kept.forEach((at, index) => {
+    bank.products.forEach((at, index) => {
       const value = one.gram[index] as number;
       const [a, b] = [Math.floor(at / bank.signals), at % bank.signals];
       onset.gram[at] = value;

@@ -40,6 +40,64 @@ function slopes(values: Float64Array): Float64Array {
   });
 }
 
+/** Shares of the two knots around a time in what a curve is there: of their values and of their slopes. */
+export interface Mix {
+  /** The later of the two. */
+  readonly knot: number;
+  readonly values: readonly [before: number, after: number];
+  readonly slopes: readonly [before: number, after: number];
+}
+
+/** A time among the knots: the same for all curves. */
+export interface Spot {
+  readonly value: Mix;
+  /** Hours times the slope by hours: how the value changes when everything goes faster by a share. */
+  readonly faster: Mix;
+}
+
+const LAST = KNOTS_h.length - 1;
+const LEVEL: Spot = {
+  value: { knot: LAST, values: [0, 1], slopes: [0, 0] },
+  faster: { knot: LAST, values: [0, 0], slopes: [0, 0] },
+};
+
+/** Some hours after the beginning; 0 hours or less are the beginning. Cubic between knots, by values and slopes. */
+export function spotAt(hours: number): Spot {
+  const x = hours > 0 ? scale(hours) : 0;
+  if (x >= (AT[LAST] as number)) return LEVEL;
+  const knot = knotAfter(x);
+  const from = AT[knot - 1] as number;
+  const length = (AT[knot] as number) - from;
+  const t = (x - from) / length;
+  const u = 1 - t;
+  const perScale = hours > 0 ? hours / (hours + STEP_h) : 0;
+  const bend = (perScale * 6 * t * u) / length;
+  return {
+    value: {
+      knot,
+      values: [(1 + 2 * t) * u * u, t * t * (3 - 2 * t)],
+      slopes: [t * u * u * length, -t * t * u * length],
+    },
+    faster: {
+      knot,
+      values: [-bend, bend],
+      slopes: [perScale * u * (1 - 3 * t), perScale * t * (3 * t - 2)],
+    },
+  };
+}
+
+/** The first knot that is not before x, from the second on. */
+function knotAfter(x: number): number {
+  let low = 1;
+  let high = LAST;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((AT[middle] as number) < x) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
 export class Curve {
   readonly #values: Float64Array;
   readonly #slopes: Float64Array;
@@ -50,34 +108,23 @@ export class Curve {
     this.#slopes = slopes(values);
   }
 
+  mixed({ knot, values, slopes }: Mix): number {
+    return (
+      values[0] * (this.#values[knot - 1] as number) +
+      values[1] * (this.#values[knot] as number) +
+      slopes[0] * (this.#slopes[knot - 1] as number) +
+      slopes[1] * (this.#slopes[knot] as number)
+    );
+  }
+
   /** Value some hours after the beginning; 0 hours or less give the value at the beginning. */
   at(hours: number): number {
-    return this.#evaluate(hours)[0];
+    return this.mixed(spotAt(hours).value);
   }
 
   /** Hours times the slope by hours: how the value changes when everything goes faster by a share. */
   perFaster(hours: number): number {
-    const [, slope] = this.#evaluate(hours);
-    return hours > 0 ? (slope * hours) / (hours + STEP_h) : 0;
-  }
-
-  #evaluate(hours: number): [value: number, slope: number] {
-    const values = this.#values;
-    const last = values.length - 1;
-    const x = hours > 0 ? scale(hours) : 0;
-    if (x >= (AT[last] as number)) return [values[last] as number, 0];
-    let index = 1;
-    while ((AT[index] as number) < x) index += 1;
-    const [from, to] = [AT[index - 1] as number, AT[index] as number];
-    const length = to - from;
-    const t = (x - from) / length;
-    const [p, q] = [values[index - 1] as number, values[index] as number];
-    const [m, n] = [(this.#slopes[index - 1] as number) * length, (this.#slopes[index] as number) * length];
-    const value =
-      p * (1 + 2 * t) * (1 - t) ** 2 + m * t * (1 - t) ** 2 + q * t * t * (3 - 2 * t) + n * t * t * (t - 1);
-    const slope =
-      (p * 6 * t * (t - 1) + m * (1 - t) * (1 - 3 * t) + q * 6 * t * (1 - t) + n * t * (3 * t - 2)) / length;
-    return [value, slope];
+    return this.mixed(spotAt(hours).faster);
   }
 }
 

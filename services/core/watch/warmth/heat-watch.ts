@@ -38,7 +38,7 @@ const DISPERSION_MOST = 5;
 /** Of a new or handled bed: how much more, and steps in which that falls to 37 %. Without a shade probe. Judgement. */
 const NEW_DISPERSION = 3;
 const NEW_steps = 6 * 4;
-const BLIND_DISPERSION = 2.5;
+export const BLIND_DISPERSION = 2.5;
 /** What the model leaves out, °C, in the band. */
 const LEFT_OUT_C = 0.05;
 

@@ -8,15 +8,32 @@
 
 /** What a measurement step did, to carry other signals through it. */
 export interface Gain {
-  /** Rows of H that were used, m by n. */
+  /** Rows of H that were used, m by n, and where they are not zero. */
   readonly rows: readonly Float64Array[];
+  readonly stretches: readonly Stretches[];
   /** Lower Cholesky factor of the innovation covariance, m by m. */
   readonly factor: Float64Array;
-  /** Gain, n by m: `gain[i * m + j]`. */
+  /** P H^T L^-T: what each whitened innovation adds to the state. n by m, `gain[i * m + j]`; and by column. */
   readonly gain: Float64Array;
+  readonly columns: readonly Float64Array[];
   /** Innovations, whitened: L^-1 (z - H x). */
   readonly whitened: Float64Array;
   readonly innovation: Float64Array;
+}
+
+/** Where a row is not zero: beginning and end (the first after it) of each stretch, one after the other. */
+export type Stretches = Int32Array;
+
+/** A row says nothing of most unknowns of other probes: products with it need not look at them. */
+export function stretchesOf(row: Float64Array): Stretches {
+  const bounds: number[] = [];
+  for (let i = 0; i < row.length; i += 1) {
+    const begins = row[i] !== 0 && (i === 0 || row[i - 1] === 0);
+    const ends = row[i] === 0 && i > 0 && row[i - 1] !== 0;
+    if (begins || ends) bounds.push(i);
+  }
+  if (bounds.length % 2 === 1) bounds.push(row.length);
+  return Int32Array.from(bounds);
 }
 
 /** Lower Cholesky factor in place of a symmetric positive definite matrix; undefined where it is none. */
@@ -75,51 +92,76 @@ export function update(
   measured: readonly number[],
   noise: readonly number[],
 ): Gain | undefined {
-  const n = x.length;
   const m = rows.length;
-  const PH = new Float64Array(n * m);
-  for (let j = 0; j < m; j += 1) {
-    const row = rows[j] as Float64Array;
-    for (let i = 0; i < n; i += 1) {
-      let sum = 0;
-      const at = i * n;
-      for (let k = 0; k < n; k += 1) sum += (P[at + k] as number) * (row[k] as number);
-      PH[i * m + j] = sum;
-    }
-  }
+  const stretches = rows.map(stretchesOf);
+  const columns = rows.map((row, j) => timesRow(P, row, stretches[j] as Stretches));
   const S = new Float64Array(m * m);
-  for (let a = 0; a < m; a += 1) {
-    const row = rows[a] as Float64Array;
-    for (let b = 0; b < m; b += 1) {
-      let sum = a === b ? (noise[a] as number) : 0;
-      for (let i = 0; i < n; i += 1) sum += (row[i] as number) * (PH[i * m + b] as number);
-      S[a * m + b] = sum;
+  for (let a = 0; a < m; a += 1)
+    for (let b = 0; b <= a; b += 1) {
+      const own = a === b ? (noise[a] as number) : 0;
+      S[a * m + b] = own + product(rows[a] as Float64Array, columns[b] as Float64Array);
     }
-  }
   const factor = cholesky(S, m);
   if (!factor) return undefined;
   const innovation = Float64Array.from(rows, (row, j) => (measured[j] as number) - product(row, x));
   const whitened = innovation.slice();
   solveLower(factor, m, whitened);
-  // W = P H^T L^-T, so that P loses W W^T and the gain is W L^-1.
-  const W = new Float64Array(n * m);
-  for (let i = 0; i < n; i += 1)
-    for (let j = 0; j < m; j += 1) {
-      let sum = PH[i * m + j] as number;
-      for (let k = 0; k < j; k += 1) sum -= (factor[j * m + k] as number) * (W[i * m + k] as number);
-      W[i * m + j] = sum / (factor[j * m + j] as number);
-    }
+  whitenColumns(columns, factor);
+  columns.forEach((column, j) => {
+    addTimes(x, column, whitened[j] as number);
+  });
+  loseProducts(P, columns);
+  const gain = byRow(columns, x.length);
+  return { rows, stretches, factor, gain, columns, whitened, innovation };
+}
+
+/** P times a row. */
+function timesRow(P: Float64Array, row: Float64Array, stretches: Stretches): Float64Array {
+  const n = row.length;
+  const into = new Float64Array(n);
   for (let i = 0; i < n; i += 1) {
-    let change = 0;
-    for (let j = 0; j < m; j += 1) change += (W[i * m + j] as number) * (whitened[j] as number);
-    x[i] = (x[i] as number) + change;
-    for (let k = i; k < n; k += 1) {
-      let loss = 0;
-      for (let j = 0; j < m; j += 1) loss += (W[i * m + j] as number) * (W[k * m + j] as number);
-      const value = (P[i * n + k] as number) - loss;
-      P[i * n + k] = value;
-      P[k * n + i] = value;
+    const at = i * n;
+    let sum = 0;
+    for (let s = 0; s < stretches.length; s += 2) {
+      const end = stretches[s + 1] as number;
+      for (let k = stretches[s] as number; k < end; k += 1) sum += (P[at + k] as number) * (row[k] as number);
     }
+    into[i] = sum;
   }
-  return { rows, factor, gain: W, whitened, innovation };
+  return into;
+}
+
+function byRow(columns: readonly Float64Array[], n: number): Float64Array {
+  const rows = new Float64Array(n * columns.length);
+  columns.forEach((column, j) => {
+    for (let i = 0; i < n; i += 1) rows[i * columns.length + j] = column[i] as number;
+  });
+  return rows;
+}
+
+function addTimes(into: Float64Array, column: Float64Array, times: number): void {
+  for (let i = 0; i < into.length; i += 1) into[i] = (into[i] as number) + times * (column[i] as number);
+}
+
+/** P H^T becomes W = P H^T L^-T in place, so that P loses W W^T and the gain is W L^-1. */
+function whitenColumns(columns: readonly Float64Array[], factor: Float64Array): void {
+  const m = columns.length;
+  columns.forEach((column, j) => {
+    for (let k = 0; k < j; k += 1)
+      addTimes(column, columns[k] as Float64Array, -(factor[j * m + k] as number));
+    const diagonal = factor[j * m + j] as number;
+    for (let i = 0; i < column.length; i += 1) column[i] = (column[i] as number) / diagonal;
+  });
+}
+
+/** P - W W^T in place: the upper triangle, then its mirror image. */
+function loseProducts(P: Float64Array, columns: readonly Float64Array[]): void {
+  const n = columns[0]?.length ?? 0;
+  for (const column of columns)
+    for (let i = 0; i < n; i += 1) {
+      const own = column[i] as number;
+      const at = i * n;
+      for (let k = i; k < n; k += 1) P[at + k] = (P[at + k] as number) - own * (column[k] as number);
+    }
+  for (let i = 0; i < n; i += 1) for (let k = i + 1; k < n; k += 1) P[k * n + i] = P[i * n + k] as number;
 }

@@ -15,7 +15,7 @@ export interface BedModel {
 }
 
 /** One place in so many is looked at in every step. */
-const SPREAD = 6;
+export const SPREAD = 6;
 
 /** Models that are kept, so that a bed that is looked at again does not pay for its block again. About 1 MB each. */
 const KEPT = 16;

@@ -4,6 +4,7 @@
  */
 import type { Bed } from '../../model/site.js';
 import { Curve, KNOTS_h } from './curve.js';
+import { folded } from './folding.js';
 import { forEachCell, type Grid, gridOf, middleOf, type Shares, sharesAt } from './grid.js';
 import { Stepping } from './stepping.js';
 
@@ -64,6 +65,29 @@ const APART_cm = 3;
 
 interface Reader {
   readonly shares: readonly Shares[];
+}
+
+/** A block that is stepped and read off. */
+interface Block {
+  readonly grid: Grid;
+  readonly stepping: Stepping;
+  readonly readers: readonly Reader[];
+}
+
+/** Drives that are not the same in both halves of a block that mirrors itself. */
+const UNEVEN: readonly DriveName[] = ['rootsX', 'rootsY'];
+
+/** The block as a whole, and as much of it as is its own mirror image. */
+function blocksOver(grid: Grid, readers: readonly Reader[]): { whole: Block; part: Block } {
+  const half = folded(grid);
+  return {
+    whole: { grid, readers, stepping: new Stepping(grid) },
+    part: {
+      grid: half.grid,
+      readers: readers.map(({ shares }) => ({ shares: shares.map(half.sharesOf) })),
+      stepping: new Stepping(half.grid, grid),
+    },
+  };
 }
 
 function readersAt(grid: Grid, points: readonly Point[]): Reader[] {
@@ -173,10 +197,8 @@ export function boundsOf(grid: Grid): Bounds {
 
 /** Values at the middle of each probe's readers, by knot. */
 function valuesOf(
-  grid: Grid,
-  stepping: Stepping,
+  { grid, stepping, readers }: Block,
   drive: DriveName,
-  readers: readonly Reader[],
   begun: Begun = beginningOf(grid, drive),
 ): Float64Array[][] {
   const values = readers.map(({ shares }) => shares.map(() => new Float64Array(KNOTS_h.length)));
@@ -220,27 +242,26 @@ const perLogarithm = (usual: Float64Array, better: Float64Array): Curve =>
 
 export function responsesOf(bed: Pick<Bed, 'kind' | 'steps'>, points: readonly Point[]): Responses {
   const grid = gridOf(bed);
-  const stepping = new Stepping(grid);
   const readers = readersAt(grid, points);
-  const roots = beginningOf(grid, 'roots');
+  const { whole, part } = blocksOver(grid, readers);
+  const roots = beginningOf(part.grid, 'roots');
   const raw = Object.fromEntries(
     DRIVES.filter((drive) => drive !== 'rootsWarm').map((drive) => [
       drive,
-      valuesOf(grid, stepping, drive, readers, drive === 'roots' ? roots : undefined),
+      valuesOf(UNEVEN.includes(drive) ? whole : part, drive, drive === 'roots' ? roots : undefined),
     ]),
   ) as Record<DriveName, Float64Array[][]>;
-  const pattern = patternOf(roots.field, readers);
-  raw.rootsWarm = valuesOf(grid, stepping, 'rootsWarm', readers, beginningOf(grid, 'rootsWarm', pattern));
+  const pattern = patternOf(roots.field, part.readers);
+  raw.rootsWarm = valuesOf(part, 'rootsWarm', beginningOf(part.grid, 'rootsWarm', pattern));
   const drives = Object.fromEntries(
     DRIVES.map((drive) => [drive, raw[drive].map(atProbe)]),
   ) as unknown as Record<DriveName, AtProbe[]>;
-  const other = gridOf(bed, BETTER_GROUND);
-  const otherStepping = new Stepping(other);
   const middles = readers.map(({ shares }) => ({ shares: shares.slice(0, 1) }));
+  const other = blocksOver(gridOf(bed, BETTER_GROUND), middles).part;
   const ground = Object.fromEntries(
     GROUND_DRIVES.map((drive) => [
       drive,
-      valuesOf(other, otherStepping, drive, middles).map(([better], probe) =>
+      valuesOf(other, drive).map(([better], probe) =>
         perLogarithm(raw[drive][probe]?.[0] as Float64Array, better as Float64Array),
       ),
     ]),

@@ -1,9 +1,10 @@
 /** What a probe would show, as a sum of what is known and a row of what each unknown adds. */
+import type { Spot } from './curve.js';
 import type { History } from './history.js';
 import { DAYS, GLOBAL, type Layout } from './layout.js';
 import { FRESH_SHARE } from './priors.js';
-import type { DriveName, Responses } from './responses.js';
-import { convolve, type ProbeTaps, sinceStep, type Taps } from './taps.js';
+import type { Responses } from './responses.js';
+import { convolve, type ProbeTaps, responseAt, spotSince, type Taps } from './taps.js';
 
 const CONSTANTS = ['surface', 'open', 'ground', 'deep', 'upper', 'lower'] as const;
 
@@ -67,7 +68,8 @@ export function fillRow(input: RowInput, probe: number, row: Float64Array): numb
   row[at('depth')] = own('depth');
   row[GLOBAL.faster] = own('faster') - even;
   row[GLOBAL.aroundBetter] = own('aroundBetter');
-  for (const name of CONSTANTS) addConstant(input, probe, name, row);
+  const begun = spotSince(input.count, taps.speed);
+  for (const name of CONSTANTS) addConstant(input, probe, name, begun, row);
   row[GLOBAL.sunk] = row[at('depth')] as number;
   [row[at('wave')], row[at('quadrature')]] = waveOf(input);
   addDays(input, taps.surface[probe] as Float64Array, row);
@@ -78,11 +80,13 @@ function addConstant(
   input: RowInput,
   probe: number,
   name: (typeof CONSTANTS)[number],
+  begun: Spot,
   row: Float64Array,
 ): void {
   const { layout, responses, taps, x, count, disturbedAt } = input;
   const from = name === 'upper' || name === 'lower' ? disturbedAt[name] : 0;
-  const since = sinceStep(responses, name as DriveName, probe, count - from, taps.speed);
+  const spot = from === 0 ? begun : spotSince(count - from, taps.speed);
+  const since = responseAt(spot, responses, name, probe);
   const mean = x[GLOBAL[name]] as number;
   const add = (at: number, value: number): void => {
     row[at] = (row[at] as number) + value;
@@ -97,7 +101,7 @@ function addConstant(
 function leftOf({ responses, taps, count, past }: RowInput, probe: number): number {
   return past.reduce(
     (sum, { half, size, step }) =>
-      sum + size * sinceStep(responses, half, probe, count - step, taps.speed).value,
+      sum + size * responseAt(spotSince(count - step, taps.speed), responses, half, probe).value,
     0,
   );
 }

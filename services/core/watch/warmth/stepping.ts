@@ -13,118 +13,142 @@ export interface Drive {
   readonly source_W?: Float64Array;
 }
 
+/** What a stage is made of, as the scheme names it; `by` in s. */
+interface Shares {
+  readonly mu: number;
+  readonly nu: number;
+  readonly rest: number;
+  readonly by: number;
+  readonly gamma: number;
+}
+
+const ONLY_RATES: Shares = { mu: 0, nu: 0, rest: 0, by: 1, gamma: 0 };
+
+/** Numbers that each cell keeps side by side: its links to six neighbours, and the sum of all its links. */
+const LINKS = 7;
+
+/**
+ * The block is worked on with a layer of cells before and behind it that nothing is linked to, so that each cell is
+ * summed up from its neighbours without asking whether it has them.
+ */
 export class Stepping {
   readonly #grid: Grid;
-  readonly #diagonal: Float64Array;
+  /** Cells from one to the next along y and z; the block begins one layer along z in. */
+  readonly #alongY: number;
+  readonly #alongZ: number;
+  /** By cell, 1/s: conductances over its capacity. */
+  readonly #links: Float64Array;
+  /** What comes in from outside and is released, °C/s in each cell. */
+  readonly #driven: Float64Array;
   readonly #longest_s: number;
-  readonly #scratch: Float64Array[];
+  /** °C and °C/s at the beginning; °C after the last two stages. */
+  readonly #first: Float64Array;
+  readonly #rates: Float64Array;
+  #before: Float64Array;
+  #now: Float64Array;
 
-  constructor(grid: Grid) {
+  /** @param like the block whose stages are made: that of which `grid` is a part, so that both are stepped alike */
+  constructor(grid: Grid, like = grid) {
     this.#grid = grid;
-    this.#diagonal = diagonalOf(grid);
-    let fastest = 0;
-    for (let cell = 0; cell < grid.count; cell += 1)
-      fastest = Math.max(fastest, (this.#diagonal[cell] as number) / (grid.capacity[cell] as number));
-    this.#longest_s = 1 / fastest;
-    this.#scratch = Array.from({ length: 4 }, () => new Float64Array(grid.count));
+    this.#alongY = grid.x.length - 1;
+    this.#alongZ = this.#alongY * (grid.y.length - 1);
+    this.#links = linksOf(grid, this.#alongY, this.#alongZ);
+    this.#longest_s = longestOf(like);
+    const padded = (): Float64Array => new Float64Array(grid.count + 2 * this.#alongZ);
+    this.#driven = padded();
+    this.#first = padded();
+    this.#rates = padded();
+    this.#before = padded();
+    this.#now = padded();
   }
 
   /** Goes on by some seconds, in place. */
   advance(temperature_C: Float64Array, seconds: number, drive: Drive): void {
     const ratio = seconds / this.#longest_s;
     const stages = Math.max(3, Math.ceil((Math.sqrt(9 + 16 * ratio) - 1) / 2) | 1);
-    const [first, rates, one, two] = this.#scratch as [
-      Float64Array,
-      Float64Array,
-      Float64Array,
-      Float64Array,
-    ];
-    first.set(temperature_C);
+    const [first, rates] = [this.#first, this.#rates];
+    first.set(temperature_C, this.#alongZ);
+    this.#drive(drive);
     const w = 4 / (stages * stages + stages - 2);
     const b = (j: number): number => (j < 2 ? 1 / 3 : (j * j + j - 2) / (2 * j * (j + 1)));
-    this.#rates(temperature_C, drive, rates);
-    const count = this.#grid.count;
-    let before = one;
-    let now = two;
-    before.set(first);
     const tau = seconds * w;
-    for (let i = 0; i < count; i += 1) now[i] = (first[i] as number) + (tau / 3) * (rates[i] as number);
-    const rate = temperature_C;
+    rates.fill(0);
+    this.#stage(first, rates, ONLY_RATES);
+    this.#before.set(first);
+    for (let i = 0; i < first.length; i += 1)
+      this.#now[i] = (first[i] as number) + (tau / 3) * (rates[i] as number);
     for (let j = 2; j <= stages; j += 1) {
       const mu = (((2 * j - 1) / j) * b(j)) / b(j - 1);
       const nu = ((-(j - 1) / j) * b(j)) / b(j - 2);
       const gamma = -(1 - b(j - 1)) * mu * tau;
-      this.#rates(now, drive, rate);
-      const rest = 1 - mu - nu;
-      const by = mu * tau;
-      for (let i = 0; i < count; i += 1)
-        before[i] =
-          mu * (now[i] as number) +
-          nu * (before[i] as number) +
-          rest * (first[i] as number) +
-          by * (rate[i] as number) +
-          gamma * (rates[i] as number);
-      [before, now] = [now, before];
+      this.#stage(this.#now, this.#before, { mu, nu, rest: 1 - mu - nu, by: mu * tau, gamma });
+      [this.#before, this.#now] = [this.#now, this.#before];
     }
-    temperature_C.set(now);
+    temperature_C.set(this.#now.subarray(this.#alongZ, this.#alongZ + this.#grid.count));
   }
 
-  /** Rate of change of each cell, °C/s. */
-  #rates(temperature: Float64Array, { outer_C, source_W }: Drive, into: Float64Array): void {
-    const { count, capacity, toX, toY, toZ, toOuter, x, y } = this.#grid;
-    const alongY = x.length - 1;
-    const alongZ = alongY * (y.length - 1);
-    const diagonal = this.#diagonal;
-    for (let i = 0; i < count; i += 1) into[i] = -(diagonal[i] as number) * (temperature[i] as number);
-    for (let i = 0; i < count; i += 1) {
-      const own = temperature[i] as number;
-      const gx = toX[i] as number;
-      const gy = toY[i] as number;
-      const gz = toZ[i] as number;
-      let sum = into[i] as number;
-      if (gx > 0) {
-        sum += gx * (temperature[i + 1] as number);
-        into[i + 1] = (into[i + 1] as number) + gx * own;
-      }
-      if (gy > 0) {
-        sum += gy * (temperature[i + alongY] as number);
-        into[i + alongY] = (into[i + alongY] as number) + gy * own;
-      }
-      if (gz > 0) {
-        sum += gz * (temperature[i + alongZ] as number);
-        into[i + alongZ] = (into[i + alongZ] as number) + gz * own;
-      }
-      into[i] = sum;
+  #drive({ outer_C, source_W }: Drive): void {
+    const { count, capacity, toOuter } = this.#grid;
+    for (let cell = 0; cell < count; cell += 1) {
+      let driven_W = source_W?.[cell] ?? 0;
+      for (const outer of [0, 1, 2] as const) driven_W += (toOuter[outer][cell] as number) * outer_C[outer];
+      this.#driven[cell + this.#alongZ] = driven_W / (capacity[cell] as number);
     }
-    for (let outer = 0; outer < 3; outer += 1) {
-      const outside_C = outer_C[outer] as number;
-      const to = toOuter[outer] as Float64Array;
-      if (outside_C !== 0)
-        for (let i = 0; i < count; i += 1) into[i] = (into[i] as number) + (to[i] as number) * outside_C;
+  }
+
+  /** `before` becomes its own share, and shares of `now`, its rates, the beginning and the rates then. */
+  #stage(now: Float64Array, before: Float64Array, { mu, nu, rest, by, gamma }: Shares): void {
+    const [links, driven, first, rates] = [this.#links, this.#driven, this.#first, this.#rates];
+    const [alongY, alongZ] = [this.#alongY, this.#alongZ];
+    const end = alongZ + this.#grid.count;
+    for (let i = alongZ, link = 0; i < end; i += 1, link += LINKS) {
+      const own = now[i] as number;
+      const rate =
+        (driven[i] as number) +
+        (links[link] as number) * (now[i - 1] as number) +
+        (links[link + 1] as number) * (now[i + 1] as number) +
+        (links[link + 2] as number) * (now[i - alongY] as number) +
+        (links[link + 3] as number) * (now[i + alongY] as number) +
+        (links[link + 4] as number) * (now[i - alongZ] as number) +
+        (links[link + 5] as number) * (now[i + alongZ] as number) -
+        (links[link + 6] as number) * own;
+      before[i] =
+        mu * own +
+        nu * (before[i] as number) +
+        rest * (first[i] as number) +
+        by * rate +
+        gamma * (rates[i] as number);
     }
-    if (source_W) for (let i = 0; i < count; i += 1) into[i] = (into[i] as number) + (source_W[i] as number);
-    for (let i = 0; i < count; i += 1) into[i] = (into[i] as number) / (capacity[i] as number);
   }
 }
 
-function diagonalOf({ count, toX, toY, toZ, toOuter, x, y }: Grid): Float64Array {
-  const diagonal = new Float64Array(count);
-  const add = (cell: number, conductance: number): void => {
-    diagonal[cell] = (diagonal[cell] as number) + conductance;
-  };
-  const alongY = x.length - 1;
-  const alongZ = alongY * (y.length - 1);
-  for (let i = 0; i < count; i += 1) {
-    for (const [conductance, next] of [
-      [toX[i] as number, i + 1],
-      [toY[i] as number, i + alongY],
-      [toZ[i] as number, i + alongZ],
-    ] as const)
-      if (conductance > 0) {
-        add(i, conductance);
-        add(next, conductance);
-      }
-    for (const to of toOuter) add(i, to[i] as number);
+/** The longest explicit step, s. */
+function longestOf(grid: Grid): number {
+  const alongY = grid.x.length - 1;
+  const links = linksOf(grid, alongY, alongY * (grid.y.length - 1));
+  let fastest = 0;
+  for (let at = LINKS - 1; at < links.length; at += LINKS) fastest = Math.max(fastest, links[at] as number);
+  return 1 / fastest;
+}
+
+/** Cell by cell: to the cells before and after it along x, y and z, then all of them with what is outside, 1/s. */
+function linksOf(
+  { count, capacity, toX, toY, toZ, toOuter }: Grid,
+  alongY: number,
+  alongZ: number,
+): Float64Array {
+  const links = new Float64Array(count * LINKS);
+  for (let cell = 0; cell < count; cell += 1) {
+    const own = [
+      ...[toX[cell - 1] ?? 0, toX[cell] as number],
+      ...[toY[cell - alongY] ?? 0, toY[cell] as number],
+      ...[toZ[cell - alongZ] ?? 0, toZ[cell] as number],
+    ];
+    const outside = toOuter.reduce((sum, to) => sum + (to[cell] as number), 0);
+    const all = own.reduce((sum, conductance) => sum + conductance, outside);
+    [...own, all].forEach((conductance, at) => {
+      links[cell * LINKS + at] = conductance / (capacity[cell] as number);
+    });
   }
-  return diagonal;
+  return links;
 }

@@ -1,7 +1,7 @@
 /**
  * Responses as weights on the steps that have been: for a history of what drove the bed, what each probe shows.
  */
-import { type Curve, STEP_h, stepMean } from './curve.js';
+import { type Curve, type Mix, type Spot, STEP_h, spotAt } from './curve.js';
 import { type DriveName, GROUND_DRIVES, type Responses } from './responses.js';
 
 /** Steps that are remembered: beyond, what drove the bed acts as if it had always been so. */
@@ -32,46 +32,59 @@ export interface Taps {
   readonly rootsWarm: readonly Float64Array[];
 }
 
-/** A response to a unit from a step's beginning on, as the change that each step brings. */
-function changes(at: (hours: number) => number): Float64Array {
+/** Beginnings, middles and ends of all remembered steps, in order: an end is the next beginning. */
+const halfSteps = (speed: number): Spot[] =>
+  Array.from({ length: 2 * REMEMBERED_steps + 1 }, (_, half) => spotAt((half / 2) * STEP_h * speed));
+
+/**
+ * Responses to a unit from a step's beginning on, together, as the change that each step brings to the mean of a step
+ * (by Simpson's rule).
+ */
+function changes(curves: readonly Curve[], mixes: readonly Mix[]): Float64Array {
+  const values = new Float64Array(mixes.length);
+  for (const curve of curves)
+    for (let half = 0; half < mixes.length; half += 1)
+      values[half] = (values[half] as number) + curve.mixed(mixes[half] as Mix);
   const taps = new Float64Array(REMEMBERED_steps);
   let before = 0;
   for (let step = 0; step < REMEMBERED_steps; step += 1) {
-    const mean = stepMean(at, step);
+    const begin = values[2 * step] as number;
+    const middle = values[2 * step + 1] as number;
+    const end = values[2 * step + 2] as number;
+    const mean = (begin + 4 * middle + end) / 6;
     taps[step] = mean - before;
     before = mean;
   }
   return taps;
 }
 
-type Evaluate = (curve: Curve, hours: number) => number;
-
 export function tapsOf(responses: Responses, probes: number, speed: number): Taps {
-  const value: Evaluate = (curve, hours) => curve.at(hours * speed);
-  const faster: Evaluate = (curve, hours) => curve.perFaster(hours * speed);
-  const sum = (names: readonly DriveName[], curveOf: (name: DriveName) => Curve | undefined, by: Evaluate) =>
-    changes((hours) =>
-      names.reduce((total, name) => {
-        const curve = curveOf(name);
-        return curve ? total + by(curve, hours) : total;
-      }, 0),
-    );
+  const spots = halfSteps(speed);
+  const byValue = spots.map(({ value }) => value);
+  const byFaster = spots.map(({ faster }) => faster);
   const of = (names: readonly DriveName[], probe: number): ProbeTaps => {
-    const at = (part: 'value' | 'x' | 'y' | 'depth') => (name: DriveName) =>
-      responses.drives[name][probe]?.[part];
+    const curves = (part: 'value' | 'x' | 'y' | 'depth'): Curve[] =>
+      names.flatMap((name) => responses.drives[name][probe]?.[part] ?? []);
+    const value = curves('value');
     return {
-      value: sum(names, at('value'), value),
-      x: sum(names, at('x'), value),
-      y: sum(names, at('y'), value),
-      depth: sum(names, at('depth'), value),
-      faster: sum(names, at('value'), faster),
-      aroundBetter: sum(names, (name) => responses.ground[name]?.[probe], value),
+      value: changes(value, byValue),
+      x: changes(curves('x'), byValue),
+      y: changes(curves('y'), byValue),
+      depth: changes(curves('depth'), byValue),
+      faster: changes(value, byFaster),
+      aroundBetter: changes(
+        names.flatMap((name) => responses.ground[name]?.[probe] ?? []),
+        byValue,
+      ),
     };
   };
   const each = <T>(make: (probe: number) => T): T[] =>
     Array.from({ length: probes }, (_, probe) => make(probe));
   const alone = (name: DriveName) =>
-    each((probe) => sum([name], (of) => responses.drives[of][probe]?.value, value));
+    each((probe) => {
+      const curve = responses.drives[name][probe]?.value;
+      return changes(curve ? [curve] : [], byValue);
+    });
   return {
     speed,
     air: each((probe) => of(['surface', 'open'], probe)),
@@ -94,26 +107,27 @@ export function convolve(taps: Float64Array, history: readonly number[]): number
   return sum;
 }
 
-/** A response to something that has acted for some steps: value, and change for each unit of speed and of the ground. */
-export function sinceStep(
+/** Where something that has acted for some steps stands in its response. */
+export const spotSince = (steps: number, speed: number): Spot => spotAt((steps + 0.5) * STEP_h * speed);
+
+/** A response there: value, and change for each unit of speed and of the ground. */
+export function responseAt(
+  { value, faster }: Spot,
   responses: Responses,
   name: DriveName,
   probe: number,
-  steps: number,
-  speed: number,
 ): { value: number; x: number; y: number; depth: number; faster: number; aroundBetter: number } {
   const drive = responses.drives[name][probe];
   if (!drive) return { value: 0, x: 0, y: 0, depth: 0, faster: 0, aroundBetter: 0 };
-  const hours = (steps + 0.5) * STEP_h * speed;
   const ground = (GROUND_DRIVES as readonly string[]).includes(name)
     ? responses.ground[name]?.[probe]
     : undefined;
   return {
-    value: drive.value.at(hours),
-    x: drive.x.at(hours),
-    y: drive.y.at(hours),
-    depth: drive.depth.at(hours),
-    faster: drive.value.perFaster(hours),
-    aroundBetter: ground?.at(hours) ?? 0,
+    value: drive.value.mixed(value),
+    x: drive.x.mixed(value),
+    y: drive.y.mixed(value),
+    depth: drive.depth.mixed(value),
+    faster: drive.value.mixed(faster),
+    aroundBetter: ground?.mixed(value) ?? 0,
   };
 }

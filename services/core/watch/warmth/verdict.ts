@@ -13,12 +13,12 @@ export interface Rates {
 const STEPPING = { step_h: STEP_h, parallel: 1 } as const;
 
 /** By how much the source must outweigh the control, where the control says anything. Judgement, by evaluation. */
-const OVER_CONTROL = 4;
-const CONTROL_SPEAKS = 6;
+export const OVER_CONTROL = 4;
+export const CONTROL_SPEAKS = 6;
 /** By how much a source must explain better than a fault of one probe. Judgement, by evaluation. */
-const OVER_FAULT = 3;
+export const OVER_FAULT = 3;
 /** Evidence of the other probes that settles it. */
-const OTHERS = 5;
+export const OTHERS = 5;
 /** A fault must explain better than any source by so much. */
 const FAULT_OVER_SOURCE = 3;
 const FAULT_RATIO = 12;

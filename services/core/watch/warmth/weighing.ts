@@ -82,7 +82,7 @@ export function weighAll(input: WeighingInput): Evidence {
   return { source: Math.log(source), control, best, fault, without };
 }
 
-function withoutProbe(
+export function withoutProbe(
   { reading, onset }: Candidate,
   probe: number,
   scales: Scales,

@@ -4,8 +4,9 @@
  */
 import { describe, expect, test } from 'vitest';
 import { Curve, KNOTS_h, stepMean } from '../../../../services/core/watch/warmth/curve.js';
-import { gridOf } from '../../../../services/core/watch/warmth/grid.js';
-import { responsesOf } from '../../../../services/core/watch/warmth/responses.js';
+import { folded } from '../../../../services/core/watch/warmth/folding.js';
+import { gridOf, sharesAt } from '../../../../services/core/watch/warmth/grid.js';
+import { readOff, responsesOf } from '../../../../services/core/watch/warmth/responses.js';
 import { Stepping } from '../../../../services/core/watch/warmth/stepping.js';
 
 const PIT = {
@@ -35,6 +36,45 @@ test('stepping is of second order: half the step, a quarter of the error', () =>
     after(parts).reduce((most, value, cell) => Math.max(most, Math.abs(value - (right[cell] as number))), 0);
   expect(error(8)).toBeLessThan(0.02);
   expect(error(16) / error(32)).toBeGreaterThan(3);
+});
+
+describe('a block by half or by a quarter', () => {
+  const ASIDE = {
+    kind: 'stepped-pit' as const,
+    steps: [
+      { length: 150, width: 100, height: 25 },
+      { length: 100, width: 60, height: 25, x: 0 },
+    ],
+  };
+
+  test.each([
+    ['pit', PIT, 4],
+    ['box', BOX, 4],
+    ['pit that mirrors itself along its width only', ASIDE, 2],
+  ])('of a %s is what the whole is where both halves are driven alike', (_, bed, parts) => {
+    const grid = gridOf(bed);
+    const part = folded(grid);
+    expect(grid.count / part.grid.count).toBeGreaterThan(0.8 * parts);
+    const drive = { outer_C: [1, 3, 2] as const };
+    const whole = new Float64Array(grid.count);
+    const half = new Float64Array(part.grid.count);
+    new Stepping(grid).advance(whole, 10 * 24 * 3600, drive);
+    new Stepping(part.grid, grid).advance(half, 10 * 24 * 3600, drive);
+    for (const [x, y, z] of [
+      [0.1, 0.1, 0.05],
+      [0.7, 0.45, 0.3],
+      [0.9, 0.3, 0.4],
+    ] as const) {
+      const shares = sharesAt(grid, x, y, z);
+      expect(readOff(part.sharesOf(shares), half)).toBeCloseTo(readOff(shares, whole), 10);
+    }
+  });
+
+  test('holds as much as the whole', () => {
+    const grid = gridOf(PIT);
+    const sum = (values: Float64Array): number => values.reduce((total, value) => total + value, 0);
+    expect(4 * sum(folded(grid).grid.capacity)).toBeCloseTo(sum(grid.capacity), 3);
+  });
 });
 
 describe('responses', () => {

@@ -1,6 +1,13 @@
 import { describe, expect, test } from 'vitest';
 import { Bank } from '../../../../services/core/watch/warmth/bank.js';
-import { cholesky, solveLower, solveUpper, update } from '../../../../services/core/watch/warmth/kalman.js';
+import {
+  cholesky,
+  solveLower,
+  solveUpper,
+  stretchesOf,
+  update,
+} from '../../../../services/core/watch/warmth/kalman.js';
+import { PARTS, Passing, TOGETHER } from '../../../../services/core/watch/warmth/passing.js';
 
 describe('a measurement step', () => {
   test('of one number: the mean weighted by precision, by hand', () => {
@@ -66,4 +73,56 @@ test('evidence of the bank is the likelihood ratio of a signal that was really t
   const found = onset?.evidence[0] as number;
   const information = onset?.gram[0] as number;
   expect(found / information).toBeCloseTo(2, 2);
+});
+
+test.each([
+  [
+    [0, 1, 2, 0, 3, 0],
+    [1, 3, 4, 5],
+  ],
+  [
+    [1, 0, 2],
+    [0, 1, 2, 3],
+  ],
+  [[0, 0], []],
+])('a row %j says something in the stretches %j', (row, bounds) => {
+  expect([...stretchesOf(Float64Array.from(row))]).toEqual(bounds);
+});
+
+test('a signal is sent through the filter as what it makes of readings with it less those without', () => {
+  const size = 4;
+  const start = () =>
+    Float64Array.from({ length: size * size }, (_, at) => (at % (size + 1) === 0 ? 2 : 0.3));
+  const rows = [Float64Array.of(1, 0, 0.5, -1), Float64Array.of(0, 1, 2, 0)];
+  const added = [1, 2.5, -0.7];
+  const states = { parts: new Int16Array(TOGETHER * size), scales: new Float32Array(TOGETHER) };
+  const without = { x: new Float64Array(size), P: start() };
+  const withIt = added.map(() => ({ x: new Float64Array(size), P: start() }));
+  const passing = new Passing(size);
+  const left = new Float64Array(TOGETHER * rows.length);
+  for (const measured of [
+    [0.4, -1],
+    [0.2, 0.9],
+    [3, 0.1],
+  ] as const) {
+    const gain = update(without.x, without.P, rows, measured, [0.1, 0.2]);
+    if (!gain) throw new Error('the covariance is one');
+    passing.send(states, 0, gain, 1, Float64Array.from(added), left);
+    added.forEach((size_C, one) => {
+      const { x, P } = withIt[one] as (typeof withIt)[number];
+      const other = update(x, P, rows, [measured[0], measured[1] + size_C], [0.1, 0.2]);
+      for (const j of [0, 1])
+        expect(left[one * 2 + j]).toBeCloseTo(
+          (other?.whitened[j] as number) - (gain.whitened[j] as number),
+          3,
+        );
+    });
+  }
+  withIt.forEach(({ x }, one) => {
+    const by = (states.scales[one] as number) / PARTS;
+    x.forEach((value, i) => {
+      const difference = value - (without.x[i] as number);
+      expect(by * (states.parts[one * size + i] as number)).toBeCloseTo(difference, 3);
+    });
+  });
 });
