@@ -81,6 +81,17 @@ function buildProgram(): Command {
     .option('--bed <id>', 'with --data or --recorded: only this bed')
     .addOption(json)
     .action(async (names, flags) => (await import('./commands/evaluate.js')).evaluate(names, flags));
+
+  command('coverage', 'where the probes of a site would find a source of warmth, and where they are blind')
+    .argument('<site.json>', 'the site description')
+    .argument('[bed...]', 'ids of beds; all of them where absent')
+    .option('--power <w>', 'heat of the source once it is grown, W', '2')
+    .option('--days <n>', 'within so many days of its beginning it shall be told', '7')
+    .option('--next', 'also where the next probe would help most: some seconds for each bed')
+    .addOption(json)
+    .action(async (file, beds, flags) =>
+      (await import('./commands/coverage.js')).coverage(file, beds, flags),
+    );
   return program;
 }
 

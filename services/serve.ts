@@ -8,6 +8,7 @@ import { Collector, MESSAGE_LIMITS, readMessage } from './intake/index.js';
 import { AlarmKeeper } from './joining/alarm-keeper.js';
 import { type Broker, openBroker } from './joining/broker.js';
 import { CatchUp } from './joining/catch-up.js';
+import { CoverageDesk } from './joining/coverage-desk.js';
 import { createHealth } from './joining/health.js';
 import { createPorts } from './joining/http-ports.js';
 import { Ingest } from './joining/ingest.js';
@@ -86,7 +87,9 @@ async function start(options: ServeOptions, closing: Closing): Promise<Omit<Serv
     version: VERSION,
     startedAt: Date.now(),
   });
-  const app = await buildApp(createPorts({ ...core, health, now: Date.now }), {
+  const desk = new CoverageDesk();
+  closing.push(() => desk.close());
+  const app = await buildApp(createPorts({ ...core, desk, health, now: Date.now }), {
     credentials: settings.httpCredentials,
     report: (error, where) => log(`${where}: ${String(error)}`, where),
   });

@@ -11,6 +11,7 @@ import { addOpenApi } from './openapi.js';
 import type { HttpPorts } from './ports.js';
 import { addAlarms } from './routes/alarms.js';
 import { addBeds } from './routes/beds.js';
+import { addCoverage } from './routes/coverage.js';
 import { addHealth } from './routes/health.js';
 import { addInspections } from './routes/inspections.js';
 import { addMetrics } from './routes/metrics.js';
@@ -56,6 +57,7 @@ const ROUTES: readonly ((app: HttpApp, ports: HttpPorts) => void)[] = [
   addHealth,
   addBeds,
   addReadings,
+  addCoverage,
   addInspections,
   addAlarms,
   addProbes,

@@ -3,4 +3,14 @@ export { formatAddress, isLoopback, type ListenAddress, parseListenAddress } fro
 export { buildApp, type HttpOptions } from './app.js';
 export { listen } from './listen.js';
 export { createMetrics, type Metrics } from './metrics.js';
-export type { AlarmQuery, BedView, Health, HttpPorts, ProbeSeries, ProbeView, SeriesQuery } from './ports.js';
+export type {
+  AlarmQuery,
+  BedView,
+  CoverageQuery,
+  CoverageView,
+  Health,
+  HttpPorts,
+  ProbeSeries,
+  ProbeView,
+  SeriesQuery,
+} from './ports.js';

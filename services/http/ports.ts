@@ -1,7 +1,8 @@
-/** What the HTTP edge needs of the rest: declared here, joined in serve.ts. Nothing in it waits. */
+/** What the HTTP edge needs of the rest: declared here, joined in serve.ts. Nothing in it waits but what says so. */
 import type { Alarm, AlarmState } from '../core/model/alarm.js';
 import type { Inspection, InspectionBody } from '../core/model/inspection.js';
 import type { Bed } from '../core/model/site.js';
+import type { CoverageAnswer } from '../core/watch/coverage/index.js';
 import type { QualityFlag } from '../core/watch/flag.js';
 
 export interface Health {
@@ -99,6 +100,23 @@ export interface AlarmQuery {
   readonly after?: string | undefined;
 }
 
+export interface CoverageQuery {
+  /** Of a source once it is grown, W. */
+  readonly power_W: number;
+  /** Days from its beginning. */
+  readonly days: number;
+  /** Whether it is asked where the next probe would help most. */
+  readonly next: boolean;
+}
+
+export interface CoverageView extends CoverageAnswer {
+  readonly bed: Bed;
+  /** Probes that stand in it. */
+  readonly probes: number;
+  /** Whether a probe stands in the shade outside. */
+  readonly shade: boolean;
+}
+
 /** A probe that no site description knows, whose readings are kept apart. */
 export interface UnknownProbe {
   readonly site: string;
@@ -126,6 +144,11 @@ export interface HttpPorts {
   bed(id: string): BedView;
   /** Throws NOT_FOUND. */
   series(bed: string, query: SeriesQuery): readonly ProbeSeries[];
+  /**
+   * What the probes that stand in a bed now would find. Rejects with NOT_FOUND, or LIMIT_EXCEEDED where too much is asked
+   * at a time or the bed is too large. Takes up to some seconds, in a thread of its own.
+   */
+  coverage(bed: string, query: CoverageQuery): Promise<CoverageView>;
   alarms(query: AlarmQuery): { readonly alarms: readonly Alarm[]; readonly more: boolean };
   /** Throws NOT_FOUND; acknowledging twice keeps the first. */
   acknowledge(id: string, body: { by: string; note: string }): Alarm;

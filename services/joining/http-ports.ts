@@ -2,6 +2,7 @@
 import { FLAG_REASONS } from '../core/watch/flag.js';
 import type { Health, HttpPorts, Metrics } from '../http/index.js';
 import type { CatchUp } from './catch-up.js';
+import type { CoverageDesk } from './coverage-desk.js';
 import type { Station } from './station.js';
 import type { Telling } from './telling.js';
 import { createViews } from './views.js';
@@ -10,14 +11,15 @@ export interface PortParts {
   readonly station: Station;
   readonly telling: Telling;
   readonly catchUp: CatchUp;
+  readonly desk: CoverageDesk;
   readonly metrics: Metrics;
   readonly health: () => Health;
   /** Wall clock, ms. */
   readonly now: () => number;
 }
 
-export function createPorts({ station, telling, catchUp, metrics, health, now }: PortParts): HttpPorts {
-  const views = createViews(station, now);
+export function createPorts({ station, telling, catchUp, desk, metrics, health, now }: PortParts): HttpPorts {
+  const views = createViews(station, desk, now);
   return {
     ...views,
     inspect: (bed, body) => {

@@ -7,8 +7,17 @@ import { SandlarderError } from '../core/errors.js';
 import type { Alarm } from '../core/model/alarm.js';
 import type { Inspection, InspectionBody } from '../core/model/inspection.js';
 import { formatTime, MINUTE_ms } from '../core/model/time.js';
-import type { AlarmQuery, BedView, HttpPorts, ProbeView } from '../http/index.js';
+import type {
+  AlarmQuery,
+  BedView,
+  CoverageQuery,
+  CoverageView,
+  HttpPorts,
+  ProbeView,
+} from '../http/index.js';
 import { asAlarm } from './alarm-keeper.js';
+import type { CoverageDesk } from './coverage-desk.js';
+import { coverageTask, coverageView } from './coverage-view.js';
 import type { KnownBed, KnownProbe, Stay } from './directory.js';
 import { staysInBed } from './directory.js';
 import { readSeries } from './series-view.js';
@@ -19,15 +28,24 @@ const INSPECTION_AHEAD_ms = 10 * MINUTE_ms;
 
 type Views = Pick<
   HttpPorts,
-  'beds' | 'bed' | 'series' | 'alarms' | 'acknowledge' | 'inspect' | 'unknownProbes' | 'quarantine'
+  | 'beds'
+  | 'bed'
+  | 'series'
+  | 'coverage'
+  | 'alarms'
+  | 'acknowledge'
+  | 'inspect'
+  | 'unknownProbes'
+  | 'quarantine'
 >;
 
 /** @param now wall clock, ms */
-export function createViews(station: Station, now: () => number): Views {
+export function createViews(station: Station, desk: CoverageDesk, now: () => number): Views {
   return {
     beds: () => [...station.directory.beds.values()].map((known) => bedView(station, known)),
     bed: (id) => bedView(station, knownBed(station, id)),
     series: (id, query) => readSeries(station.archive, knownBed(station, id), query),
+    coverage: (id, query) => coverage(station, desk, id, query, now()),
     alarms: (query) => alarmPage(station, query),
     acknowledge: (id, body) => acknowledge(station, id, body, now()),
     inspect: (id, body) => inspect(station, knownBed(station, id), body, now()),
@@ -89,6 +107,18 @@ function probeView(station: Station, known: KnownBed, probe: KnownProbe): ProbeV
       excess_C: judged?.excess ?? null,
     },
   ];
+}
+
+async function coverage(
+  station: Station,
+  desk: CoverageDesk,
+  id: string,
+  query: CoverageQuery,
+  now: number,
+): Promise<CoverageView> {
+  const known = knownBed(station, id);
+  const task = coverageTask(known, query, now);
+  return coverageView(known, task, await desk.answer(task));
 }
 
 function alarmPage(station: Station, query: AlarmQuery): { alarms: Alarm[]; more: boolean } {

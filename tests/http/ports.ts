@@ -7,6 +7,8 @@ import { HOUR_ms } from '../../services/core/model/time.js';
 import type {
   AlarmQuery,
   BedView,
+  CoverageQuery,
+  CoverageView,
   Health,
   HttpPorts,
   ProbeView,
@@ -115,6 +117,7 @@ export const NOW_ms = NEWEST_ms + 24 * HOUR_ms;
 /** The ports over a fixed set of beds and the alarms given, with what was asked of the series. */
 export class PortsInMemory implements HttpPorts {
   readonly asked: SeriesQuery[] = [];
+  readonly coverages: CoverageQuery[] = [];
   readonly inspections: Inspection[] = [];
   readonly #beds: readonly BedView[] = [PIT_A, BOX_B];
   readonly #alarms: Map<string, Alarm>;
@@ -156,6 +159,20 @@ export class PortsInMemory implements HttpPorts {
       flagged:
         id === 'p02' ? [{ at: query.from, quantity: 'temperature', reason: 'sensor-code' } as const] : [],
     }));
+  }
+
+  async coverage(bed: string, query: CoverageQuery): Promise<CoverageView> {
+    this.coverages.push(query);
+    const view = this.bed(bed);
+    const spot = { x: 120.04, y: 20, depth: 12.5, radius: 29.96, share: 0.12345 };
+    return {
+      ...{ bed: view.bed, probes: view.probes.length, shade: true },
+      coverage: {
+        ...{ share: 0.41236, blindShare: 0.5, blindSpots: [spot, { ...spot, foundAfter_days: 10 }] },
+        places: [{ x: 3, y: 3, depth: 3, volume_L: 5, chance: 0.98765 }],
+      },
+      ...(query.next && { next: view.probes.length > 0 ? { x: 75, y: 17, depth: 13, share: 0.5 } : null }),
+    };
   }
 
   alarms({ bed, state, from, to, limit, after }: AlarmQuery) {

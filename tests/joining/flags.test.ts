@@ -1,6 +1,7 @@
 /** Readings that the watch does not use: shown beside the series, counted, never taken away. */
 import { describe, expect, test } from 'vitest';
 import { createMetrics, type Health } from '../../services/http/index.js';
+import { CoverageDesk } from '../../services/joining/coverage-desk.js';
 import { createHealth } from '../../services/joining/health.js';
 import { createPorts } from '../../services/joining/http-ports.js';
 import { pointingWatch } from '../support/pointing-watch.js';
@@ -77,7 +78,8 @@ function portsOver(station: ReturnType<typeof open>) {
     ...{ version: '0.1.0', startedAt: NOW },
   });
   const [telling, catchUp, metrics] = [{} as never, {} as never, createMetrics('0.1.0')];
-  return createPorts({ station: station.station, telling, catchUp, metrics, health, now: () => NOW });
+  const desk = new CoverageDesk();
+  return createPorts({ station: station.station, telling, catchUp, desk, metrics, health, now: () => NOW });
 }
 
 test('metrics count them by reason, every reason of the list', async () => {

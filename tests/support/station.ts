@@ -7,6 +7,7 @@ import type { Watch } from '../../services/core/watch/watch.js';
 import { readMessage } from '../../services/intake/index.js';
 import { adoptSome } from '../../services/joining/adopt.js';
 import { AlarmKeeper } from '../../services/joining/alarm-keeper.js';
+import { CoverageDesk } from '../../services/joining/coverage-desk.js';
 import { Station } from '../../services/joining/station.js';
 import { TakeIn } from '../../services/joining/take-in.js';
 import { createViews } from '../../services/joining/views.js';
@@ -35,7 +36,7 @@ export function openStation({ directory = temporaryDirectory(), watch = sandWatc
   });
   const station = new Station({ database, archive, registry, watch, alarms });
   const takeIn = new TakeIn(station, readMessage);
-  const views = createViews(station, () => NOW);
+  const views = createViews(station, new CoverageDesk(), () => NOW);
   return {
     directory,
     database,

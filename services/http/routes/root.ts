@@ -6,6 +6,7 @@ GET  /api/health                      whether readings are being accepted
 GET  /api/beds                        the beds and how they stand
 GET  /api/beds/{bed}                  one bed
 GET  /api/beds/{bed}/readings         series for a plot: ?from=&to=&points=
+GET  /api/beds/{bed}/coverage         what its probes would find: ?power=&days=&next=
 POST /api/beds/{bed}/inspections      write down what was found
 GET  /api/alarms                      newest first: ?bed=&state=&from=&to=
 POST /api/alarms/{id}/acknowledge     say that someone has seen it

@@ -11,3 +11,21 @@ const digitsToNumber = (value: unknown): unknown =>
 export function countQuerySchema(least: number, most: number) {
   return z.preprocess(digitsToNumber, z.number().int().min(least).max(most));
 }
+
+const DECIMAL = /^\d{1,15}(\.\d{1,15})?$/;
+
+const decimalToNumber = (value: unknown): unknown =>
+  typeof value === 'string' && DECIMAL.test(value) ? Number(value) : value;
+
+/** A number in a query, whole or with a decimal point, within its bounds. */
+export function numberQuerySchema(least: number, most: number) {
+  return z.preprocess(decimalToNumber, z.number().min(least).max(most));
+}
+
+const WORDS: Readonly<Record<string, boolean>> = { true: true, false: false };
+
+const wordToBoolean = (value: unknown): unknown =>
+  typeof value === 'string' && Object.hasOwn(WORDS, value) ? WORDS[value] : value;
+
+/** `true` or `false` in a query. */
+export const yesQuerySchema = z.preprocess(wordToBoolean, z.boolean());

@@ -1,0 +1,142 @@
+/** Where one more probe adds most to what is found. */
+import type { Point } from '../warmth/responses.js';
+import { requireAskable } from './asking.js';
+import { candidatesIn } from './candidates.js';
+import { everyPlace, shareFound } from './coverage.js';
+import type { BedShape } from './learned.js';
+import { volumesOf_L } from './places.js';
+import { type Pool, pick, poolOf } from './pool.js';
+import { Sight } from './sight.js';
+import { distance_cm } from './spots.js';
+import { type CoverageQuestion, FOUND, type PlaceChance, type ProbePlace } from './types.js';
+
+/** Of all candidates, so many are tried in earnest: those with most that is not found about them. */
+const TRIED = 6;
+/** One place in so many is asked when probes are compared. */
+const COARSE = 5;
+/** What a probe may find, to choose which are tried: all up to here, nothing beyond, cm. */
+const FINDS_ALL_cm = 15;
+const FINDS_NOTHING_cm = 40;
+/** A candidate so near to a probe is the same place, cm. */
+const SAME_cm = 8;
+
+/** The bed with all places for probes: those that stand first. */
+interface Search {
+  readonly bed: BedShape;
+  readonly question: CoverageQuestion;
+  readonly pool: Pool;
+  /** By place: what it stands for. */
+  readonly volumes_L: readonly number[];
+}
+
+function searchIn(bed: BedShape, points: readonly Point[], question: CoverageQuestion): Search {
+  const isFree = (one: Point): boolean => points.every((point) => distance_cm(one, point) > SAME_cm);
+  const pool = poolOf(bed, [...points, ...candidatesIn(bed).filter(isFree)]);
+  return { bed, question, pool, volumes_L: volumesOf_L(bed, pool.sources.places) };
+}
+
+/** Chances with some of the pool's probes, at one place in so many. */
+function chancesWith(
+  { bed, question, pool, volumes_L }: Search,
+  probes: readonly number[],
+  every: number,
+): PlaceChance[] {
+  const points = probes.map((probe) => pool.points[probe] as Point);
+  const sight =
+    probes.length > 0 ? new Sight({ bed, points, model: pick(pool, probes), ...question }) : undefined;
+  return pool.sources.places.flatMap(({ x, y, depth }, index) => {
+    if (index % every !== 0) return [];
+    const chance = sight?.chance(index, question.power_W, question.days) ?? 0;
+    return [{ x, y, depth, volume_L: volumes_L[index] as number, chance }];
+  });
+}
+
+/** About how much a probe at a place would find of what is not found yet, litres. */
+function promiseOf(point: Point, places: readonly PlaceChance[]): number {
+  return places.reduce((sum, place) => {
+    const within = (FINDS_NOTHING_cm - distance_cm(place, point)) / (FINDS_NOTHING_cm - FINDS_ALL_cm);
+    return sum + place.volume_L * Math.max(0, FOUND - place.chance) * Math.min(1, Math.max(0, within));
+  }, 0);
+}
+
+/**
+ * What is found, litres: each place by its chance, up to that at which it counts as found. Nearly found is better than
+ * blind: by the share found alone, the first of several probes would be put anywhere.
+ */
+const worthOf = (places: readonly PlaceChance[]): number =>
+  places.reduce((sum, { chance, volume_L }) => sum + Math.min(chance, FOUND) * volume_L, 0);
+
+interface Added {
+  readonly probe: number;
+  readonly places: readonly PlaceChance[];
+}
+
+/** @returns the candidate with which most is found; undefined where none is left */
+function bestAdded(
+  search: Search,
+  standing: readonly number[],
+  now: readonly PlaceChance[],
+): Added | undefined {
+  return search.pool.points
+    .map((point, probe) => ({ probe, promise: promiseOf(point, now) }))
+    .filter(({ probe }) => !standing.includes(probe))
+    .sort((one, other) => other.promise - one.promise || one.probe - other.probe)
+    .slice(0, TRIED)
+    .map(({ probe }): Added => ({ probe, places: chancesWith(search, [...standing, probe], COARSE) }))
+    .reduce<Added | undefined>(
+      (best, one) => (best && worthOf(best.places) >= worthOf(one.places) ? best : one),
+      undefined,
+    );
+}
+
+function placeOf({ pool }: Search, probe: number, share: number): ProbePlace {
+  const { x, y, depth } = pool.points[probe] as Point;
+  return { x, y, depth, share };
+}
+
+/**
+ * Where one more probe adds most to what is found.
+ *
+ * @param points of the probes that stand, cm from the north-west corner of the opening; none give the best first one
+ * @returns one of at most 30 places all over the bed, with the share found once a probe is there, or undefined where
+ * none adds anything
+ * @throws SandlarderError as `coverageOf`
+ */
+export function nextProbe(
+  bed: BedShape,
+  points: readonly Point[],
+  question: CoverageQuestion,
+): ProbePlace | undefined {
+  requireAskable(bed, points, question, points.length + 1);
+  const search = searchIn(bed, points, question);
+  const standing = points.map((_, probe) => probe);
+  const now = chancesWith(search, standing, COARSE);
+  const best = bestAdded(search, standing, now);
+  if (!best || !(worthOf(best.places) > worthOf(now))) return undefined;
+  const every = everyPlace(search.volumes_L.length);
+  return placeOf(search, best.probe, shareFound(chancesWith(search, [...standing, best.probe], every)));
+}
+
+/**
+ * Places probes in a bed that has none, one after the other, each where it adds most.
+ *
+ * @param count of probes, whole, in [1, 20]
+ * @returns in the order of placing, each with the share found by it and those before it, from one place in five:
+ * within some hundredths of what `coverageOf` gives. Fewer where the candidates are used up
+ * @throws SandlarderError as `coverageOf`
+ */
+export function placeProbes(bed: BedShape, count: number, question: CoverageQuestion): ProbePlace[] {
+  requireAskable(bed, [], question, count);
+  const search = searchIn(bed, [], question);
+  const placed: ProbePlace[] = [];
+  const standing: number[] = [];
+  let now: readonly PlaceChance[] = chancesWith(search, [], COARSE);
+  while (placed.length < count) {
+    const best = bestAdded(search, standing, now);
+    if (!best) break;
+    standing.push(best.probe);
+    now = best.places;
+    placed.push(placeOf(search, best.probe, shareFound(now)));
+  }
+  return placed;
+}

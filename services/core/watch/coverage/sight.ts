@@ -1,0 +1,130 @@
+/** What a bed's probes would find, place by place: the watch's filter, learned once, asked for any place and time. */
+import { Bank } from '../warmth/bank.js';
+import { BLIND_DISPERSION } from '../warmth/heat-watch.js';
+import type { Gain } from '../warmth/kalman.js';
+import { Layout } from '../warmth/layout.js';
+import type { Point } from '../warmth/responses.js';
+import { type Reading, readingOf, Scales } from '../warmth/search.js';
+import type { Place3 } from '../warmth/sources.js';
+import { limitFor, type Rates } from '../warmth/verdict.js';
+import { lastStep } from './ages.js';
+import { type Carried, carry } from './carried.js';
+import { type Chance, chanceOf } from './chance.js';
+import { type BedShape, learnedGains } from './learned.js';
+import type { PickedModel } from './pool.js';
+import { distance_cm } from './spots.js';
+import { Trial } from './trial.js';
+
+/**
+ * By how much innovations vary more than the filter thinks, in a bed that has been learned: they vary less, by a half and
+ * more in simulated sound seasons, which the watch takes for as much; and a tenth is left of what it adds for a new bed.
+ */
+const SETTLED_DISPERSION = 1.1;
+
+/**
+ * Days at which it is looked whether a source was told sooner: once more of it has come it may be like its mirror image,
+ * or too old for its power. Where neither matters, it is told at the end if it is told at all.
+ */
+const LOOKS_days = [2, 3, 4, 5, 7, 10, 14] as const;
+const MATTERS = 0.02;
+
+/** Places within so many cm count for the statistic; what lies further away is too unlike. */
+const AROUND_cm = 30;
+/** Where fewer lie as near, the nearest so many. */
+const AROUND_least = 4;
+
+export interface SightInput {
+  readonly bed: BedShape;
+  readonly points: readonly Point[];
+  readonly model: PickedModel;
+  /** Whether a shade probe tells what the weather does. */
+  readonly shade: boolean;
+  readonly rates: Rates;
+  /** The longest time after its beginning at which a source is asked for, days. */
+  readonly days: number;
+}
+
+export class Sight {
+  readonly #input: SightInput;
+  readonly #bank: Bank;
+  readonly #scales: Scales;
+  readonly #gains: readonly Gain[];
+  readonly #carried = new Map<number, Carried>();
+  readonly #trials = new Map<number, Trial>();
+  readonly #around = new Map<Place3, readonly Reading[]>();
+
+  constructor(input: SightInput) {
+    this.#input = input;
+    const { bed, points, model, shade, days } = input;
+    this.#bank = new Bank(model.sources.shapes, points.length, 0);
+    this.#scales = new Scales(points.length);
+    this.#gains = learnedGains(bed, points, model.responses, shade, lastStep(days) + 1);
+  }
+
+  /**
+   * Chance in [0, 1] that a source is told to be unpacked within some days of its beginning.
+   *
+   * @param at number of the place among the model's sources
+   */
+  chance(at: number, power_W: number, days: number): number {
+    const place = this.#input.model.sources.places[at] as Place3;
+    const atEnd = this.#chanceAt(place, power_W, days);
+    let { told } = atEnd;
+    for (const sooner of LOOKS_days.filter((look) => look < days)) {
+      if (told > atEnd.plain - MATTERS) break;
+      told = Math.max(told, this.#chanceAt(place, power_W, sooner).told);
+    }
+    return told;
+  }
+
+  #chanceAt(place: Place3, power_W: number, days: number): Chance {
+    const { points, rates } = this.#input;
+    const last = lastStep(days);
+    const trial = this.#trialAt(last);
+    return chanceOf({
+      tried: trial.of(place, power_W, this.#aroundOf(place)),
+      mirror: () => trial.mirror(),
+      uncertain: uncertainAt(place, points),
+      limit: limitFor(rates.unpack_per_bed_month),
+      step: last,
+    });
+  }
+
+  #trialAt(last: number): Trial {
+    const known = this.#trials.get(last);
+    if (known) return known;
+    const { points, model, shade } = this.#input;
+    const trial = new Trial({
+      ...{ scales: this.#scales, probes: points.length, last, spread: model.spread },
+      carriedAt: (onset) => this.#carriedAt(onset),
+      dispersion: SETTLED_DISPERSION * (shade ? 1 : BLIND_DISPERSION),
+    });
+    this.#trials.set(last, trial);
+    return trial;
+  }
+
+  #carriedAt(onset: number): Carried {
+    const known = this.#carried.get(onset);
+    if (known) return known;
+    const carried = carry(this.#bank, this.#gains, onset, new Layout(this.#input.points.length).size);
+    this.#carried.set(onset, carried);
+    return carried;
+  }
+
+  #aroundOf(place: Place3): readonly Reading[] {
+    const known = this.#around.get(place);
+    if (known) return known;
+    const byDistance = this.#input.model.spread
+      .map((other) => ({ other, away: distance_cm(place, other.place) }))
+      .sort((one, two) => one.away - two.away);
+    const around = byDistance
+      .filter(({ away }, index) => away < AROUND_cm || index < AROUND_least)
+      .map(({ other }) => other);
+    this.#around.set(place, around);
+    return around;
+  }
+}
+
+/** By probe: the share by which the watch takes what a source adds there to be uncertain. */
+const uncertainAt = (place: Place3, points: readonly Point[]): Float64Array =>
+  readingOf({ ...place, weights: place.weights.map(() => 1) }, points).uncertain;
