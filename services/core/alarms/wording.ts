@@ -10,11 +10,10 @@ type Told = Pick<Episode, 'kind' | 'action' | 'subject' | 'evidence'>;
 const SAYABLE_C = 0.1;
 
 /** Plain C and no degree sign: the sign is not in the alphabet of short messages. */
-function warmth({ evidence }: Told): string {
+function warmth({ subject, evidence }: Told): string {
   const excess_C = numberOf(evidence, 'excess_C');
-  return excess_C !== undefined && excess_C >= SAYABLE_C
-    ? `sand ${excess_C.toFixed(1)} C too warm`
-    : 'sand too warm';
+  const size = excess_C !== undefined && excess_C >= SAYABLE_C ? ` ${excess_C.toFixed(1)} C` : '';
+  return `sand${size} too warm${subject === '' ? '' : ' in another place'}`;
 }
 
 const WRONG: Readonly<Record<AlarmKind, (episode: Told) => string>> = {

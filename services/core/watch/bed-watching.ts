@@ -7,9 +7,10 @@ import { dampStandings } from './damp-findings.js';
 import { type DampnessState, newDampness, stepDampness } from './dampness/index.js';
 import { askedStanding, probeStanding, sourceStanding } from './heat-findings.js';
 import { HourQuality, type SavedQuality } from './hour-quality.js';
+import { lookedAfter, newSandState, type SandState, takeSandHour } from './out-of-sand.js';
 import { type PlacedProbe, placeKey, probesIn } from './placements.js';
 import type { FaultVerdict } from './quality/index.js';
-import { qualityStandings } from './quality-findings.js';
+import { pulledStandings, qualityStandings } from './quality-findings.js';
 import {
   inspectThermalTime,
   startThermalTime,
@@ -29,6 +30,7 @@ export interface SavedWatching {
   readonly hour: number | null;
   readonly places: readonly string[];
   readonly quality: SavedQuality;
+  readonly sand: SandState;
   readonly heat: HeatSaved | null;
   readonly dampness: DampnessState | null;
   readonly thermal: ThermalTimeState | null;
@@ -50,6 +52,7 @@ export class BedWatching implements BedWatch {
   readonly #settings: ThermalTimeSettings;
   #hour: number | null = null;
   #placed: readonly PlacedProbe[] = [];
+  #sand = newSandState();
   #heat: HeatWatch | null = null;
   #dampness: DampnessState | null = null;
   #thermal: ThermalTimeState | null = null;
@@ -69,12 +72,13 @@ export class BedWatching implements BedWatch {
     const quality = this.#quality.take(hour, placed);
     const opened = hour.inspections.some((inspection) => inspection.opened);
     const repacked = hour.inspections.some((inspection) => inspection.repacked);
+    const pulled = this.#stepSand(hour, placed, quality);
     const damp = this.#stepDampness(hour, quality, opened, repacked);
     const wet = damp.some(({ kind, action }) => kind === 'wetting' && action !== 'service');
     this.#heat?.takeHour({
       hour: hour.hour,
       means: placed.map(({ id }) => quality.probes.get(id)?.temperature?.mean),
-      broken: placed.map(({ id }) => isBroken(quality.faults.get(id) ?? [])),
+      broken: placed.map(({ id }) => pulled.has(id) || isBroken(quality.faults.get(id) ?? [])),
       shade_C: quality.shade.temperature?.mean,
       opened: opened && !repacked,
       wet,
@@ -83,7 +87,7 @@ export class BedWatching implements BedWatch {
     else if (hour.inspections.length > 0) this.#heat?.told();
     this.#stepThermal(hour, placed, quality);
     const judgements = this.#judge(placed, quality);
-    const standing = this.#standing(placed, quality, damp, judgements);
+    const standing = this.#standing(placed, quality, pulled, damp, judgements);
     const { changes, told } = changesOf(this.#told, standing);
     this.#told = told;
     return { changes, judgements, flags: quality.flags };
@@ -121,6 +125,21 @@ export class BedWatching implements BedWatch {
             unpack_per_bed_month: thresholds.heating_unpack_per_bed_month,
             check_per_bed_month: thresholds.heating_check_per_bed_month,
           });
+  }
+
+  /** @returns by probe that lies no longer in sand, since when */
+  #stepSand(
+    { hour, inspections }: BedHour,
+    placed: readonly PlacedProbe[],
+    quality: ReturnType<HourQuality['take']>,
+  ): ReadonlyMap<string, number> {
+    if (inspections.length > 0) lookedAfter(this.#sand);
+    const means = new Map<string, number>();
+    for (const { id } of placed) {
+      const mean = quality.probes.get(id)?.temperature?.mean;
+      if (mean !== undefined && !isBroken(quality.faults.get(id) ?? [])) means.set(id, mean);
+    }
+    return takeSandHour(this.#sand, { hour, means, shade_C: quality.shade.temperature?.mean });
   }
 
   #stepDampness(
@@ -187,25 +206,19 @@ export class BedWatching implements BedWatch {
   #standing(
     placed: readonly PlacedProbe[],
     quality: ReturnType<HourQuality['take']>,
+    pulled: ReadonlyMap<string, number>,
     damp: readonly Condition[],
     judgements: ReadonlyMap<string, Judgement>,
   ): Condition[] {
     const heat = this.#heat;
     const ids = placed.map(({ id }) => id);
-    const source = heat?.source;
-    const broken = qualityStandings(quality.faults);
+    const sources = heat?.sources ?? [];
+    const excess_C = ids.map((id) => judgements.get(id)?.excess_C);
+    const broken = pulledStandings(qualityStandings(quality.faults), pulled);
     const drifting = (heat?.faults ?? []).map((fault) => probeStanding(fault, ids[fault.probe] ?? ''));
     const due = (heat && askedStanding(heat)) ?? (this.#thermal ? dueStanding(this.#thermal) : undefined);
     return [
-      ...(source
-        ? [
-            sourceStanding(
-              source,
-              ids,
-              ids.map((id) => judgements.get(id)?.excess_C),
-            ),
-          ]
-        : []),
+      ...sources.map((source) => sourceStanding(source, ids, excess_C, sources.length === 1)),
       ...damp,
       ...broken,
       ...drifting.filter(
@@ -236,7 +249,7 @@ export class BedWatching implements BedWatch {
     const saved: SavedWatching = {
       ...{ version: this.#version, bed: this.#watched.bed.id, hour: this.#hour },
       places: this.#placed.map(placeKey),
-      quality: this.#quality.save(),
+      ...{ quality: this.#quality.save(), sand: this.#sand },
       heat: this.#heat?.save() ?? null,
       ...{ dampness: this.#dampness, thermal: this.#thermal, told: this.#told },
     };
@@ -247,6 +260,7 @@ export class BedWatching implements BedWatch {
     this.#hour = saved.hour;
     this.#placed = saved.hour === null ? [] : probesIn(this.#watched, saved.hour);
     this.#quality.restore(saved.quality);
+    this.#sand = saved.sand;
     this.#dampness = saved.dampness;
     this.#thermal = saved.thermal;
     this.#told = saved.told;

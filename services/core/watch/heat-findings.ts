@@ -16,22 +16,24 @@ const placeOf = ({ x, y, depth, radius }: Source): Place => ({
   radius: Math.round(radius),
 });
 
+/** What sources of one bed that are told at once are told apart by. */
+const SUBJECTS = ['', 'second', 'third'] as const;
+
 /**
  * @param ids of the probes, in the order of the watch's points
  * @param excess_C by how much each probe is warmer than a sound bed, where it measured
+ * @param isAlone whether it is the only one: the warmest probe is then its doing, else the nearest is
  */
 export function sourceStanding(
   source: Source,
   ids: readonly string[],
   excess_C: readonly (number | undefined)[],
+  isAlone: boolean,
 ): Standing {
-  const warmest = ids.reduce(
-    (best, _id, index) => ((excess_C[index] ?? -99) > (excess_C[best] ?? -99) ? index : best),
-    source.nearest,
-  );
+  const warmest = isAlone ? warmestOf(excess_C, source.nearest) : source.nearest;
   const excess = excess_C[warmest];
   return {
-    ...{ kind: 'heating', action: source.action, subject: '' },
+    ...{ kind: 'heating', action: source.action, subject: SUBJECTS[source.slot] ?? '' },
     priority: source.action === 'unpack' ? 'high' : 'medium',
     evidence: {
       probe: ids[warmest] ?? '',
@@ -44,6 +46,12 @@ export function sourceStanding(
     place: placeOf(source),
   };
 }
+
+const warmestOf = (excess_C: readonly (number | undefined)[], otherwise: number): number =>
+  excess_C.reduce<number>(
+    (best, excess, index) => ((excess ?? -99) > (excess_C[best] ?? -99) ? index : best),
+    otherwise,
+  );
 
 /** A drift or a step that only one probe shows. */
 export const probeStanding = ({ fault, size, since }: ProbeFinding, probe: string): Standing => ({

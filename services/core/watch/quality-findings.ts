@@ -22,3 +22,24 @@ export function qualityStandings(faults: ReadonlyMap<string, readonly FaultVerdi
     return [...(silent ? [of('probe-silent', silent)] : []), ...(broken ? [of('probe-fault', broken)] : [])];
   });
 }
+
+/** @param pulled by probe that lies no longer in sand, since when, ms: told where nothing else of it is */
+export function pulledStandings(
+  faults: readonly Standing[],
+  pulled: ReadonlyMap<string, number>,
+): Standing[] {
+  const isTold = (probe: string): boolean =>
+    faults.some(({ kind, subject }) => kind === 'probe-fault' && subject === probe);
+  return [
+    ...faults,
+    ...[...pulled]
+      .filter(([probe]) => !isTold(probe))
+      .map(
+        ([probe, since]): Standing => ({
+          ...{ kind: 'probe-fault', action: 'service', subject: probe, priority: 'low' },
+          evidence: { probe, fault: 'pulled', since: formatTime(since) },
+          place: null,
+        }),
+      ),
+  ];
+}

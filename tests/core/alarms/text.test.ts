@@ -37,6 +37,12 @@ describe('the line', () => {
     ]);
   });
 
+  test('of a second source in a bed it says that it is another place', () => {
+    expect(alarmText(anAlarm({ subject: 'second', place: null }), PIT)).toBe(
+      'Pit A: sand 1.8 C too warm in another place. Open and unpack today.',
+    );
+  });
+
   test('without a place it says nothing of digging', () => {
     expect(alarmText(anAlarm({ place: null }), PIT)).toBe(
       'Pit A: sand 1.8 C too warm. Open and unpack today.',
@@ -148,14 +154,29 @@ describe('the line', () => {
       since: '2026-09-24T15:00:00Z',
     })),
   };
-  const cases = ALARM_KINDS.flatMap((kind) => ACTIONS.map((action) => ({ kind, action })));
+  interface Case {
+    kind: AlarmKind;
+    action: Alarm['action'];
+    subject?: string;
+  }
+  const cases: Case[] = ALARM_KINDS.flatMap((kind) => ACTIONS.map((action) => ({ kind, action })));
 
-  test.each(cases)('of $kind with $action fits one message for names of 20', ({ kind, action }) => {
+  test.each([
+    ...cases,
+    ...ACTIONS.map((action) => ({ kind: 'heating' as const, action, subject: 'second' })),
+  ])('of $kind with $action fits one message for names of 20', ({ kind, action, subject = '' }: Case) => {
     for (const details of DETAILS[kind] ?? [{}])
       for (const probe of PROBES)
         for (const place of PLACES) {
           const evidence = { probe, excess_C: 12.34, humidity_RH: 97.5, ...details };
-          const alarm = anAlarm({ kind, action, evidence, place, clearedAt: at('2026-05-25T00:00:00Z') });
+          const alarm = anAlarm({
+            kind,
+            action,
+            subject,
+            evidence,
+            place,
+            clearedAt: at('2026-05-25T00:00:00Z'),
+          });
           for (const name of NAMES)
             for (const event of ALARM_EVENTS) {
               const line = eventLine(event, alarm, { steps: LONG_PIT, name });

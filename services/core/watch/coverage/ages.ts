@@ -1,13 +1,11 @@
 /** Which steps the watch counts when it is asked whether a source is found some days after it began. */
 import { Bank } from '../warmth/bank.js';
-import { LEARNED_days } from './learned.js';
-
-export const STEPS_A_DAY = 4;
+import { LEARNED_days, STEPS_A_DAY } from './learned.js';
 
 /** Step in which the source begins. */
 export const ONSET_step = LEARNED_days * STEPS_A_DAY;
 
-/** A verdict must have held for one step before it is told: `HOLDS_steps` of `open-source.ts`. */
+/** A verdict must have held for one step before it is told: `HOLDS_steps` of `open-sources.ts`. */
 const HELD_steps = 1;
 
 /** The last step that counts for a source that is to be told `days` after it began. */

@@ -16,6 +16,8 @@ export interface Asked {
   readonly mirror: () => number;
   /** By probe: share by which what a source adds there is uncertain. */
   readonly uncertain: Float64Array;
+  /** How much probes scatter differs from bed to bed: deviation of its logarithm. */
+  readonly unlike: number;
   /** Limit of the logarithm of the Shiryaev-Roberts statistic. */
   readonly limit: number;
   /** Step in which the watch is asked. */
@@ -38,23 +40,42 @@ export interface Chance {
 const sigmas = (mean: number, needed: number, adds: number): number =>
   adds * Math.sqrt(2 * Math.max(0, mean)) - Math.sqrt(2 * needed);
 
+/**
+ * A bed that is unlike the nominal one, and probes elsewhere than said, make more or less of a mirror image: deviation of
+ * what a source outweighs it by, in roots of the source's own statistic. Judgement, by the likelihood of what became of 224
+ * drawn seasons: with none, sources no likelier than their mirror image were told more often than it said.
+ */
+const UNLIKE_CONTROL = 0.5;
+
+/** As `sigmas`, for what a source outweighs the control by. */
+function sigmasOver(mean: number, source: number, adds: number): number {
+  if (mean === Number.POSITIVE_INFINITY) return mean;
+  // (a - b) / ((sqrt(2 a) + sqrt(2 b)) / 2) = sqrt(2 a) - sqrt(2 b)
+  const noise = (adds * Math.sqrt(2 * Math.max(0, mean)) + Math.sqrt(2 * OVER_CONTROL)) / 2;
+  return (
+    (mean * adds ** 2 - OVER_CONTROL) /
+    Math.hypot(noise, UNLIKE_CONTROL * adds * Math.sqrt(Math.max(0, source)))
+  );
+}
+
 const below = (score: number): number => (score > Number.NEGATIVE_INFINITY ? normalTail(-score) : 0);
 
 /**
- * Chance over the noise of the readings, and over where the probes truly are and how the bed truly conducts: what a
- * source adds is uncertain by a share, taken as a deviation of its logarithm.
+ * Chance over the noise of the readings, over where the probes truly are and how the bed truly conducts, and over how
+ * much its probes scatter: what a source adds is uncertain by a share, taken as a deviation of its logarithm. It goes
+ * with the root of one over the scatter.
  */
-export function chanceOf({ tried, mirror, uncertain, limit, step }: Asked): Chance {
-  const { best, source, without } = tried;
+export function chanceOf({ tried, mirror, uncertain, unlike, limit, step }: Asked): Chance {
+  const { best, source, others } = tried;
   if (!best) return { told: 0, plain: 0 };
   const overFault = best.ratio - (tried.fault?.ratio ?? 0);
-  const share = shareOf(tried, uncertain);
+  const share = Math.hypot(shareOf(tried, uncertain), unlike / 2);
   const over = (overControl: number): number =>
     meanOver(share, (adds) => {
       const alone = sigmas(overFault, OVER_FAULT, adds);
-      const together = Math.min(sigmas(without, OTHERS, adds), sigmas(overFault, 0, adds));
+      const together = Math.min(sigmas(others, OTHERS, adds), sigmas(overFault, 0, adds));
       const enough = Math.min(sigmas(source, limit, adds), Math.max(alone, together));
-      return below(Math.min(enough, sigmas(overControl, OVER_CONTROL, adds)));
+      return below(Math.min(enough, sigmasOver(overControl, source, adds)));
     });
   const plain = over(Number.POSITIVE_INFINITY);
   if (!mayBeOne(tried, step)) return { told: 0, plain };
@@ -84,6 +105,7 @@ function mayBeOne({ best }: Tried, step: number): boolean {
       source: Number.POSITIVE_INFINITY,
       control: Number.NEGATIVE_INFINITY,
       without: Number.POSITIVE_INFINITY,
+      others: Number.POSITIVE_INFINITY,
     },
     ...{ best, fault: undefined },
   };

@@ -1,5 +1,5 @@
 /** Places for probes, with how each would answer: computed once for many, and picked from for any few of them. */
-import { type BedModel, SPREAD } from '../warmth/model.js';
+import { type BedModel, lateSizes, spreadOver } from '../warmth/model.js';
 import { type AtProbe, type Point, type Responses, responsesOf } from '../warmth/responses.js';
 import { readingOf } from '../warmth/search.js';
 import { SHAPES, type Sources, sourcesOf } from '../warmth/sources.js';
@@ -38,6 +38,6 @@ export function pick(pool: Pool, picked: readonly number[]): PickedModel {
       ground: each(pool.responses.ground as Parameters<typeof each>[0]) as Responses['ground'],
     },
     sources: { shapes: pool.sources.shapes, places },
-    spread: places.filter((_, index) => index % SPREAD === 0).map((place) => readingOf(place, points)),
+    spread: spreadOver(places).map((place) => readingOf(place, points, lateSizes(pool.sources))),
   };
 }

@@ -17,7 +17,8 @@ export interface TrialInput {
   readonly carriedAt: (onset: number) => Carried;
   /** The last step that counts. */
   readonly last: number;
-  readonly dispersion: number;
+  /** What evidence is divided by: how much the probes scatter. */
+  readonly scatter: number;
 }
 
 export interface Tried {
@@ -26,8 +27,8 @@ export interface Tried {
   readonly middle: number;
   readonly best: Candidate | undefined;
   readonly fault: WeighedFault | undefined;
-  /** Ratio of the best source without the probe that the best fault is of. */
-  readonly without: number;
+  /** Ratio of the best source without the probe that it is nearest to. */
+  readonly others: number;
   /** By probe: its part of the information on the source, in units of the innovations' variance. */
   readonly information: Float64Array;
 }
@@ -47,14 +48,16 @@ export class Trial {
 
   constructor(input: TrialInput) {
     this.#input = input;
-    const { probes, carriedAt, last } = input;
+    const { probes, carriedAt, last, scatter } = input;
     const truth = carriedAt(ONSET_step);
-    this.#own = products(truth, truth, last, probes);
+    const weighed = (one: Carried, other: Carried): Float64Array =>
+      products(one, other, last, probes).map((value) => value / scatter);
+    this.#own = weighed(truth, truth);
     this.#all = beginningsAt(last).map((step) => {
       const carried = carriedAt(step);
       const onset = new Onset(step, probes * SIGNALS, 0);
-      onset.gram.set(products(carried, carried, last, probes));
-      return { onset, cross: products(carried, truth, last, probes) };
+      onset.gram.set(weighed(carried, carried));
+      return { onset, cross: weighed(carried, truth) };
     });
     const onsets = this.#all.map(({ onset }) => onset);
     const closest = Math.max(onsets[0]?.step ?? ONSET_step, ONSET_step);
@@ -69,14 +72,14 @@ export class Trial {
    * @param around places of the spread that are like it
    */
   of({ weights }: Place3, power_W: number, around: readonly Reading[]): Tried {
-    const { scales, dispersion } = this.#input;
+    const { scales } = this.#input;
     const signals = signalsOf(weights, power_W, this.#input.probes);
     for (const { onset, cross } of this.#all) onset.evidence.set(times(cross, signals));
     const { sum: source, best } = this.#sum(this.#near, around, 1);
     const fault = this.#worstFault();
     return {
       ...{ source, best, fault, middle: this.#sum(this.#middle, around, 1).sum },
-      without: best && fault ? withoutProbe(best, fault.probe, scales, dispersion) : 0,
+      others: best ? withoutProbe(best, best.reading.nearest, scales) : 0,
       information: this.#information(signals),
     };
   }
@@ -91,12 +94,12 @@ export class Trial {
     readings: readonly Reading[],
     sign: 1 | -1,
   ): { sum: number; best?: Candidate } {
-    const { scales, dispersion, last, spread } = this.#input;
+    const { scales, last, spread } = this.#input;
     const terms: number[] = [];
     let best: Candidate | undefined;
     for (const onset of onsets)
       for (const reading of readings) {
-        const weighed = scales.weigh(reading, onset, dispersion, sign);
+        const weighed = scales.weigh(reading, onset, sign);
         if (!(weighed.power > LEAST_W)) continue;
         terms.push(weighed.ratio + Math.log(spacingAt(last - onset.step) / spread.length));
         if (!best || weighed.ratio > best.ratio) best = { ...weighed, onset, reading };
@@ -106,12 +109,11 @@ export class Trial {
 
   /** The fault that explains best, whenever it began. */
   #worstFault(): WeighedFault | undefined {
-    const { probes, dispersion } = this.#input;
+    const { probes } = this.#input;
     let worst: WeighedFault | undefined;
     for (const { onset } of this.#all)
       for (let probe = 0; probe < probes; probe += 1)
-        for (const fault of weighFaults(onset, probe, dispersion))
-          if (!worst || fault.ratio > worst.ratio) worst = fault;
+        for (const fault of weighFaults(onset, probe)) if (!worst || fault.ratio > worst.ratio) worst = fault;
     return worst;
   }
 
@@ -121,7 +123,7 @@ export class Trial {
       let sum = 0;
       for (let at = probe * SIGNALS; at < probe * SIGNALS + SHAPES; at += 1)
         sum += (signals[at] as number) * (found[at] as number);
-      return sum / this.#input.dispersion;
+      return sum;
     });
   }
 }

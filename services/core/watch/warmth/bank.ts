@@ -22,7 +22,7 @@ const STEPS_A_DAY = 4;
  */
 const KEPT = [
   { until: 2 * STEPS_A_DAY, every: 2 },
-  { until: 8 * STEPS_A_DAY, every: 4 },
+  { until: 7 * STEPS_A_DAY, every: 4 },
   { until: 22 * STEPS_A_DAY, every: 8 },
 ] as const;
 
@@ -30,6 +30,8 @@ const KEPT = [
 export class Onset implements States {
   /** First step in which it acts. */
   readonly step: number;
+  /** How much the bed's probes scattered just before. */
+  readonly scatter: number;
   readonly parts: Int16Array;
   readonly scales: Float32Array;
   /** Inner products of the whitened signals, symmetric: of sources' shapes with each other, of faults with themselves. */
@@ -37,13 +39,21 @@ export class Onset implements States {
   /** Inner products with the whitened innovations. */
   readonly evidence: Float32Array;
 
-  constructor(step: number, signals: number, size: number) {
+  constructor(step: number, signals: number, size: number, scatter = 0) {
     this.step = step;
+    this.scatter = scatter;
     this.parts = new Int16Array(signals * size);
     this.scales = new Float32Array(signals);
     this.gram = new Float32Array(signals * signals);
     this.evidence = new Float32Array(signals);
   }
+}
+
+/** A source of some power, by its beginning and its weights on the signals of probes. */
+export interface LikelySource {
+  readonly onset: Onset;
+  readonly reading: { readonly probes: Int32Array; readonly weights: Float64Array };
+  readonly power: number;
 }
 
 export class Bank {
@@ -71,11 +81,12 @@ export class Bank {
   /**
    * Lets go of beginnings that are too old or too close to others, and begins anew where one is due.
    *
-   * @param pinned a beginning that is kept however old it becomes
+   * @param pinned beginnings that are kept however old they become
+   * @param scatter of the bed's probes now
    */
-  turn(step: number, pinned?: number): void {
-    this.onsets = this.onsets.filter((onset) => onset.step === pinned || isKept(onset.step, step));
-    if (step % KEPT[0].every === 0) this.onsets.push(new Onset(step, this.signals, this.size));
+  turn(step: number, pinned: readonly number[] = [], scatter = 0): void {
+    this.onsets = this.onsets.filter((onset) => pinned.includes(onset.step) || isKept(onset.step, step));
+    if (step % KEPT[0].every === 0) this.onsets.push(new Onset(step, this.signals, this.size, scatter));
   }
 
   /** What a signal adds at its own probe some steps after its onset, °C. */
@@ -99,14 +110,33 @@ export class Bank {
     for (let i = 0; i < this.size; i += 1) state[i] = (state[i] as number) + by * (parts[at + i] as number);
   }
 
-  /** Takes a step of the filter. */
-  take(step: number, gain: Gain, used: readonly number[]): void {
-    const left = new Float64Array(this.signals * used.length);
+  /**
+   * Takes a step of the filter.
+   *
+   * @param weights by used row: how much of its whitened innovation counts
+   * @param likely a source that is likely to be there
+   * @returns by used row: what that source adds to the whitened innovation
+   */
+  take(
+    step: number,
+    gain: Gain,
+    used: readonly number[],
+    weights: readonly number[],
+    likely?: LikelySource,
+  ): Float64Array {
+    const m = used.length;
+    const added = new Float64Array(m);
+    const left = new Float64Array(this.signals * m);
+    const whitened = gain.whitened.map((value, row) => value * (weights[row] as number));
     for (const onset of this.onsets) {
       this.#send(onset, step, gain, used, left);
-      this.#addEvidence(onset.evidence, left, gain.whitened);
+      if (likely?.onset.step === onset.step) addUp(likely, left, added);
+      for (let at = 0; at < left.length; at += 1)
+        left[at] = (left[at] as number) * (weights[at % m] as number);
+      this.#addEvidence(onset.evidence, left, whitened);
       this.#addProducts(onset.gram, left, used.length);
     }
+    return added;
   }
 
   /** Sends all signals of an onset through the step; `left` becomes their whitened innovations. */
@@ -141,9 +171,24 @@ export class Bank {
   }
 }
 
+/** What a source adds, as a sum of its signals. */
+function addUp(
+  { reading: { probes, weights }, power }: LikelySource,
+  left: Float64Array,
+  added: Float64Array,
+): void {
+  const m = added.length;
+  weights.forEach((weight, at) => {
+    const signal = (probes[Math.floor(at / SHAPES)] as number) * SIGNALS + (at % SHAPES);
+    for (let j = 0; j < m; j += 1)
+      added[j] = (added[j] as number) + power * weight * (left[signal * m + j] as number);
+  });
+}
+
 /** A beginning with its inner products in the least room: of the sources' shapes among each other, of faults their own. */
 export interface OnsetSaved {
   readonly step: number;
+  readonly scatter: number;
   readonly parts: Int16Array;
   readonly scales: Float32Array;
   readonly gram: Float32Array;
@@ -160,15 +205,15 @@ function keptProducts(signals: number): Int32Array {
 }
 
 export function saveOnsets(bank: Bank): OnsetSaved[] {
-  return bank.onsets.map(({ step, parts, scales, gram, evidence }) => ({
-    ...{ step, parts, scales, evidence },
+  return bank.onsets.map(({ step, scatter, parts, scales, gram, evidence }) => ({
+    ...{ step, scatter, parts, scales, evidence },
     gram: Float32Array.from(bank.products, (at) => gram[at] as number),
   }));
 }
 
 export function restoreOnsets(bank: Bank, saved: readonly OnsetSaved[]): void {
   bank.onsets = saved.map((one) => {
-    const onset = new Onset(one.step, bank.signals, bank.size);
+    const onset = new Onset(one.step, bank.signals, bank.size, one.scatter);
     onset.parts.set(one.parts);
     onset.scales.set(one.scales);
     onset.evidence.set(one.evidence);

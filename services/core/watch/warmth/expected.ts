@@ -18,6 +18,7 @@ import {
   PROBE,
   SURFACE_DAY_BLIND_C,
   SURFACE_DAY_C,
+  SURFACE_DAY_LEAST_C,
   SURFACE_DAY_MOST_C,
   UNSETTLED,
 } from './priors.js';
@@ -198,7 +199,7 @@ export class Expected {
       const seen = this.state.mean(known) ** 2 + this.state.variance(known);
       this.#surfaceVariance += 0.1 * (Math.min(seen, SURFACE_DAY_MOST_C ** 2) - this.#surfaceVariance);
     }
-    const usual = Math.max(SURFACE_DAY_C, Math.sqrt(this.#surfaceVariance));
+    const usual = Math.max(SURFACE_DAY_LEAST_C, Math.sqrt(this.#surfaceVariance));
     const unsure = this.#blind || shade_C === undefined;
     const slot = this.layout.day(day);
     this.state.set(slot, 0, unsure ? Math.max(SURFACE_DAY_BLIND_C, usual) : usual);

@@ -2,8 +2,10 @@
 import type { Fault, OnsetSaved } from './bank.js';
 import type { ExpectedSaved } from './expected.js';
 import type { GatheringSaved } from './gathering.js';
+import type { LikelySaved } from './likely.js';
 import type { Located } from './locate.js';
-import type { OpenSourceSaved } from './open-source.js';
+import type { OpenSourcesSaved } from './open-sources.js';
+import type { ScatterSaved } from './scatter.js';
 import type { SuspicionSaved } from './suspicion.js';
 
 export interface HeatHour {
@@ -22,6 +24,8 @@ export interface HeatHour {
 
 export interface Source extends Omit<Located, 'reading' | 'onset'> {
   readonly action: 'unpack' | 'check';
+  /** Which of the bed's sources that are told at once, from 0 on. */
+  readonly slot: number;
   /** End of the step in which it was established, ms. */
   readonly since: number;
   /** Step in which it began. */
@@ -49,13 +53,15 @@ export interface HeatSaved {
   readonly begun: number | null;
   readonly restFrom: number;
   readonly wetUntil: number;
-  readonly dispersion: number;
+  readonly scatter: ScatterSaved;
+  /** What it took to be likely in the last step. */
+  readonly likely: LikelySaved | null;
   readonly lastRatio: number;
   readonly asked: number | null;
   readonly expectations: readonly (ProbeExpectation | null)[];
   readonly gathering: GatheringSaved;
   readonly suspicion: SuspicionSaved;
-  readonly source: OpenSourceSaved;
+  readonly sources: OpenSourcesSaved;
   readonly expected: ExpectedSaved | null;
   readonly onsets: readonly OnsetSaved[];
 }

@@ -5,14 +5,16 @@
  */
 import type { Bed } from '../../model/site.js';
 import { HOUR_ms } from '../../model/time.js';
-import { Bank, restoreOnsets, SIGNALS, saveOnsets } from './bank.js';
+import { Bank, type LikelySource, restoreOnsets, SIGNALS, saveOnsets } from './bank.js';
 import { Expected, type Step } from './expected.js';
 import { type GatheredStep, Gathering } from './gathering.js';
 import type { HeatHour, HeatSaved, ProbeExpectation, ProbeFinding, Source } from './heat-types.js';
 import { product } from './kalman.js';
+import { restoreLikely, saveLikely } from './likely.js';
 import { type BedModel, modelOf } from './model.js';
-import { OpenSource } from './open-source.js';
+import { OpenSources } from './open-sources.js';
 import type { Point } from './responses.js';
+import { Scatter } from './scatter.js';
 import { type Reading, Scales } from './search.js';
 import { SHAPES } from './sources.js';
 import { Suspicion } from './suspicion.js';
@@ -29,16 +31,15 @@ const BESIDE_JUMP_steps = 4;
 const WET_steps = 5 * 4;
 /**
  * Rise of the best ratio in one step that no growing source makes: somebody handled the sand. Judgement: sources of
- * the evaluation rose by up to 13.
+ * the evaluation rose by up to 90.
  */
-const LEAP = 25;
-/** How fast what the filter thinks of its own errors follows them; the most that one step counts. */
-const DISPERSION_RATE = 0.02;
-const DISPERSION_MOST = 5;
-/** Of a new or handled bed: how much more, and steps in which that falls to 37 %. Without a shade probe. Judgement. */
-const NEW_DISPERSION = 3;
+const LEAP = 120;
+/** Ratio of a source from which on what it adds is not taken for scatter. Judgement. */
+const LIKELY = 10;
+/** Of a new or handled bed: how much more readings scatter, and steps in which that falls to 37 %. Without a shade probe. Judgement. */
+const NEW_SCATTER = 3;
 const NEW_steps = 6 * 4;
-export const BLIND_DISPERSION = 2.5;
+export const BLIND_SCATTER = 2.5;
 /** What the model leaves out, °C, in the band. */
 const LEFT_OUT_C = 0.05;
 
@@ -51,14 +52,15 @@ export class HeatWatch {
   readonly #bank: Bank;
   readonly #gathering: Gathering;
   readonly #suspicion: Suspicion;
-  readonly #open: OpenSource;
+  readonly #open: OpenSources;
   #expected: Expected | undefined;
   #step: number | null = null;
   #begun: number | null = null;
   #restFrom = 0;
   #wetUntil = 0;
-  #dispersion = 1;
+  readonly #scatter: Scatter;
   #lastRatio = 0;
+  #likely: LikelySource | undefined;
   #asked: number | null = null;
   #expectations: (ProbeExpectation | null)[];
 
@@ -71,12 +73,14 @@ export class HeatWatch {
     this.#bank = new Bank(this.#model.sources.shapes, points.length, this.#model.stateSize);
     this.#gathering = new Gathering(points.length);
     this.#suspicion = new Suspicion(points.length);
-    this.#open = new OpenSource(this.#model, this.#bank, this.#scales);
+    this.#open = new OpenSources(this.#model, this.#bank, this.#scales);
+    this.#scatter = new Scatter(points.length);
     this.#expectations = points.map(() => null);
   }
 
-  get source(): Source | null {
-    return this.#open.source;
+  /** The sources that are told of, the oldest first. */
+  get sources(): readonly Source[] {
+    return this.#open.sources;
   }
 
   get faults(): readonly ProbeFinding[] {
@@ -140,7 +144,8 @@ export class HeatWatch {
     }
     this.#handle(step, end, gathered);
     for (const at of this.#expected.advance(step, bed_C, shade_C)) this.#bank.forget(at);
-    this.#bank.turn(step, this.source?.onsetStep);
+    const scatter = this.#scatter.middle / (this.blind ? BLIND_SCATTER : 1);
+    this.#bank.turn(step, this.#pinned, scatter);
     const taken = this.#expected.measure(step, measured);
     this.#gather(step, taken);
     this.#suspicion.noteLevels(step, end, measured);
@@ -151,9 +156,12 @@ export class HeatWatch {
 
   #gather(step: number, { gain, used }: Step): void {
     if (!gain) return;
-    this.#bank.take(step, gain, used);
-    const squares = gain.whitened.reduce((sum, value) => sum + value * value, 0) / used.length;
-    this.#dispersion += DISPERSION_RATE * (Math.min(squares, DISPERSION_MOST) - this.#dispersion);
+    const weights = this.#scatter.weights(used, this.#unrest(step));
+    const added = this.#bank.take(step, gain, used, weights, this.#likely);
+    this.#scatter.take(
+      used,
+      gain.whitened.map((value, row) => value - (added[row] as number)),
+    );
   }
 
   /** A jump of one probe is the probe's; of several, or where somebody said so, the bed was handled. */
@@ -172,9 +180,13 @@ export class HeatWatch {
     }
   }
 
+  get #pinned(): number[] {
+    return this.sources.map(({ onsetStep }) => onsetStep);
+  }
+
   #keepOnsets(isKept: (step: number) => boolean): void {
-    const pinned = this.source?.onsetStep;
-    this.#bank.onsets = this.#bank.onsets.filter(({ step }) => step === pinned || isKept(step));
+    const pinned = this.#pinned;
+    this.#bank.onsets = this.#bank.onsets.filter(({ step }) => pinned.includes(step) || isKept(step));
   }
 
   /** The bed was opened, filled up or dug in: it is learned anew, and who did it is asked unless it was told. */
@@ -186,32 +198,34 @@ export class HeatWatch {
     if (!opened && step >= this.#wetUntil) this.#asked = end;
   }
 
-  /** By how much innovations vary more than the filter thinks; more while a bed is new, and fits least. */
-  #spread(step: number): number {
+  /** By how much readings scatter more than they will later; most while a bed is new. */
+  #unrest(step: number): number {
     const age = (step - (this.#restFrom - AT_REST_steps)) / NEW_steps;
-    const usual = Math.max(1, this.#dispersion) + NEW_DISPERSION * Math.exp(-age);
-    return this.blind ? usual * BLIND_DISPERSION : usual;
+    const usual = 1 + NEW_SCATTER * Math.exp(-age);
+    return this.blind ? usual * BLIND_SCATTER : usual;
   }
 
   #judge(step: number, end: number, opened: boolean): void {
-    // An alarm that is open and told is looked at once a day.
-    if (this.source?.action === 'unpack' && step % 4 !== 3) return;
-    const dispersion = this.#spread(step);
+    // A bed that is to be unpacked is looked at twice a day.
+    if (this.sources.some(({ action }) => action === 'unpack') && step % 2 !== 1) return;
     const restFrom = this.#restFrom;
+    const faultsFrom = this.#open.othersFrom;
+    const notBefore = Math.max(restFrom, faultsFrom);
+    const isDistrusted = (probe: number, at: number): boolean => this.#suspicion.isDistrusted(probe, at);
     const evidence = weighAll({
       ...{ bank: this.#bank, scales: this.#scales, readings: this.#model.spread },
-      ...{ step, notBefore: restFrom, dispersion },
+      ...{ step, notBefore, faultsFrom, isDistrusted },
     });
+    this.#likely = evidence.best && evidence.best.ratio > LIKELY ? evidence.best : undefined;
     const dry = step >= this.#wetUntil;
     if (this.#leapt(evidence) && dry) {
       this.#handled(step, end, opened);
       return;
     }
     this.#suspicion.judge(evidence, this.#mayTell(step), end);
-    const isDistrusted = (probe: number): boolean => this.#suspicion.isDistrusted(probe, step);
     const verdict =
       this.#mayTell(step) && dry ? verdictOn({ evidence, rates: this.#rates, step, isDistrusted }) : null;
-    this.#open.settle({ verdict, best: evidence.best, end, dispersion, restFrom });
+    this.#open.settle({ verdict, best: evidence.best, end, restFrom });
   }
 
   /** Evidence for a source grows from step to step; where it leaps, somebody has handled the sand. */
@@ -225,8 +239,7 @@ export class HeatWatch {
   #expect({ rows, bases }: Step): void {
     const { state } = this.#expected as Expected;
     const sound = state.x.slice();
-    const source = this.source;
-    if (source) this.#takeOut(source, sound);
+    for (const source of this.sources) this.#takeOut(source, sound);
     this.#expectations = rows.map((row, probe) => ({
       expected_C: (bases[probe] as number) + product(row, sound),
       band_C: 2 * Math.sqrt(state.varianceOf(row) + LEFT_OUT_C ** 2),
@@ -247,10 +260,11 @@ export class HeatWatch {
 
   save(): HeatSaved {
     return {
+      likely: saveLikely(this.#likely, this.#model.spread),
       ...{ step: this.#step, begun: this.#begun, restFrom: this.#restFrom, wetUntil: this.#wetUntil },
-      ...{ dispersion: this.#dispersion, lastRatio: this.#lastRatio, asked: this.#asked },
+      ...{ scatter: this.#scatter.save(), lastRatio: this.#lastRatio, asked: this.#asked },
       ...{ expectations: this.#expectations, gathering: this.#gathering.save() },
-      ...{ suspicion: this.#suspicion.save(), source: this.#open.save() },
+      ...{ suspicion: this.#suspicion.save(), sources: this.#open.save() },
       ...{ expected: this.#expected?.save() ?? null, onsets: saveOnsets(this.#bank) },
     };
   }
@@ -260,14 +274,15 @@ export class HeatWatch {
     this.#begun = saved.begun;
     this.#restFrom = saved.restFrom;
     this.#wetUntil = saved.wetUntil;
-    this.#dispersion = saved.dispersion;
+    this.#scatter.restore(saved.scatter);
     this.#lastRatio = saved.lastRatio;
     this.#asked = saved.asked;
     this.#expectations = [...saved.expectations];
     this.#gathering.restore(saved.gathering);
     this.#suspicion.restore(saved.suspicion);
-    this.#open.restore(saved.source);
+    this.#open.restore(saved.sources);
     restoreOnsets(this.#bank, saved.onsets);
+    this.#likely = restoreLikely(saved.likely, this.#bank, this.#model.spread);
     if (!saved.expected) return;
     const { reference_C } = saved.expected;
     this.#expected = new Expected(this.#bed, this.points, this.#model.responses, reference_C, reference_C);
@@ -276,6 +291,7 @@ export class HeatWatch {
 }
 
 function nearestReading(readings: readonly Reading[], { x, y, depth }: Source): Reading {
-  const off = ({ place }: Reading): number => Math.hypot(place.x - x, place.y - y, place.depth - depth);
+  const off = ({ place }: Reading): number =>
+    (place.x - x) ** 2 + (place.y - y) ** 2 + (place.depth - depth) ** 2;
   return readings.reduce((one, other) => (off(other) < off(one) ? other : one));
 }

@@ -17,23 +17,22 @@ export interface Located {
 }
 
 /** Ratios are softened by this before they weigh places: shapes are not quite right. Judgement, checked by evaluation. */
-const SOFTENED = 1.6;
+const SOFTENED = 2.2;
 /** Share of the weight within the radius, and what the spacing of places adds, cm. */
 const WITHIN = 0.9;
-const SPACING_cm = 2;
+const SPACING_cm = 4;
 
 export function locate(
   bank: Bank,
   scales: Scales,
   readings: readonly Reading[],
-  dispersion: number,
   isAsked: (onset: Onset) => boolean,
 ): Located | undefined {
   const tried: { reading: Reading; onset: Onset; weighed: Weighed }[] = [];
   for (const onset of bank.onsets) {
     if (!isAsked(onset)) continue;
     for (const reading of readings) {
-      const weighed = scales.weigh(reading, onset, dispersion);
+      const weighed = scales.weigh(reading, onset);
       if (weighed.ratio > 0) tried.push({ reading, onset, weighed });
     }
   }

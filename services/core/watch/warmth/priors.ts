@@ -52,7 +52,8 @@ export const blindWave_C = (cover_cm: number): number => 1.2 * Math.exp(-cover_c
 /** A day's air under the roof against what the shade says, °C; without a shade probe, against the days before. */
 export const SURFACE_DAY_C = 1;
 export const SURFACE_DAY_BLIND_C = 2;
-/** The most that it is taken for, whatever was seen, °C. */
+/** The least and the most that it is taken for, whatever was seen, °C. */
+export const SURFACE_DAY_LEAST_C = 0.3;
 export const SURFACE_DAY_MOST_C = 4;
 
 /** Noise of a six-hour mean, °C: of the probe, and what the daily wave leaves under so much sand. */

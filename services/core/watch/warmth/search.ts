@@ -27,14 +27,20 @@ export interface Reading {
   readonly uncertain: Float64Array;
   /** Weights on the shapes, probe by probe. */
   readonly weights: Float64Array;
+  /** What it adds at each of the probes after some days, °C for each W. */
+  readonly sizes: Float64Array;
   /** Probe at which it adds most. */
   readonly nearest: number;
 }
 
-export function readingOf(place: Place3, points: readonly Point[]): Reading {
+/**
+ * @param late by shape: what it has grown to after some days, °C
+ */
+export function readingOf(place: Place3, points: readonly Point[], late: readonly number[]): Reading {
   const size = (probe: number): number => {
     let sum = 0;
-    for (let shape = 0; shape < SHAPES; shape += 1) sum += place.weights[probe * SHAPES + shape] as number;
+    for (let shape = 0; shape < SHAPES; shape += 1)
+      sum += (place.weights[probe * SHAPES + shape] as number) * (late[shape] as number);
     return Math.abs(sum);
   };
   const sizes = points.map((_, probe) => size(probe));
@@ -54,6 +60,7 @@ export function readingOf(place: Place3, points: readonly Point[]): Reading {
     weights: Float64Array.from(
       probes.flatMap((probe) => [...place.weights.slice(probe * SHAPES, (probe + 1) * SHAPES)]),
     ),
+    sizes: Float64Array.from(probes, (probe) => sizes[probe] as number),
     nearest: sizes.indexOf(largest),
   };
 }
@@ -66,6 +73,13 @@ export interface Weighed {
   readonly power: number;
   readonly variance: number;
 }
+
+/** Sum over the four shapes, written out: it is asked for with every pair of probes of every place. */
+const overShapes = (weights: Float64Array, at: number, values: Float32Array, from: number): number =>
+  (weights[at] as number) * (values[from] as number) +
+  (weights[at + 1] as number) * (values[from + 1] as number) +
+  (weights[at + 2] as number) * (values[from + 2] as number) +
+  (weights[at + 3] as number) * (values[from + 3] as number);
 
 /** Ratios below this are not looked at twice. */
 const WORTH = 2;
@@ -96,9 +110,9 @@ export class Scales {
     const at = (a: number): number => Math.floor(a / SHAPES) * SIGNALS + (a % SHAPES);
     for (let a = 0; a < m; a += 1) {
       this.#u[a] = evidence[at(a)] as number;
-      for (let b = 0; b < m; b += 1)
-        this.#information[a * m + b] =
-          (gram[at(a) * count + at(b)] as number) * (a === b ? 1.0001 : 1) + (a === b ? 1e-9 : 0);
+      const row = at(a) * count;
+      for (let b = 0; b < a; b += 1) this.#information[a * m + b] = gram[row + at(b)] as number;
+      this.#information[a * m + a] = (gram[row + at(a)] as number) * 1.0001 + 1e-9;
     }
     if (!this.#factorize(this.#information, m)) return Number.POSITIVE_INFINITY;
     this.#solve(this.#u, m);
@@ -112,14 +126,8 @@ export class Scales {
    * less than at the point where the probe is said to be.
    *
    * @param sign -1 for the control: a source that cools
-   * @param dispersion by how much the innovations vary more than the filter thinks, at least 1
    */
-  weigh(
-    { probes, uncertain, weights }: Reading,
-    { gram, evidence }: Onset,
-    dispersion = 1,
-    sign: 1 | -1 = 1,
-  ): Weighed {
+  weigh({ probes, uncertain, weights }: Reading, { gram, evidence }: Onset, sign: 1 | -1 = 1): Weighed {
     const count = evidence.length;
     const m = probes.length;
     const found = this.#found;
@@ -127,10 +135,7 @@ export class Scales {
     let all = 0;
     for (let a = 0; a < m; a += 1) {
       const first = (probes[a] as number) * SIGNALS;
-      let sum = 0;
-      for (let s = 0; s < SHAPES; s += 1)
-        sum += (weights[a * SHAPES + s] as number) * (evidence[first + s] as number);
-      found[a] = (sign * sum) / dispersion;
+      found[a] = sign * overShapes(weights, a * SHAPES, evidence, first);
       all += found[a] as number;
     }
     if (!(all > 0)) return NOTHING;
@@ -140,14 +145,11 @@ export class Scales {
         const second = (probes[b] as number) * SIGNALS;
         let total = 0;
         for (let s = 0; s < SHAPES; s += 1) {
-          const at = (first + s) * count + second;
-          let part = 0;
-          for (let t = 0; t < SHAPES; t += 1)
-            part += (weights[b * SHAPES + t] as number) * (gram[at + t] as number);
-          total += (weights[a * SHAPES + s] as number) * part;
+          const row = (first + s) * count + second;
+          total += (weights[a * SHAPES + s] as number) * overShapes(weights, b * SHAPES, gram, row);
         }
-        information[a * m + b] = total / dispersion;
-        information[b * m + a] = total / dispersion;
+        information[a * m + b] = total;
+        information[b * m + a] = total;
       }
     }
     // The probes' own shares scale with the power: a first guess of it, then once more with what it gave.
@@ -166,7 +168,6 @@ export class Scales {
     let logarithm = 0;
     for (let a = 0; a < m; a += 1) {
       const spread = ((uncertain[a] as number) * size) ** 2;
-      logarithm += Math.log(spread);
       for (let b = 0; b <= a; b += 1) {
         let sum = information[a * m + b] as number;
         if (a === b) sum += 1 / spread;
@@ -175,7 +176,7 @@ export class Scales {
         else if (sum > 0) factor[a * m + a] = Math.sqrt(sum);
         else return NOTHING;
       }
-      logarithm += 2 * Math.log(factor[a * m + a] as number);
+      logarithm += Math.log(spread * (factor[a * m + a] as number) ** 2);
     }
     let gain = 0;
     let info = 0;
@@ -243,13 +244,13 @@ export interface WeighedFault {
 }
 
 /** Ratios of the faults of a probe that began at an onset, their size integrated out. */
-export function weighFaults({ gram, evidence }: Onset, probe: number, dispersion: number): WeighedFault[] {
+export function weighFaults({ gram, evidence }: Onset, probe: number): WeighedFault[] {
   const count = evidence.length;
   return FAULTS.map((fault, index) => {
     const signal = probe * SIGNALS + SHAPES + index;
     const precision = 1 / FAULT_SIZE[fault] ** 2;
-    const information = (gram[signal * count + signal] as number) / dispersion;
-    const found = (evidence[signal] as number) / dispersion;
+    const information = gram[signal * count + signal] as number;
+    const found = evidence[signal] as number;
     const variance = 1 / (information + precision);
     return {
       fault,

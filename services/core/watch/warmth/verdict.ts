@@ -17,6 +17,10 @@ export const OVER_CONTROL = 4;
 export const CONTROL_SPEAKS = 6;
 /** By how much a source must explain better than a fault of one probe. Judgement, by evaluation. */
 export const OVER_FAULT = 3;
+/** A source that one probe alone shows is told while it is young, days: what has long been so is a drift. Judgement. */
+const ALONE_days = 9;
+/** Where probes scattered more than this before it began, the bed was not understood: it may be asked, not told. */
+const UNSURE_scatter = 1.5;
 /** Evidence of the other probes that settles it. */
 export const OTHERS = 5;
 /** A fault must explain better than any source by so much. */
@@ -37,30 +41,36 @@ export interface VerdictInput {
   readonly evidence: Evidence;
   readonly rates: Rates;
   readonly step: number;
-  /** Whether a probe was moved or changed in the last weeks. */
-  readonly isDistrusted: (probe: number) => boolean;
+  /** Whether a probe was moved or changed in the weeks before a step. */
+  readonly isDistrusted: (probe: number, step: number) => boolean;
 }
 
 export type Verdict = 'unpack' | 'check' | null;
 
 export function verdictOn({ evidence, rates, step, isDistrusted }: VerdictInput): Verdict {
-  const { source, control, best, fault, without } = evidence;
+  const { source, control, best, fault, others } = evidence;
   if (!best || !(source > limitFor(rates.check_per_bed_month))) return null;
   if (best.power > MOST_W) return null;
   const age_days = (step - best.onset.step) / 4;
   if (age_days > OLD_days && best.power < WEAK_W) return null;
   if (control > CONTROL_SPEAKS && source - control < OVER_CONTROL) return null;
   const overFault = best.ratio - (fault?.ratio ?? 0);
-  const alone = overFault >= OVER_FAULT && !isDistrusted(best.reading.nearest);
-  const together = without >= OTHERS && overFault >= 0;
-  const firm = alone || together;
-  if (firm && source > limitFor(rates.unpack_per_bed_month)) return 'unpack';
+  const limit = limitFor(rates.unpack_per_bed_month);
+  const isBelieved = !isDistrusted(best.reading.nearest, best.onset.step);
+  const alone = overFault >= OVER_FAULT && isBelieved && age_days < ALONE_days;
+  const together = others >= OTHERS && overFault >= 0;
+  const firm = (alone || together) && best.onset.scatter < UNSURE_scatter;
+  if (firm && source > limit) return 'unpack';
   return firm || overFault > -FAULT_OVER_SOURCE ? 'check' : null;
 }
 
-/** The probe that must be looked at, where a fault of it explains the readings better than any source. */
+/**
+ * The probe that must be looked at, where a fault of it explains the readings better than any source: of the probe that
+ * a source is nearest to, unless the others bear that source out.
+ */
 export function faultIn({ best, fault, without }: Evidence): Evidence['fault'] {
   if (!fault || !(fault.ratio > FAULT_RATIO)) return undefined;
-  const source = best?.ratio ?? 0;
-  return fault.ratio - source > FAULT_OVER_SOURCE && without < OTHERS ? fault : undefined;
+  const isOver = fault.ratio - (best?.ratio ?? 0) > FAULT_OVER_SOURCE;
+  const isBorneOut = fault.probe === best?.reading.nearest && without >= OTHERS;
+  return isOver && !isBorneOut ? fault : undefined;
 }

@@ -20,10 +20,12 @@ export interface Evidence {
   readonly fault: WeighedFault | undefined;
   /** Ratio of the best source without the probe that the best fault is of. */
   readonly without: number;
+  /** Ratio of the best source without the probe that it is nearest to and those that were not to be believed. */
+  readonly others: number;
 }
 
 /** Ratios above this are as good as certain, and their exponentials could overflow. */
-const CERTAIN = 300;
+const CERTAIN = 690;
 /** Beginnings that can give no more than this are passed over. */
 const NOTHING = 3;
 /** A source weaker than this is none, W. */
@@ -39,38 +41,48 @@ export interface WeighingInput {
   readonly step: number;
   /** Beginnings before this are not looked at: the sand had not come to rest. */
   readonly notBefore: number;
-  readonly dispersion: number;
+  /** Faults that began before this are not looked at: a source that is told of explains them. */
+  readonly faultsFrom: number;
+  /** Whether a probe was moved or changed in the weeks before a step. */
+  readonly isDistrusted: (probe: number, step: number) => boolean;
 }
 
 /** Below this nobody asks for the control. */
 const SPEAKS = 4;
 
-function controlOf({ bank, scales, readings, step, notBefore, dispersion }: WeighingInput): number {
+function controlOf({ bank, scales, readings, step, notBefore }: WeighingInput): number {
   let control = 0;
   for (const onset of bank.onsets) {
-    if (onset.step < notBefore || scales.bound(onset, bank.probes) / dispersion < NOTHING) continue;
+    if (onset.step < notBefore || scales.bound(onset, bank.probes) < NOTHING) continue;
     const spacing = spacingAt(step - onset.step) / readings.length;
     for (const reading of readings) {
-      const cooling = scales.weigh(reading, onset, dispersion, -1);
+      const cooling = scales.weigh(reading, onset, -1);
       if (cooling.power > LEAST_W) control += spacing * exponential(cooling.ratio);
     }
   }
   return Math.log(control);
 }
 
+function worstFault({ bank, faultsFrom }: WeighingInput): WeighedFault | undefined {
+  let worst: WeighedFault | undefined;
+  for (const onset of bank.onsets) {
+    if (onset.step < faultsFrom) continue;
+    for (let probe = 0; probe < bank.probes; probe += 1)
+      for (const weighed of weighFaults(onset, probe))
+        if (!worst || weighed.ratio > worst.ratio) worst = weighed;
+  }
+  return worst;
+}
+
 export function weighAll(input: WeighingInput): Evidence {
-  const { bank, scales, readings, step, notBefore, dispersion } = input;
+  const { bank, scales, readings, step, notBefore } = input;
   let source = 0;
   let best: Candidate | undefined;
-  let fault: WeighedFault | undefined;
   for (const onset of bank.onsets) {
-    for (let probe = 0; probe < bank.probes; probe += 1)
-      for (const weighed of weighFaults(onset, probe, dispersion))
-        if (!fault || weighed.ratio > fault.ratio) fault = weighed;
-    if (onset.step < notBefore || scales.bound(onset, bank.probes) / dispersion < NOTHING) continue;
+    if (onset.step < notBefore || scales.bound(onset, bank.probes) < NOTHING) continue;
     const spacing = spacingAt(step - onset.step) / readings.length;
     for (const reading of readings) {
-      const weighed = scales.weigh(reading, onset, dispersion);
+      const weighed = scales.weigh(reading, onset);
       if (weighed.power > LEAST_W) {
         source += spacing * exponential(weighed.ratio);
         if (!best || weighed.ratio > best.ratio) best = { ...weighed, onset, reading };
@@ -78,27 +90,37 @@ export function weighAll(input: WeighingInput): Evidence {
     }
   }
   const control = Math.log(source) > SPEAKS ? controlOf(input) : Number.NEGATIVE_INFINITY;
-  const without = best && fault ? withoutProbe(best, fault.probe, scales, dispersion) : 0;
-  return { source: Math.log(source), control, best, fault, without };
+  const fault = worstFault(input);
+  const without = best && fault ? withoutProbe(best, fault.probe, scales) : 0;
+  const others = best ? othersOf(best, input) : 0;
+  return { source: Math.log(source), control, best, fault, without, others };
 }
 
-export function withoutProbe(
+function othersOf(best: Candidate, { scales, isDistrusted }: WeighingInput): number {
+  const { nearest } = best.reading;
+  return withoutProbes(best, (probe) => probe === nearest || isDistrusted(probe, best.onset.step), scales);
+}
+
+export const withoutProbe = (candidate: Candidate, probe: number, scales: Scales): number =>
+  withoutProbes(candidate, (one) => one === probe, scales);
+
+function withoutProbes(
   { reading, onset }: Candidate,
-  probe: number,
+  isLeftOut: (probe: number) => boolean,
   scales: Scales,
-  dispersion: number,
 ): number {
-  const kept = [...reading.probes.keys()].filter((index) => reading.probes[index] !== probe);
+  const kept = [...reading.probes.keys()].filter((index) => !isLeftOut(reading.probes[index] as number));
   if (kept.length === 0) return 0;
   const shapes = reading.weights.length / reading.probes.length;
   const rest: Reading = {
     place: reading.place,
     nearest: reading.nearest,
+    sizes: Float64Array.from(kept, (index) => reading.sizes[index] as number),
     probes: Int32Array.from(kept, (index) => reading.probes[index] as number),
     uncertain: Float64Array.from(kept, (index) => reading.uncertain[index] as number),
     weights: Float64Array.from(
       kept.flatMap((index) => [...reading.weights.subarray(index * shapes, (index + 1) * shapes)]),
     ),
   };
-  return scales.weigh(rest, onset, dispersion).ratio;
+  return scales.weigh(rest, onset).ratio;
 }

@@ -18,6 +18,12 @@ test('a bed that shows what is expected of it leaves nothing to wonder at', () =
   for (const { whitened } of gains) for (const value of whitened) expect(Math.abs(value)).toBeLessThan(1e-9);
 });
 
+test('once it is learned the filter grows no surer for want of surprises', () => {
+  const stated = (step: number): number => gains[step]?.factor[0] ?? Number.NaN;
+  expect(stated(ONSET_step) / stated(ONSET_step - 20)).toBeGreaterThan(0.985);
+  expect(stated(ONSET_step + 20) / stated(ONSET_step - 20)).toBeGreaterThan(0.985);
+});
+
 test('the evidence that a source leaves is what the bank of the watch gathers of it', () => {
   const source = 1;
   const bank = new Bank(model.sources.shapes, POINTS.length, model.stateSize);
@@ -31,7 +37,7 @@ test('the evidence that a source leaves is what the bank of the watch gathers of
     if (!gain) throw new Error('expected a step');
     const at = (step - ONSET_step) * POINTS.length;
     const whitened = truth.left[source]?.slice(at, at + POINTS.length) ?? new Float64Array();
-    bank.take(step, { ...gain, whitened }, [0, 1]);
+    bank.take(step, { ...gain, whitened }, [0, 1], [1, 1]);
   }
   const cross = products(later, truth, LAST, POINTS.length);
   const evidence = bank.onsets[0]?.evidence ?? new Float32Array();

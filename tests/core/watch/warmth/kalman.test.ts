@@ -67,7 +67,7 @@ test('evidence of the bank is the likelihood ratio of a signal that was really t
   // One unknown level, noise 0.1, and 2 W times the first shape from step 0 on.
   for (let step = 0; step < 20; step += 1) {
     const gain = update(x, P, [Float64Array.of(1)], [2 * (shapes[0]?.[step] as number)], [0.01]);
-    if (gain) bank.take(step, gain, [0]);
+    if (gain) bank.take(step, gain, [0], [1]);
   }
   const [onset] = bank.onsets;
   const found = onset?.evidence[0] as number;
