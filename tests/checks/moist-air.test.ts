@@ -56,6 +56,8 @@ describe('saturation vapour pressure', () => {
     // 611.2 exp(17.62 * 25 / 268.12) = 611.2 exp(1.64292108) and 611.2 exp(-17.62 * 40 / 203.12) [computed with mpmath].
     expect(saturationVapourPressure_Pa(0)).toBe(611.2);
     expect(Math.abs(saturationVapourPressure_Pa(25) - 3160.056916)).toBeLessThan(1e-6);
+    // 2.16679 times the pressure at 25 °C over 298.15.
+    expect(Math.abs(vapourDensity_g_m3(25, 1) - 22.9655533325)).toBeLessThan(1e-9);
     expect(Math.abs(saturationVapourPressure_Pa(-40) - 19.021201)).toBeLessThan(1e-6);
   });
 });

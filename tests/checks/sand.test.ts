@@ -15,7 +15,7 @@ import {
   RETENTION_CURVES,
   relativeConductivity,
   saturatedConductivityOfSand_W_mK,
-  uniformSourceRise_C,
+  WILTING_POINT_Pa,
   waterContentAt,
   waterContentFromMass,
   waterDensity_kg_m3,
@@ -92,6 +92,7 @@ describe('thermal properties', () => {
 
   test('coefficients are as printed', () => {
     // 0.7 lg 0.5 + 1; 7.7^0.6 0.6^0.4 = exp(0.6 ln 7.7 + 0.4 ln 0.6); (0.6 2.13 + 0.2 4.18) 1e6.
+    expect(Math.abs(dryConductivityOfSand_W_mK(1600) - 0.236917623228)).toBeLessThan(1e-11);
     expect(Math.abs(kerstenNumber(0.5) - 0.789279)).toBeLessThan(1e-7);
     expect(Math.abs(saturatedConductivityOfSand_W_mK(0.4) - 2.77431)).toBeLessThan(1e-5);
     expect(Math.abs(heatCapacityOfSand_J_m3K(0.4, 0.2) - 2.114e6)).toBeLessThan(1);
@@ -136,11 +137,24 @@ describe('dampness', () => {
     }
   });
 
+  test('formulas of the bed are as printed', () => {
+    // Porosity 0.4, one part of roots in five, dry and with 0.1 of water [computed with mpmath, apart from the program].
+    for (const [water, k, kappa] of [
+      [0, 0.275204025003, 1.4964331092e-7],
+      [0.1, 1.40457410418, 6.46236781875e-7],
+    ] as const) {
+      const bed = mediumOfBed(0.4, water, 0.2);
+      expect(Math.abs(bed.conductivity_W_mK / k - 1)).toBeLessThan(1e-10);
+      expect(Math.abs(bed.diffusivity_m2_s / kappa - 1)).toBeLessThan(1e-10);
+    }
+  });
+
   test('a dry bed with one part of roots in five has 0.28 to 0.35 W/(m K), +-3 % [computed for the storage notes]', () => {
-    const { conductivity_W_mK } = mediumOfBed(0.4, 0, 0.2);
+    const { conductivity_W_mK, diffusivity_m2_s } = mediumOfBed(0.4, 0, 0.2);
     expect(conductivity_W_mK).toBeGreaterThan(0.28 * 0.97);
     expect(conductivity_W_mK).toBeLessThan(0.35);
-    expect(uniformSourceRise_C('slab', 10, conductivity_W_mK, 0.3)).toBeLessThan(2);
+    // Its heat: 0.8 * 1.28 + 0.2 * 3.9 = 1.8 MJ/(m3 K) [computed there, two places].
+    expect(Math.abs(conductivity_W_mK / diffusivity_m2_s / 1.8e6 - 1)).toBeLessThan(0.03);
   });
 });
 
@@ -184,6 +198,18 @@ describe('water between the grains', () => {
     [40, 992.215],
   ])('water of %d °C has %d kg/m3', (t, published) => {
     expect(Math.abs(waterDensity_kg_m3(t) - published)).toBeLessThan(0.005);
+  });
+
+  test.each([
+    [10, 999.7027016288],
+    [25, 997.0470216718],
+    [40, 992.2152091324],
+  ])('the formula at %d °C, to the digit [computed with mpmath]', (t, exact) => {
+    expect(Math.abs(waterDensity_kg_m3(t) - exact)).toBeLessThan(1e-9);
+  });
+
+  test('the wilting point is -1.5 MPa', () => {
+    expect(WILTING_POINT_Pa).toBe(-1_500_000);
   });
 
   // Carsel & Parrish 1988, sand [parameters seen in two repositories; contents computed]: cm, m3/m3.

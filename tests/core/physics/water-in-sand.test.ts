@@ -41,7 +41,9 @@ describe('humidity of the air between the grains', () => {
     for (const t of [5, 15, 25, 35]) expect(poreAirHumidity(WILTING_POINT_Pa, t)).toBeGreaterThan(0.988);
   });
 
-  refuses('potential', (potential) => poreAirHumidity(potential, 20), [1, -1.1e9]);
+  takes('potential', (potential) => poreAirHumidity(potential, 20), [-1e9, 0]);
+  takes('humidity', (humidity) => waterPotential_Pa(humidity, 20), [0.001, 1]);
+  refuses('potential', (potential) => poreAirHumidity(potential, 20), [1, -1.001e9]);
   refuses('temperature', (t) => poreAirHumidity(-1e6, t), [-0.1, 60.1]);
   refuses('humidity', (humidity) => waterPotential_Pa(humidity, 20), [0, 0.0009, 1.001, 95]);
   refuses('inverse: temperature', (t) => waterPotential_Pa(0.9, t), [-0.1, 60.1]);
