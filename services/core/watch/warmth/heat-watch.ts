@@ -222,7 +222,8 @@ export class HeatWatch {
       this.#handled(step, end, opened);
       return;
     }
-    this.#suspicion.judge(evidence, this.#mayTell(step), end);
+    // Wet sand is another sand: what its probes show then is no fault of theirs.
+    this.#suspicion.judge(evidence, this.#mayTell(step) && dry, end);
     const verdict =
       this.#mayTell(step) && dry ? verdictOn({ evidence, rates: this.#rates, step, isDistrusted }) : null;
     this.#open.settle({ verdict, best: evidence.best, end, restFrom });
