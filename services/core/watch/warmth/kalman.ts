@@ -13,8 +13,7 @@ export interface Gain {
   readonly stretches: readonly Stretches[];
   /** Lower Cholesky factor of the innovation covariance, m by m. */
   readonly factor: Float64Array;
-  /** P H^T L^-T: what each whitened innovation adds to the state. n by m, `gain[i * m + j]`; and by column. */
-  readonly gain: Float64Array;
+  /** P H^T L^-T: what each whitened innovation adds to the state, a column for each. */
   readonly columns: readonly Float64Array[];
   /** Innovations, whitened: L^-1 (z - H x). */
   readonly whitened: Float64Array;
@@ -111,8 +110,7 @@ export function update(
     addTimes(x, column, whitened[j] as number);
   });
   loseProducts(P, columns);
-  const gain = byRow(columns, x.length);
-  return { rows, stretches, factor, gain, columns, whitened, innovation };
+  return { rows, stretches, factor, columns, whitened, innovation };
 }
 
 /** P times a row. */
@@ -129,14 +127,6 @@ function timesRow(P: Float64Array, row: Float64Array, stretches: Stretches): Flo
     into[i] = sum;
   }
   return into;
-}
-
-function byRow(columns: readonly Float64Array[], n: number): Float64Array {
-  const rows = new Float64Array(n * columns.length);
-  columns.forEach((column, j) => {
-    for (let i = 0; i < n; i += 1) rows[i * columns.length + j] = column[i] as number;
-  });
-  return rows;
 }
 
 function addTimes(into: Float64Array, column: Float64Array, times: number): void {

@@ -12,11 +12,11 @@ import type { Candidate } from './weighing.js';
 const STEP_ms = 6 * HOUR_ms;
 /** Steps in a row in which a verdict must hold before it is told. */
 const HOLDS_steps = { unpack: 2, check: 4 } as const;
-/** Looks in which an open alarm is no longer borne out before it is over: one a step, of an unpack one a day. */
+/** Looks in which an open alarm is no longer borne out before it is over: one a step, in a bed that is to be unpacked two a day. */
 const OVER_looks = { unpack: 5, check: 20 } as const;
 /** What is left of the ratio of a source that has ended. */
 const BORNE_OUT = 6;
-/** Steps after an alarm in which its place is made better, once a day. */
+/** Steps after an alarm in which its place is made better. */
 const REFINED_steps = 10 * 4;
 /** A place is looked for within so many cm of the likeliest, and with beginnings within so many steps of its. */
 const NEAR_cm = 45;
@@ -154,7 +154,7 @@ export class OpenSources {
       ...{ action, since, nearest: reading.nearest, probes: showing(reading) },
       onsetStep: before?.source.action === action ? from : likeliest.step,
     };
-    const now: Open = { source, gone: 0 };
+    const now: Open = { source, gone: before?.source.action === action ? before.gone : 0 };
     this.#open = before ? this.#open.map((one) => (one === before ? now : one)) : [...this.#open, now];
     this.#held = before ? this.#held : NONE_HELD;
   }

@@ -11,7 +11,7 @@ const FIRST_steps = 8;
 const SMALL = 0.1;
 /**
  * What follows from step to step is alike: evidence is weighed as if the scatter were so many times as large, and never
- * less than a floor. Judgement: in sound seasons of the evaluation the product of two steps was up to half a square.
+ * less than a floor. Judgement: in sound seasons the product of two steps in a row was mostly below half a square.
  */
 const ALIKE = 2;
 const FLOOR = 0.2;

@@ -50,17 +50,6 @@ export class StateMatrix {
     return Math.max(0, total);
   }
 
-  /** Takes over what another knew: `from[i]` is the other's place of this one's unknown i, or -1. */
-  takeOver(other: StateMatrix, from: readonly number[]): void {
-    from.forEach((there, here) => {
-      if (there < 0) return;
-      this.x[here] = other.mean(there);
-      from.forEach((across, to) => {
-        if (across >= 0) this.P[here * this.size + to] = other.P[there * other.size + across] as number;
-      });
-    });
-  }
-
   /** Upper triangle, row by row. */
   packed(): Float64Array {
     const packed = new Float64Array((this.size * (this.size + 1)) / 2);
