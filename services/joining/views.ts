@@ -2,6 +2,7 @@
  * What the HTTP edge is asked for, read from what is at rest.
  */
 import { randomUUID } from 'node:crypto';
+import { labelOf, SPEAKS_OF_ms } from '../core/alarms/labels.js';
 import { mostUrgent } from '../core/alarms/urgency.js';
 import { SandlarderError } from '../core/errors.js';
 import type { Alarm } from '../core/model/alarm.js';
@@ -15,6 +16,7 @@ import type {
   HttpPorts,
   ProbeView,
 } from '../http/index.js';
+import type { AlarmRow } from '../registry/index.js';
 import { asAlarm } from './alarm-keeper.js';
 import type { CoverageDesk } from './coverage-desk.js';
 import { coverageTask, coverageView } from './coverage-view.js';
@@ -66,7 +68,7 @@ function knownBed(station: Station, id: string): KnownBed {
 function bedView(station: Station, known: KnownBed): BedView {
   const watcher = station.watchers.get(known.bed.id);
   const standing = watcher?.standing() ?? { basis: '', learning: true };
-  const openAlarms = station.registry.alarms.open(known.bed.id).map(asAlarm);
+  const openAlarms = station.registry.alarms.open(known.bed.id).map((row) => labelled(station, row));
   const urgent = mostUrgent(openAlarms);
   const calm = standing.learning ? 'learning' : 'sound';
   return {
@@ -126,7 +128,15 @@ function alarmPage(station: Station, query: AlarmQuery): { alarms: Alarm[]; more
   if (query.after !== undefined && !station.registry.alarms.get(query.after))
     throw new SandlarderError('NOT_FOUND', `after: no alarm has the id "${query.after}"`);
   const { rows, more } = station.registry.alarms.list(query);
-  return { alarms: rows.map(asAlarm), more };
+  return { alarms: rows.map((row) => labelled(station, row)), more };
+}
+
+/** With what inspections have said of it by now. */
+function labelled(station: Station, row: AlarmRow): Alarm {
+  const { raisedAt, bed } = row;
+  const looks = station.registry.inspections.between(bed, raisedAt, raisedAt + SPEAKS_OF_ms + 1);
+  const { verdict, lookedAt } = labelOf(row, looks);
+  return { ...asAlarm(row), foundOut: { verdict, lookedAt } };
 }
 
 function acknowledge(station: Station, id: string, body: { by: string; note: string }, at: number): Alarm {
@@ -135,7 +145,7 @@ function acknowledge(station: Station, id: string, body: { by: string; note: str
     if (!before || before.withdrawn) throw new SandlarderError('NOT_FOUND', `no alarm has the id "${id}"`);
     station.registry.alarms.acknowledge(id, { ...body, at });
     const row = station.registry.alarms.get(id) ?? before;
-    return asAlarm(row);
+    return labelled(station, row);
   });
 }
 

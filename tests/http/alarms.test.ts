@@ -24,8 +24,18 @@ describe('GET /api/alarms', () => {
         place: { x: 80, y: 35, depth: 40, radius: 15 },
         text: 'Pit A is heating: unpack today.',
         acknowledgement: null,
+        foundOut: null,
       },
     ]);
+  });
+
+  test('says what an inspection found out', async () => {
+    const looked = alarm(1, { foundOut: { verdict: 'right', lookedAt: Date.UTC(2026, 5, 2) } });
+    const app = await appOver(new PortsInMemory({ alarms: [looked] }));
+    expect((await app.inject('/api/alarms')).json()[0].foundOut).toEqual({
+      verdict: 'right',
+      lookedAt: '2026-06-02T00:00:00Z',
+    });
   });
 
   test('an alarm without a place, cleared and acknowledged', async () => {

@@ -121,6 +121,19 @@ describe('readings that come late', () => {
   });
 });
 
+test('an alarm says what an inspection found of it', () => {
+  const station = open();
+  feed(station, at(0, 20), at(1, 35), at(3, 35));
+  const foundOut = () => station.views.alarms({ limit: 10 }).alarms[0]?.foundOut;
+  expect(foundOut()).toEqual({ verdict: 'unseen', lookedAt: null });
+  const looked = SHORT_SEASON.startAt + 5 * HOUR_ms;
+  station.views.inspect('pit-t', {
+    ...{ at: looked, by: 'keeper', opened: true, repacked: false },
+    found: ['rot'],
+  });
+  expect(foundOut()).toEqual({ verdict: 'right', lookedAt: looked });
+});
+
 describe('a bed that was repacked', () => {
   test('clears its alarm at that time, and whoever did it is not told that readings are normal', () => {
     const station = openStation();

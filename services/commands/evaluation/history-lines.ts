@@ -1,7 +1,8 @@
 /** A site's own alarms against its inspections, as lines for people: at most a hundred characters wide. */
+
+import type { Label, Unwarned } from '../../core/alarms/labels.js';
 import { formatTime } from '../../core/model/time.js';
 import { historyTotals, type KindTotal } from './history-totals.js';
-import type { Label, Unwarned } from './labels.js';
 
 const NAME_width = 26;
 const WIDTH = 11;

@@ -1,6 +1,7 @@
 /** What a site's own alarms came to, by kind and by what they asked for. */
-import { type Action, ALARM_KINDS, type AlarmKind } from '../../core/model/alarm.js';
-import type { Label, Unwarned, Verdict } from './labels.js';
+
+import type { Label, Unwarned } from '../../core/alarms/labels.js';
+import { type Action, ALARM_KINDS, type AlarmKind, type Verdict } from '../../core/model/alarm.js';
 
 export interface KindTotal {
   readonly kind: AlarmKind;

@@ -1,12 +1,18 @@
 /** A site's own alarms held against its inspections, from its data directory, which is only read. */
 import { ARCHIVE_SCHEMA, openForReading } from '../../archive/index.js';
+import {
+  type JudgedAlarm,
+  type Label,
+  labelOf,
+  type Unwarned,
+  unwarnedOf,
+} from '../../core/alarms/labels.js';
 import { SandlarderError } from '../../core/errors.js';
 import type { Inspection } from '../../core/model/inspection.js';
 import { formatTime } from '../../core/model/time.js';
 import { createRegistry, REGISTRY_SCHEMA, type Registry } from '../../registry/index.js';
 import { historyLines } from './history-lines.js';
 import { historyTotals } from './history-totals.js';
-import { type JudgedAlarm, type Label, labelOf, type Unwarned, unwarnedOf } from './labels.js';
 
 export interface HistoryOptions {
   readonly directory: string;

@@ -3,8 +3,9 @@ import { isSound, type RotSpan } from './presence.js';
 import type { Fault } from './season.js';
 import { isHeating, type Told } from './told.js';
 
-/** Days within which a fault is to be told; a drift may take longer. */
+/** Days within which a fault is to be told; a drift, of temperature or humidity, may take longer. */
 const TOLD_days = { drift: 21, other: 3 } as const;
+const SLOW: readonly string[] = ['drift', 'humidity-creep'];
 /** What a fault leaves behind in the readings: so long after its end a call to unpack is still put down to it, days. */
 const LINGERS_days = 3;
 
@@ -37,7 +38,7 @@ export function scoreFault(
   rots: readonly RotSpan[],
 ): FaultScore {
   const { probe, startDay } = fault;
-  const until = startDay + (fault.fault === 'drift' ? TOLD_days.drift : TOLD_days.other);
+  const until = startDay + (SLOW.includes(fault.fault) ? TOLD_days.drift : TOLD_days.other);
   const stillOpen = (alarm: Told): boolean =>
     (alarm.endDay ?? Number.POSITIVE_INFINITY) > startDay &&
     faults.some((other) => other.probe === probe && showsFrom(other) <= alarm.day);

@@ -28,6 +28,16 @@ const FAULTS: ReadonlyMap<string, FaultInWords> = new Map([
     },
   ],
   [
+    'humidity-drift',
+    {
+      shows: 'shows humidity that drifts away from the others',
+      look: 'feel the sand beside it, then compare it',
+      more:
+        'A humidity that leaves all others steadily is most likely the sensor, but water that comes to one place ' +
+        'slowly looks the same: damp sand there means unpack and find where it comes in.',
+    },
+  ],
+  [
     'pulled',
     { shows: 'seems to have been pulled out', look: 'put it back, write down when and where it lies' },
   ],

@@ -64,6 +64,23 @@ export interface Acknowledgement {
   readonly at: number;
 }
 
+/**
+ * What inspections say of an alarm.
+ * - `right`: what it warned of was found
+ * - `wrong`: nothing was found
+ * - `other`: something else was found
+ * - `unseen`: nobody looked within a week
+ * - `untold`: opening the bed does not tell
+ */
+export const VERDICTS = ['right', 'wrong', 'other', 'unseen', 'untold'] as const;
+export type Verdict = (typeof VERDICTS)[number];
+
+export interface FoundOut {
+  readonly verdict: Verdict;
+  /** Event time of the inspection that it rests on, ms. */
+  readonly lookedAt: number | null;
+}
+
 /** An episode with its name, its text and what people did with it. */
 export interface Alarm extends Episode {
   readonly id: string;
@@ -71,6 +88,8 @@ export interface Alarm extends Episode {
   readonly state: AlarmState;
   readonly text: string;
   readonly acknowledgement: Acknowledgement | null;
+  /** What inspections have said of it by now; absent where nobody asked. */
+  readonly foundOut?: FoundOut;
 }
 
 export const acknowledgeBodySchema = z.strictObject({

@@ -7,10 +7,16 @@ import { dampStandings } from './damp-findings.js';
 import { type DampnessState, newDampness, stepDampness } from './dampness/index.js';
 import { askedStanding, probeStanding, sourceStanding } from './heat-findings.js';
 import { HourQuality, type SavedQuality } from './hour-quality.js';
+import {
+  type HumidityDriftState,
+  humidityLookedAfter,
+  newHumidityDrift,
+  takeHumidityHour,
+} from './humidity-drift.js';
 import { lookedAfter, newSandState, type SandState, takeSandHour } from './out-of-sand.js';
 import { type PlacedProbe, placeKey, probesIn } from './placements.js';
 import type { FaultVerdict } from './quality/index.js';
-import { pulledStandings, qualityStandings } from './quality-findings.js';
+import { alsoFaulty, qualityStandings } from './quality-findings.js';
 import {
   inspectThermalTime,
   startThermalTime,
@@ -31,6 +37,7 @@ export interface SavedWatching {
   readonly places: readonly string[];
   readonly quality: SavedQuality;
   readonly sand: SandState;
+  readonly humidity: HumidityDriftState;
   readonly heat: HeatSaved | null;
   readonly dampness: DampnessState | null;
   readonly thermal: ThermalTimeState | null;
@@ -53,6 +60,7 @@ export class BedWatching implements BedWatch {
   #hour: number | null = null;
   #placed: readonly PlacedProbe[] = [];
   #sand = newSandState();
+  #humidity = newHumidityDrift();
   #heat: HeatWatch | null = null;
   #dampness: DampnessState | null = null;
   #thermal: ThermalTimeState | null = null;
@@ -74,6 +82,7 @@ export class BedWatching implements BedWatch {
     const repacked = hour.inspections.some((inspection) => inspection.repacked);
     const pulled = this.#stepSand(hour, placed, quality);
     const damp = this.#stepDampness(hour, quality, opened, repacked);
+    const creeping = this.#stepHumidity(hour, placed, quality);
     const wet = damp.some(({ kind, action }) => kind === 'wetting' && action !== 'service');
     this.#heat?.takeHour({
       hour: hour.hour,
@@ -87,7 +96,12 @@ export class BedWatching implements BedWatch {
     else if (hour.inspections.length > 0) this.#heat?.told();
     this.#stepThermal(hour, placed, quality);
     const judgements = this.#judge(placed, quality);
-    const standing = this.#standing(placed, quality, pulled, damp, judgements);
+    const standing = this.#standing(
+      placed,
+      alsoFaulty(qualityStandings(quality.faults), { pulled, 'humidity-drift': creeping }),
+      damp,
+      judgements,
+    );
     const { changes, told } = changesOf(this.#told, standing);
     this.#told = told;
     return { changes, judgements, flags: quality.flags };
@@ -140,6 +154,21 @@ export class BedWatching implements BedWatch {
       if (mean !== undefined && !isBroken(quality.faults.get(id) ?? [])) means.set(id, mean);
     }
     return takeSandHour(this.#sand, { hour, means, shade_C: quality.shade.temperature?.mean });
+  }
+
+  /** @returns by probe whose humidity drifts alone, since when */
+  #stepHumidity(
+    { hour, inspections }: BedHour,
+    placed: readonly PlacedProbe[],
+    quality: ReturnType<HourQuality['take']>,
+  ): ReadonlyMap<string, number> {
+    if (inspections.length > 0) humidityLookedAfter(this.#humidity);
+    const means = new Map<string, number>();
+    for (const { id } of placed) {
+      const mean = quality.probes.get(id)?.humidity?.mean;
+      if (mean !== undefined) means.set(id, mean);
+    }
+    return takeHumidityHour(this.#humidity, { hour, means, packedAt: this.#dampness?.packedAt ?? hour });
   }
 
   #stepDampness(
@@ -205,8 +234,7 @@ export class BedWatching implements BedWatch {
 
   #standing(
     placed: readonly PlacedProbe[],
-    quality: ReturnType<HourQuality['take']>,
-    pulled: ReadonlyMap<string, number>,
+    broken: readonly Condition[],
     damp: readonly Condition[],
     judgements: ReadonlyMap<string, Judgement>,
   ): Condition[] {
@@ -214,7 +242,6 @@ export class BedWatching implements BedWatch {
     const ids = placed.map(({ id }) => id);
     const sources = heat?.sources ?? [];
     const excess_C = ids.map((id) => judgements.get(id)?.excess_C);
-    const broken = pulledStandings(qualityStandings(quality.faults), pulled);
     const drifting = (heat?.faults ?? []).map((fault) => probeStanding(fault, ids[fault.probe] ?? ''));
     const due = (heat && askedStanding(heat)) ?? (this.#thermal ? dueStanding(this.#thermal) : undefined);
     return [
@@ -249,7 +276,7 @@ export class BedWatching implements BedWatch {
     const saved: SavedWatching = {
       ...{ version: this.#version, bed: this.#watched.bed.id, hour: this.#hour },
       places: this.#placed.map(placeKey),
-      ...{ quality: this.#quality.save(), sand: this.#sand },
+      ...{ quality: this.#quality.save(), sand: this.#sand, humidity: this.#humidity },
       heat: this.#heat?.save() ?? null,
       ...{ dampness: this.#dampness, thermal: this.#thermal, told: this.#told },
     };
@@ -261,6 +288,7 @@ export class BedWatching implements BedWatch {
     this.#placed = saved.hour === null ? [] : probesIn(this.#watched, saved.hour);
     this.#quality.restore(saved.quality);
     this.#sand = saved.sand;
+    this.#humidity = saved.humidity;
     this.#dampness = saved.dampness;
     this.#thermal = saved.thermal;
     this.#told = saved.told;

@@ -23,23 +23,25 @@ export function qualityStandings(faults: ReadonlyMap<string, readonly FaultVerdi
   });
 }
 
-/** @param pulled by probe that lies no longer in sand, since when, ms: told where nothing else of it is */
-export function pulledStandings(
+/**
+ * What the bed as a whole says of single probes, told where nothing graver of them is.
+ *
+ * @param others by name of the fault: by probe, since when, ms
+ */
+export function alsoFaulty(
   faults: readonly Standing[],
-  pulled: ReadonlyMap<string, number>,
+  others: Readonly<Record<string, ReadonlyMap<string, number>>>,
 ): Standing[] {
+  const standing = [...faults];
   const isTold = (probe: string): boolean =>
-    faults.some(({ kind, subject }) => kind === 'probe-fault' && subject === probe);
-  return [
-    ...faults,
-    ...[...pulled]
-      .filter(([probe]) => !isTold(probe))
-      .map(
-        ([probe, since]): Standing => ({
+    standing.some(({ kind, subject }) => kind === 'probe-fault' && subject === probe);
+  for (const [fault, probes] of Object.entries(others))
+    for (const [probe, since] of probes)
+      if (!isTold(probe))
+        standing.push({
           ...{ kind: 'probe-fault', action: 'service', subject: probe, priority: 'low' },
-          evidence: { probe, fault: 'pulled', since: formatTime(since) },
+          evidence: { probe, fault, since: formatTime(since) },
           place: null,
-        }),
-      ),
-  ];
+        });
+  return standing;
 }

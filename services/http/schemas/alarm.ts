@@ -1,6 +1,13 @@
 import { z } from 'zod';
 import { ALARM_ID_LENGTH } from '../../core/alarms/alarm-id.js';
-import { ACTIONS, ALARM_KINDS, ALARM_STATES, type Alarm, PRIORITIES } from '../../core/model/alarm.js';
+import {
+  ACTIONS,
+  ALARM_KINDS,
+  ALARM_STATES,
+  type Alarm,
+  PRIORITIES,
+  VERDICTS,
+} from '../../core/model/alarm.js';
 import { idSchema } from '../../core/model/id.js';
 import { formatTime } from '../../core/model/time.js';
 import { HTTP_LIMITS } from '../limits.js';
@@ -31,6 +38,13 @@ export const alarmSchema = z
     place: placeSchema.nullable(),
     text: z.string(),
     acknowledgement: acknowledgementSchema.nullable(),
+    foundOut: z
+      .object({ verdict: z.enum(VERDICTS), lookedAt: timeTextSchema.nullable() })
+      .nullable()
+      .meta({
+        description:
+          'What an inspection within a week said of it; unseen: nobody looked; untold: opening the bed does not tell',
+      }),
   })
   .meta({ id: 'Alarm', description: 'One condition that someone must act on' });
 
@@ -55,7 +69,8 @@ export const alarmQuerySchema = z
   });
 
 export function alarmAnswer(alarm: Alarm): AlarmAnswer {
-  const { id, site, bed, kind, priority, state, action, evidence, place, text, acknowledgement } = alarm;
+  const { id, site, bed, kind, priority, state, action, evidence, place, text, acknowledgement, foundOut } =
+    alarm;
   return {
     id,
     site,
@@ -70,5 +85,6 @@ export function alarmAnswer(alarm: Alarm): AlarmAnswer {
     place,
     text,
     acknowledgement: acknowledgement && { ...acknowledgement, at: formatTime(acknowledgement.at) },
+    foundOut: foundOut ? { verdict: foundOut.verdict, lookedAt: formatKnownTime(foundOut.lookedAt) } : null,
   };
 }

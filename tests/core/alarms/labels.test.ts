@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { historyLines } from '../../../services/commands/evaluation/history-lines.js';
 import { historyTotals } from '../../../services/commands/evaluation/history-totals.js';
-import { type JudgedAlarm, labelOf, unwarnedOf } from '../../../services/commands/evaluation/labels.js';
+import { type JudgedAlarm, labelOf, unwarnedOf } from '../../../services/core/alarms/labels.js';
 import type { Finding, Inspection } from '../../../services/core/model/inspection.js';
 import { DAY_ms } from '../../../services/core/model/time.js';
 

@@ -1,10 +1,10 @@
 /** What inspections say of alarms: an inspection soon after an alarm says whether it was right. */
-import type { Alarm, AlarmKind } from '../../core/model/alarm.js';
-import type { Finding, Inspection } from '../../core/model/inspection.js';
-import { DAY_ms } from '../../core/model/time.js';
+import type { Alarm, AlarmKind, FoundOut } from '../model/alarm.js';
+import type { Finding, Inspection } from '../model/inspection.js';
+import { DAY_ms } from '../model/time.js';
 
 /** An inspection speaks of the alarms of so many days before. Judgement. */
-const SPEAKS_OF_ms = 7 * DAY_ms;
+export const SPEAKS_OF_ms = 7 * DAY_ms;
 
 /** What an inspection finds where an alarm of a kind is right; null where opening the bed does not tell. */
 const EXPECTED: Readonly<Record<AlarmKind, Finding | null>> = {
@@ -19,25 +19,13 @@ const EXPECTED: Readonly<Record<AlarmKind, Finding | null>> = {
   'inspection-due': null,
 };
 
-/**
- * - `right`: what it warned of was found
- * - `wrong`: nothing was found
- * - `other`: something else was found
- * - `unseen`: nobody looked within a week
- * - `untold`: opening the bed does not tell
- */
-export type Verdict = 'right' | 'wrong' | 'other' | 'unseen' | 'untold';
-
 export type JudgedAlarm = Pick<
   Alarm,
   'id' | 'bed' | 'kind' | 'action' | 'raisedAt' | 'clearedAt' | 'acknowledgement'
 >;
 
-export interface Label {
+export interface Label extends FoundOut {
   readonly alarm: JudgedAlarm;
-  readonly verdict: Verdict;
-  /** Event time of the inspection that it rests on, ms. */
-  readonly lookedAt: number | null;
 }
 
 /** Something was found that no alarm had warned of. */
