@@ -73,7 +73,12 @@ function componentsAt(fit: CalibrationFit, indicated: number, readings: number):
       clause: '5.2.2, H.3.4',
       ...(restsOnScatter(fit) ? { degreesOfFreedom: fit.degreesOfFreedom } : {}),
     },
-    { name: 'reference', standardUncertainty: fit.commonUncertainty, distribution: 'normal', clause: '4.3.3' },
+    {
+      name: 'reference',
+      standardUncertainty: fit.commonUncertainty,
+      distribution: 'normal',
+      clause: '4.3.3',
+    },
   ];
   if (resolution !== undefined)
     components.push({

@@ -5,10 +5,10 @@
  * normal distribution where the uncertainty was known beforehand; and it must be large enough to matter.
  */
 import { SandlarderError } from '../errors.js';
-import { CALIBRATION_FORMS, type CalibrationForm } from '../model/calibration.js';
+import { CALIBRATION_FORMS, type CalibratedQuantity, type CalibrationForm } from '../model/calibration.js';
 import type { PolynomialFit } from './least-squares.js';
 import { studentScore } from './student.js';
-import { brief } from './words.js';
+import { amount, brief } from './words.js';
 
 /** Two-sided 95 %. */
 const TAIL = 0.025;
@@ -20,10 +20,11 @@ export interface ChosenForm {
 }
 
 export interface FormChoice {
+  readonly quantity: CalibratedQuantity;
   readonly asked?: CalibrationForm | undefined;
   /** What the points lack for a form; undefined where they support it. */
   readonly lack: (form: CalibrationForm) => string | undefined;
-  readonly fit: (form: CalibrationForm) => PolynomialFit;
+  readonly fitted: (form: CalibrationForm) => PolynomialFit;
   /** Half the span of the indicated values: how far from the middle a term works. */
   readonly reach: number;
   readonly leastEffect: number;
@@ -77,11 +78,14 @@ function simplestThatCounts(choice: FormChoice): ChosenForm {
 }
 
 /** The highest term of the form against its own uncertainty, and against what matters. */
-function testOf(form: CalibrationForm, { fit, reach, leastEffect }: FormChoice): TermTest {
-  const { coefficients, covariance, degree, degreesOfFreedom, birgeRatio } = fit(form);
+function testOf(form: CalibrationForm, { quantity, fitted, reach, leastEffect }: FormChoice): TermTest {
+  const { coefficients, covariance, degree, degreesOfFreedom, birgeRatio } = fitted(form);
   const term = Math.abs(coefficients[degree] as number);
   if (!(term * reach ** degree >= leastEffect))
-    return { counts: false, clause: `the ${TERM_NAME[form]} changes the correction by less than ${leastEffect}` };
+    return {
+      counts: false,
+      clause: `the ${TERM_NAME[form]} changes the correction by less than ${amount(leastEffect, quantity)}`,
+    };
   const knownBeforehand = birgeRatio !== undefined ? birgeRatio <= 1 : degreesOfFreedom === 0;
   const needed = studentScore(TAIL, knownBeforehand ? undefined : degreesOfFreedom);
   const times = term / Math.sqrt(covariance[degree]?.[degree] as number);

@@ -101,13 +101,16 @@ export function correctionChange(before: CalibrationFit, after: CalibrationFit):
     .filter((x) => x > low && x < high)
     .concat(low, high)
     .reduce((most, x) => (Math.abs(changeAt(x)) > Math.abs(changeAt(most)) ? x : most), low);
-  return { range: [low, high], indicated, change: changeAt(indicated), standardUncertainty: uncertaintyAt(indicated) };
-
-  function uncertaintyAt(x: number): number {
-    return Math.hypot(
-      ...[before, after].flatMap((fit) => [polynomialUncertaintyAt(fit, x), fit.commonUncertainty]),
-    );
-  }
+  const uncertainties = [before, after].flatMap((fit) => [
+    polynomialUncertaintyAt(fit, indicated),
+    fit.commonUncertainty,
+  ]);
+  return {
+    range: [low, high],
+    indicated,
+    change: changeAt(indicated),
+    standardUncertainty: Math.hypot(...uncertainties),
+  };
 }
 
 /** Where the difference of the two curves is level: none where it is straight. */

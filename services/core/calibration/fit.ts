@@ -57,7 +57,10 @@ export function fitCalibration(points: readonly CalibrationPoint[], options: Fit
   const indices = [...points.keys()].filter((index) => !leftOut.some((left) => left.index === index));
   const used = indices.map((index) => points[index] as CalibrationPoint);
   if (used.length === 0)
-    throw new SandlarderError('TOO_FEW_SAMPLES', 'calibration: expected a point that is not left out, got none');
+    throw new SandlarderError(
+      'TOO_FEW_SAMPLES',
+      'calibration: expected a point that is not left out, got none',
+    );
   const weighting = options.weighting ?? usualWeighting(used);
   const uncertainties = weighting === 'weighted' ? pointUncertainties(used) : undefined;
   const needs = { ...FORM_NEEDS[options.quantity], ...options.needs };
@@ -65,9 +68,10 @@ export function fitCalibration(points: readonly CalibrationPoint[], options: Fit
   const centre = options.centre ?? Math.round(mean(x));
   const fitForm = fitterOf(used, uncertainties, centre);
   const { form, reason } = chooseForm({
+    quantity: options.quantity,
     asked: options.form,
     lack: (of) => lackFor(of, used, options.quantity, weighting, needs),
-    fit: fitForm,
+    fitted: fitForm,
     reach: spanOf(x) / 2,
     leastEffect: needs.leastEffect,
   });

@@ -34,7 +34,14 @@ export interface FormNeeds {
  * salts. Effect: under a tenth of the finest step in which cheap probes tell their values (0.06 °C, 0.5 %RH).
  */
 export const FORM_NEEDS: Readonly<Record<CalibratedQuantity, FormNeeds>> = {
-  temperature: { levelApart: 1, gainSpan: 10, followed: 0.5, curveLevels: 4, curvePoints: 5, leastEffect: 0.005 },
+  temperature: {
+    levelApart: 1,
+    gainSpan: 10,
+    followed: 0.5,
+    curveLevels: 4,
+    curvePoints: 5,
+    leastEffect: 0.005,
+  },
   humidity: { levelApart: 5, gainSpan: 20, followed: 0.5, curveLevels: 4, curvePoints: 5, leastEffect: 0.05 },
 };
 
@@ -90,8 +97,7 @@ function lackOfSpan(
   const needed = `${TERM[form]} needs points at two ${PLURAL[quantity]} at least ${amount(gainSpan, quantity)} apart`;
   if (points.length === 1) return `${needed}; there is one point`;
   // Decimal numbers are not exact in binary: 30.1 less 20.1 is a last digit above 10, others a last digit below.
-  if (!(span >= gainSpan * (1 - 1e-9)))
-    return `${needed}; these all lie within ${amount(span, quantity)}`;
+  if (!(span >= gainSpan * (1 - 1e-9))) return `${needed}; these all lie within ${amount(span, quantity)}`;
   if (!(shown >= followed * span))
     return `${TERM[form]} needs a probe that follows; over ${amount(span, quantity)} it changed by ${amount(shown, quantity)}`;
   return undefined;

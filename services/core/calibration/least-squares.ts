@@ -131,7 +131,12 @@ function spread(
   const factor = weighted ? Math.max(1, ratio) ** 2 : ratio ** 2;
   const covariance = unscaled.map((row) => row.map((value) => value * factor));
   const meanWeight = mean(weights.map((weight) => weight * weight));
-  const spreadOfAll = { covariance, correlation, degreesOfFreedom, residualDeviation: ratio / Math.sqrt(meanWeight) };
+  const spreadOfAll = {
+    covariance,
+    correlation,
+    degreesOfFreedom,
+    residualDeviation: ratio / Math.sqrt(meanWeight),
+  };
   return weighted ? { ...spreadOfAll, birgeRatio: ratio } : spreadOfAll;
 }
 

@@ -60,7 +60,8 @@ export function outliersOf(
   // With one degree of freedom all residuals are of one size, and none can be told from the others.
   if (!(fit.degreesOfFreedom >= 2)) return [];
   const tail = FALSE_NAMES / (2 * residuals.length);
-  const boundAt = fit.birgeRatio === undefined ? ordinaryBound(fit, tail) : weightedBound(fit, fit.birgeRatio, tail);
+  const boundAt =
+    fit.birgeRatio === undefined ? ordinaryBound(fit, tail) : weightedBound(fit, fit.birgeRatio, tail);
   return residuals
     .flatMap(({ index, residual, standardised }) => {
       if (standardised === undefined || !(Math.abs(residual) > leastResidual)) return [];

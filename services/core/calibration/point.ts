@@ -2,7 +2,11 @@
  * Points of a calibration before anything is fitted to them: whole, storable and believable.
  */
 import { SandlarderError } from '../errors.js';
-import { type CalibratedQuantity, type CalibrationPoint, calibrationPointSchema } from '../model/calibration.js';
+import {
+  type CalibratedQuantity,
+  type CalibrationPoint,
+  calibrationPointSchema,
+} from '../model/calibration.js';
 import { describeIssue } from '../model/problem.js';
 import { STORABLE } from '../model/quantity.js';
 import { amount, UNIT } from './words.js';

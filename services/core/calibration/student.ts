@@ -16,16 +16,25 @@ const LEAST_TAIL = 1e-12;
 /** Newton's method from 0 creeps up a tail of one degree of freedom by doubling: 40 steps to 1e-12. */
 const NEWTON_CAP = 200;
 
+/** Relative; the tails are right to some last digits, and so is a step. */
+const SETTLED = 1e-12;
+
+interface Share {
+  readonly value: number;
+  /** Given apart: of a value within a last digit of 1 the logarithm would be gone. */
+  readonly logarithm: number;
+}
+
 /** I_x(a, b), for x below (a + 1) / (a + b + 2), where the fraction settles within some roots of a or b. */
-function betaByFraction(x: number, rest: number, a: number, b: number): number {
+function betaByFraction(x: Share, rest: Share, a: number, b: number): number {
   const depth = 40 + Math.ceil(6 * Math.sqrt(Math.max(a, b)));
   let value = 1;
   for (let m = depth; m >= 0; m -= 1) {
-    const even = ((m + 1) * (b - m - 1) * x) / ((a + 2 * m + 1) * (a + 2 * m + 2));
-    const odd = (-(a + m) * (a + b + m) * x) / ((a + 2 * m) * (a + 2 * m + 1));
+    const even = ((m + 1) * (b - m - 1) * x.value) / ((a + 2 * m + 1) * (a + 2 * m + 2));
+    const odd = (-(a + m) * (a + b + m) * x.value) / ((a + 2 * m) * (a + 2 * m + 1));
     value = 1 + odd / (1 + even / value);
   }
-  const front = gammaln(a + b) - gammaln(a) - gammaln(b) + a * Math.log(x) + b * Math.log(rest);
+  const front = gammaln(a + b) - gammaln(a) - gammaln(b) + a * x.logarithm + b * rest.logarithm;
   return Math.exp(front) / (a * value);
 }
 
@@ -43,11 +52,11 @@ export function studentTail(t: number, degreesOfFreedom: number): number {
   requireInDomain('t', t, 0, Number.MAX_VALUE);
   requireDegrees(degreesOfFreedom);
   if (t === 0) return 0.5;
-  const squared = t * t;
-  const x = degreesOfFreedom / (degreesOfFreedom + squared);
-  const rest = squared / (degreesOfFreedom + squared);
+  const ratio = (t / degreesOfFreedom) * t;
+  const x = { value: 1 / (1 + ratio), logarithm: -Math.log1p(ratio) };
+  const rest = { value: ratio / (1 + ratio), logarithm: -Math.log1p(1 / ratio) };
   const a = degreesOfFreedom / 2;
-  const near = x < (a + 1) / (a + 2.5);
+  const near = x.value < (a + 1) / (a + 2.5);
   return near ? betaByFraction(x, rest, a, 0.5) / 2 : (1 - betaByFraction(rest, x, 0.5, a)) / 2;
 }
 
@@ -55,8 +64,7 @@ function studentDensity(t: number, degreesOfFreedom: number): number {
   const half = (degreesOfFreedom + 1) / 2;
   const front = Math.exp(gammaln(half) - gammaln(degreesOfFreedom / 2));
   return (
-    (front / Math.sqrt(Math.PI * degreesOfFreedom)) *
-    Math.exp(-half * Math.log1p((t * t) / degreesOfFreedom))
+    (front / Math.sqrt(Math.PI * degreesOfFreedom)) * Math.exp(-half * Math.log1p((t * t) / degreesOfFreedom))
   );
 }
 
@@ -67,7 +75,7 @@ function scoreOf(tail: number, tailAt: (t: number) => number, densityAt: (t: num
   for (let step = 0; step < NEWTON_CAP; step += 1) {
     const move = (tailAt(score) - tail) / densityAt(score);
     score += move;
-    if (Math.abs(move) <= 1e-13 * (1 + score)) return score;
+    if (Math.abs(move) <= SETTLED * (1 + score)) return score;
   }
   throw new SandlarderError('LIMIT_EXCEEDED', `score: not settled in ${NEWTON_CAP} steps for ${tail}`);
 }

@@ -83,6 +83,8 @@ export class BedWatching implements BedWatch {
     const pulled = this.#stepSand(hour, placed, quality);
     const damp = this.#stepDampness(hour, quality, opened, repacked);
     const creeping = this.#stepHumidity(hour, placed, quality);
+    // What comes to one place slowly may be water: where the bed is told to be damp, that is what it is.
+    const humidityAlone = damp.length > 0 ? new Map<string, number>() : creeping;
     const wet = damp.some(({ kind, action }) => kind === 'wetting' && action !== 'service');
     this.#heat?.takeHour({
       hour: hour.hour,
@@ -98,7 +100,7 @@ export class BedWatching implements BedWatch {
     const judgements = this.#judge(placed, quality);
     const standing = this.#standing(
       placed,
-      alsoFaulty(qualityStandings(quality.faults), { pulled, 'humidity-drift': creeping }),
+      alsoFaulty(qualityStandings(quality.faults), { pulled, 'humidity-drift': humidityAlone }),
       damp,
       judgements,
     );

@@ -4,19 +4,31 @@
  */
 import { median } from 'simple-statistics';
 import { DAY_ms, HOUR_ms } from '../model/time.js';
-import { theilSen } from './sequential/index.js';
+import { robustScale, theilSen } from './sequential/index.js';
 
 /** Days after filling or repacking in which roots wet the sand unevenly. */
 const UNEVEN_days = 10;
 /** Days that a trend is taken from, at the least and at the most; hours that a day needs. */
 const LEAST_days = 4;
-const MOST_days = 12;
+const MOST_days = 14;
 const LEAST_hours = 12;
+/** Days before the trend that what is usual is known by, at the least and at the most. */
+const LEAST_usual_days = 5;
+const MOST_usual_days = 14;
 /** Of the trend's slope; of a drift the whole interval lies beyond `SLOPE_RH_per_day`. */
 const CONFIDENCE = 0.95;
 const SLOPE_RH_per_day = 0.15;
-/** How far it must have come: judgement, twice what a sensor's data sheet allows it in half a year. */
-const DEPARTED_RH = 2.5;
+/**
+ * How far it must have come: judgement, above what the humidity of one place in sound sand wanders by within weeks, and
+ * so many times what this one does, but that is taken as no less than `SCATTER_RH`.
+ */
+const DEPARTED_RH = 4;
+const SCATTERS = 4;
+const SCATTER_RH = 0.4;
+/** Share of it that the trend must carry. */
+const TREND_share = 0.6;
+/** Days at the end whose middle says how far it is. */
+const END_days = 3;
 /** More than such a share of it in one day is a front or a jump, and no drift. */
 const LEAP_share = 0.6;
 /** The middle of the others may go by no more than such a share of it meanwhile, or the bed itself becomes damp. */
@@ -32,12 +44,18 @@ interface Day {
   readonly mean: number;
 }
 
+/** When it began, ms; what it had been above the others by then, and by how much it had departed when told, %RH. */
+interface Drift {
+  readonly since: number;
+  readonly usual_RH: number;
+  readonly by_RH: number;
+}
+
 interface ProbeState {
   sum: number;
   n: number;
   days: Day[];
-  /** Start of its departure, ms, and by how much it had departed when it was told, %RH; null while it does not. */
-  drift: { readonly since: number; readonly by_RH: number; readonly from_RH: number } | null;
+  drift: Drift | null;
 }
 
 export interface HumidityDriftState {
@@ -57,7 +75,8 @@ export interface HumidityHour {
 export const newHumidityDrift = (): HumidityDriftState => ({ day: -1, probes: {} });
 
 /**
- * Takes an hour; `state` goes on in place. A bed with fewer than three humidity probes has no middle to leave.
+ * Takes an hour; `state` goes on in place. Of two probes the one that
+ * moves is told while the other stays.
  *
  * @returns by probe whose humidity drifts alone: since when, ms
  */
@@ -91,21 +110,31 @@ function closeDay(state: HumidityDriftState, packedAt: number): void {
   const settled = day * DAY_ms >= packedAt + UNEVEN_days * DAY_ms;
   for (const probe of Object.values(probes)) {
     if (settled && probe.n >= LEAST_hours) probe.days.push({ day, mean: probe.sum / probe.n });
-    probe.days = probe.days.filter((one) => one.day > day - MOST_days);
+    probe.days = probe.days.filter((one) => one.day > day - MOST_days - MOST_usual_days);
     Object.assign(probe, { sum: 0, n: 0 });
   }
   for (const [id, probe] of Object.entries(probes)) judge(probe, othersOf(state, id));
 }
 
-/** By day: the middle of the other probes, %RH, where two or more measured. */
+/** By day: the middle of the other probes that do not drift, %RH. */
 function othersOf({ probes }: HumidityDriftState, self: string): ReadonlyMap<number, number> {
   const byDay = new Map<number, number[]>();
   for (const [id, { days, drift }] of Object.entries(probes)) {
     if (id === self || drift) continue;
     for (const { day, mean } of days) byDay.set(day, [...(byDay.get(day) ?? []), mean]);
   }
-  return new Map([...byDay].flatMap(([day, all]) => (all.length >= 2 ? [[day, median(all)] as const] : [])));
+  return new Map([...byDay].map(([day, all]) => [day, median(all)]));
 }
+
+/** A day's humidity above the middle of the others, and that middle, %RH. */
+interface Apart {
+  readonly day: number;
+  readonly by: number;
+  readonly middle: number;
+}
+
+const middleOf = (days: readonly Apart[], part: 'by' | 'middle'): number =>
+  median(days.map((one) => one[part]));
 
 function judge(probe: ProbeState, others: ReadonlyMap<number, number>): void {
   const apart = probe.days.flatMap(({ day, mean }) => {
@@ -115,34 +144,33 @@ function judge(probe: ProbeState, others: ReadonlyMap<number, number>): void {
   const last = apart.at(-1);
   if (!last) return;
   if (probe.drift) {
-    const { by_RH, from_RH } = probe.drift;
-    if ((last.by - from_RH) / by_RH < BACK_share) probe.drift = null;
+    const { by_RH, usual_RH } = probe.drift;
+    if (Math.abs(last.by - usual_RH) < BACK_share * by_RH) probe.drift = null;
     return;
   }
-  for (let days = LEAST_days; days <= apart.length; days += 1) {
-    const span = apart.slice(-days);
-    const first = span[0] as (typeof span)[number];
-    if (
-      drifts(
-        span.map(({ day, by }) => [day, by] as const),
-        last.middle - first.middle,
-      )
-    ) {
-      probe.drift = { since: first.day * DAY_ms, by_RH: last.by - first.by, from_RH: first.by };
-      return;
-    }
+  const longest = Math.min(MOST_days, apart.length - LEAST_usual_days);
+  for (let days = LEAST_days; days <= longest && !probe.drift; days += 1) {
+    const usual = apart.slice(Math.max(0, apart.length - days - MOST_usual_days), -days);
+    probe.drift = driftIn(apart.slice(-days), usual);
   }
 }
 
-/** @param others_RH by how much the middle of the others went meanwhile */
-function drifts(points: readonly (readonly [day: number, apart_RH: number])[], others_RH: number): boolean {
-  const values = points.map(([, apart]) => apart);
-  const departed = (values.at(-1) as number) - (values[0] as number);
-  const size = Math.abs(departed);
-  if (!(size >= DEPARTED_RH) || Math.abs(others_RH) > OTHERS_share * size) return false;
-  const leap = Math.max(...values.slice(1).map((value, at) => Math.abs(value - (values[at] as number))));
-  if (leap > LEAP_share * size) return false;
-  const interval = theilSen(points, CONFIDENCE).slopeInterval;
-  if (!interval) return false;
-  return interval.low > SLOPE_RH_per_day || interval.high < -SLOPE_RH_per_day;
+function driftIn(span: readonly Apart[], usual: readonly Apart[]): Drift | null {
+  const { median: usual_RH, deviation } = robustScale(usual.map(({ by }) => by));
+  const departed_RH = middleOf(span.slice(-END_days), 'by') - usual_RH;
+  const [size, up] = [Math.abs(departed_RH), Math.sign(departed_RH)];
+  const needed_RH = Math.max(DEPARTED_RH, SCATTERS * Math.max(SCATTER_RH, deviation));
+  if (!(size >= needed_RH)) return null;
+  const [first, last] = [span[0] as Apart, span.at(-1) as Apart];
+  if (Math.abs(last.middle - middleOf(usual, 'middle')) > OTHERS_share * size) return null;
+  const steps = span.slice(1).map(({ by }, at) => Math.abs(by - (span[at] as Apart).by));
+  if (Math.max(...steps) > LEAP_share * size) return null;
+  const { slope, slopeInterval } = theilSen(
+    span.map(({ day, by }) => [day, up * by] as const),
+    CONFIDENCE,
+  );
+  const carried_RH = slope * (span.length - 1);
+  if (!slopeInterval || slopeInterval.low < SLOPE_RH_per_day || carried_RH < TREND_share * needed_RH)
+    return null;
+  return { since: first.day * DAY_ms, usual_RH, by_RH: size };
 }
