@@ -8,7 +8,7 @@ import { mustBeToldAnew } from '../core/alarms/moved.js';
 import { tell } from '../core/alarms/telling.js';
 import { type AlarmEvent, alarmText } from '../core/alarms/text.js';
 import type { Alarm, Episode } from '../core/model/alarm.js';
-import { DAY_ms } from '../core/model/time.js';
+import { DAY_ms, HOUR_ms } from '../core/model/time.js';
 import { type TimedChange, toEpisodes } from '../core/watch/episodes.js';
 import type { AlarmRow, Registry } from '../registry/index.js';
 import type { KnownBed } from './directory.js';
@@ -58,6 +58,8 @@ interface Before {
   readonly gone: AlarmRow[];
   /** It ended because a graver one of its kind began: then only that one is told. */
   readonly graver: boolean;
+  /** When its place became better known last, ms. */
+  readonly movedAt: number | undefined;
 }
 
 export class AlarmKeeper {
@@ -81,7 +83,12 @@ export class AlarmKeeper {
       const graver = episodes.some(
         (other) => isOfOneKind(other, episode) && other.raisedAt === episode.clearedAt,
       );
-      this.#settle(known, id, episode, { row: rows.get(id), gone, graver });
+      this.#settle(known, id, episode, {
+        row: rows.get(id),
+        gone,
+        graver,
+        movedAt: changes.findLast((change) => change.type === 'refine' && isOfOneKind(change, episode))?.at,
+      });
     }
     for (const row of gone) {
       const replaced = episodes.some((episode) => isAbout(row, episode));
@@ -91,7 +98,7 @@ export class AlarmKeeper {
     this.#options.onChange(known);
   }
 
-  #settle(known: KnownBed, id: string, episode: Episode, { row, gone, graver }: Before): void {
+  #settle(known: KnownBed, id: string, episode: Episode, { row, gone, graver, movedAt }: Before): void {
     const text = alarmText(episode, known.bed);
     if (row && sameEpisode(row, episode, text)) return;
     this.#registry.alarms.put(id, known.site.id, episode, text);
@@ -100,9 +107,9 @@ export class AlarmKeeper {
     const earlier = row ?? predecessor;
     const reopened = earlier !== undefined && earlier.clearedAt !== null && episode.clearedAt === null;
     if (!earlier || reopened) this.#tell(known, id, 'raised');
-    else this.#tellWhereItMoved(known, id);
+    else this.#tellWhereItMoved(known, id, movedAt);
     const ended = episode.clearedAt !== null && (earlier?.clearedAt ?? null) === null;
-    if (ended && !graver && !this.#wasRepacked(known, episode)) this.#tell(known, id, 'cleared');
+    if (ended && !graver && !this.#wasLookedInto(known, episode)) this.#tell(known, id, 'cleared');
   }
 
   /** People take the two for one alarm. */
@@ -112,23 +119,23 @@ export class AlarmKeeper {
   }
 
   /** Once for an alarm, and only while nobody has said that they have seen it: whoever digs by then sees for themselves. */
-  #tellWhereItMoved(known: KnownBed, id: string): void {
+  #tellWhereItMoved(known: KnownBed, id: string, at: number | undefined): void {
     const row = this.#registry.alarms.get(id);
     if (!row || stateOf(row.clearedAt, row.acknowledgement) !== 'unacknowledged') return;
     const digs = row.action === 'unpack' || row.action === 'check';
     if (digs && !row.told.again && mustBeToldAnew(row.told.place, row.place))
-      this.#tell(known, id, 'refined');
+      this.#tell(known, id, 'refined', at);
   }
 
-  /** Whoever repacked the bed knows that the alarm is over, and not that readings are back to normal. */
-  #wasRepacked({ bed }: KnownBed, { clearedAt }: Episode): boolean {
+  /** Whoever opened the bed by then knows that the alarm is over, and not that readings are back to normal. */
+  #wasLookedInto({ bed }: KnownBed, { clearedAt }: Episode): boolean {
     if (clearedAt === null) return false;
     return this.#registry.inspections
-      .between(bed.id, clearedAt - 1, clearedAt + 1)
-      .some(({ repacked }) => repacked);
+      .between(bed.id, clearedAt - HOUR_ms, clearedAt + 1)
+      .some(({ opened }) => opened);
   }
 
-  #tell(known: KnownBed, id: string, event: AlarmEvent): void {
+  #tell(known: KnownBed, id: string, event: AlarmEvent, at?: number): void {
     const row = this.#registry.alarms.get(id);
     if (!row) return;
     const alarm = asAlarm(row);
@@ -138,6 +145,7 @@ export class AlarmKeeper {
     const { messages, unusable } = tell({
       alarm,
       event,
+      at,
       bed: known.bed,
       keeper: known.keeper,
       webhooks: this.#options.webhooks,
@@ -171,8 +179,10 @@ function episodeOf({
 }
 
 /** Whether two are about the same kind of trouble with the same thing, whatever they ask for. */
-const isOfOneKind = (one: Episode, other: Episode): boolean =>
-  one.kind === other.kind && one.subject === other.subject;
+const isOfOneKind = (
+  one: Pick<Episode, 'kind' | 'subject'>,
+  other: Pick<Episode, 'kind' | 'subject'>,
+): boolean => one.kind === other.kind && one.subject === other.subject;
 
 /** Whether an episode is about the same trouble at about the same time, asking for the same or for more. */
 const isAbout = (row: AlarmRow, episode: Episode): boolean =>

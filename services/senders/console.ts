@@ -13,6 +13,8 @@ const LINE_LENGTH = 500;
 /** What the line needs of a message's body. */
 const bodySchema = z.object({
   event: z.enum(ALARM_EVENTS),
+  /** Absent in what an earlier version left to be sent. */
+  at: timeSchema.optional(),
   line: z.string().min(1),
   alarm: z.object({ site: z.string(), raisedAt: timeSchema, clearedAt: timeSchema.nullable() }),
 });
@@ -30,7 +32,8 @@ function bodyOf(message: OutboxMessage): Body {
 }
 
 /** When it happened: an alarm that was withdrawn is known by the time at which it had been raised. */
-function eventTime({ event, alarm }: Body): number {
+function eventTime({ event, at, alarm }: Body): number {
+  if (at !== undefined) return at;
   return event === 'cleared' ? (alarm.clearedAt ?? alarm.raisedAt) : alarm.raisedAt;
 }
 

@@ -1,5 +1,6 @@
 /** Who is told what when an alarm changes: decided here, delivered elsewhere. */
 import type { Alarm } from '../model/alarm.js';
+import { formatTime } from '../model/time.js';
 import { type AlarmDocument, alarmDocument } from './document.js';
 import { type AlarmEvent, eventLine, longText, type NamedBed } from './text.js';
 import { webhookProblem } from './webhook-url.js';
@@ -13,6 +14,8 @@ export interface Reachable {
 export interface Occasion {
   readonly alarm: Alarm;
   readonly event: AlarmEvent;
+  /** Event time of a place that is better known, ms. */
+  readonly at?: number | undefined;
   readonly bed: NamedBed;
   /** The bed's keeper, where it has one. */
   readonly keeper?: Reachable | undefined;
@@ -38,6 +41,8 @@ export interface Message {
 export interface MessageBody {
   readonly key: string;
   readonly event: AlarmEvent;
+  /** Event time of the event: of a withdrawal, that of what is taken back. */
+  readonly at: string;
   readonly alarm: AlarmDocument;
   readonly bedName: string;
   /** One plain line about this event; the alarm's own text at its raising. */
@@ -98,12 +103,18 @@ function messageTo({ via, to, name }: Target, occasion: Occasion): Message {
   const body: MessageBody = {
     key,
     event,
+    at: formatTime(eventTime(occasion)),
     alarm: alarmDocument(alarm),
     bedName: bed.name,
     line: event === 'raised' ? alarm.text : eventLine(event, alarm, bed),
     longText: longText(event, alarm, bed),
   };
   return { key, via, to, body: JSON.stringify(body) };
+}
+
+function eventTime({ alarm, event, at }: Occasion): number {
+  if (event === 'refined') return at ?? alarm.raisedAt;
+  return event === 'cleared' ? (alarm.clearedAt ?? alarm.raisedAt) : alarm.raisedAt;
 }
 
 /**

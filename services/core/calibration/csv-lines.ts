@@ -18,7 +18,7 @@ const LINE_END = /\r\n|\n|\r/g;
 
 /** Quoted or bare, and what follows: the separator, a line end or the end of the text; anything else is a fault. */
 const fieldPattern = (separator: Separator): RegExp =>
-  new RegExp(`(?:"((?:[^"]|"")*)"|([^"${separator}\\r\\n]*))(${separator}|\\r\\n|\\n|\\r|$)`, 'y');
+  new RegExp(`(?:"([^"]*(?:""[^"]*)*)"|([^"${separator}\\r\\n]*))(${separator}|\\r\\n|\\n|\\r|$)`, 'y');
 
 /**
  * Splits text into records.

@@ -21,5 +21,5 @@ export { PAIR_COLUMNS } from './pair-columns.js';
 export type { Pair, PairDefaults } from './pair-line.js';
 export { GREATEST_CORRECTION, pointProblem } from './point.js';
 export { polynomialAt, polynomialUncertaintyAt, type UncertainPolynomial } from './polynomial.js';
-export { type BadLine, MOST_PAIRS, type Pairs, readPairs } from './read-pairs.js';
+export { type BadLine, MOST_CHARACTERS, MOST_PAIRS, type Pairs, readPairs } from './read-pairs.js';
 export { studentScore, studentTail } from './student.js';

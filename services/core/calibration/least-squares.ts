@@ -47,7 +47,7 @@ export interface PolynomialFit {
  * @param centre abscissa that the coefficients refer to
  * @throws SandlarderError OUT_OF_DOMAIN for numbers that are not finite or do not pair; TOO_FEW_SAMPLES for fewer
  * points, or different abscissas, than coefficients, and for an ordinary fit that leaves nothing to tell the scatter
- * @remarks NIST StRD: Norris to 12 digits, Pontius to 11, their deviations to 10 (see tests/checks).
+ * @remarks NIST StRD: Norris to 12 certified digits and more, Pontius to 11, deviations included (tests/checks).
  */
 export function fitPolynomial(observations: Observations, degree: Degree, centre = 0): PolynomialFit {
   requireObservations(observations, degree, centre);

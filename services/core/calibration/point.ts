@@ -1,5 +1,5 @@
 /**
- * Points of a calibration before anything is fitted to them: whole, storable and believable.
+ * Points of a calibration before anything is fitted to them: whole and believable.
  */
 import { SandlarderError } from '../errors.js';
 import {
@@ -20,6 +20,21 @@ export const GREATEST_CORRECTION: Readonly<Record<CalibratedQuantity, number>> =
   humidity: 50,
 };
 
+type Range = readonly [number, number];
+
+/**
+ * Where a probe is calibrated. Temperature: what the sensors of cheap probes span, -55 to 125 °C and somewhat more
+ * (data sheets); 20 read as kelvin is far below. Humidity: air cannot hold more than 100, but a probe may say so.
+ */
+const INDICATED: Readonly<Record<CalibratedQuantity, Range>> = {
+  temperature: [-60, 160],
+  humidity: STORABLE.humidity,
+};
+const REFERENCE: Readonly<Record<CalibratedQuantity, Range>> = {
+  temperature: [-60, 160],
+  humidity: [0, 100],
+};
+
 /**
  * What is wrong with a point, if anything, as a clause that says what was expected.
  *
@@ -30,14 +45,18 @@ export function pointProblem(point: CalibrationPoint, quantity: CalibratedQuanti
   if (!parsed.success) return parsed.error.issues.map(describeIssue)[0];
   const { indicated, reference } = parsed.data;
   return (
-    storableProblem('indicated', indicated, quantity) ??
-    storableProblem('reference', reference, quantity) ??
-    distanceProblem(reference - indicated, quantity)
+    distanceProblem(reference - indicated, quantity) ??
+    rangeProblem('indicated', indicated, INDICATED[quantity], quantity) ??
+    rangeProblem('reference', reference, REFERENCE[quantity], quantity)
   );
 }
 
-function storableProblem(name: string, value: number, quantity: CalibratedQuantity): string | undefined {
-  const [low, high] = STORABLE[quantity];
+function rangeProblem(
+  name: string,
+  value: number,
+  [low, high]: Range,
+  quantity: CalibratedQuantity,
+): string | undefined {
   if (value >= low && value <= high) return undefined;
   return `${name}: expected ${low} to ${high} ${UNIT[quantity]}, got ${value}`;
 }

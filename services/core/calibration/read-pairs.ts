@@ -9,6 +9,9 @@ import { type Pair, type PairDefaults, pairOf } from './pair-line.js';
 /** Lines of a file: a year of hourly pairs; protects memory. */
 export const MOST_PAIRS = 10_000;
 
+/** Characters of a file: 200 a line. */
+export const MOST_CHARACTERS = 200 * MOST_PAIRS;
+
 export interface BadLine {
   /** Of the file, from 1. */
   readonly line: number;
@@ -26,18 +29,16 @@ export interface Pairs {
  *
  * @param text separated by semicolons where the header is, else by commas; a decimal comma only with semicolons, and
  * then throughout
- * @throws SandlarderError BAD_REQUEST for a header that cannot be used; LIMIT_EXCEEDED above 10,000 lines
+ * @throws SandlarderError BAD_REQUEST for a header that cannot be used; LIMIT_EXCEEDED above 10,000 lines or 2,000,000
+ * characters
  */
 export function readPairs(text: string, defaults: PairDefaults = {}): Pairs {
+  requireAtMost('characters', text.length, MOST_CHARACTERS);
   const separator = separatorOf(text);
   const [header, ...records] = csvRecords(text, separator);
   const places = placesOf(header);
   requireUncertainty(places, defaults);
-  if (!(records.length <= MOST_PAIRS))
-    throw new SandlarderError(
-      'LIMIT_EXCEEDED',
-      `pairs: expected at most ${MOST_PAIRS} lines, got ${records.length}`,
-    );
+  requireAtMost('lines', records.length, MOST_PAIRS);
   const hasComma = records.some(({ fields }) =>
     DECIMAL_COLUMNS.some((column) => fields[places.get(column) ?? -1]?.includes(',')),
   );
@@ -61,4 +62,9 @@ function requireUncertainty(places: Places, { referenceUncertainty }: PairDefaul
       'BAD_REQUEST',
       'header of the pairs: expected a column uncertainty (k = 1) or uncertainty_k2, got neither',
     );
+}
+
+function requireAtMost(what: string, count: number, most: number): void {
+  if (!(count <= most))
+    throw new SandlarderError('LIMIT_EXCEEDED', `pairs: expected at most ${most} ${what}, got ${count}`);
 }

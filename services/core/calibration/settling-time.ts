@@ -22,7 +22,7 @@ const READINGS_LEAST = 8;
 /** 95 % of chi-squared with one degree of freedom: how much the best sum of squares may grow. */
 const ONE_PARAMETER = 3.84;
 /** The constant is known if its 95 % interval spans no more than this ratio. */
-const RATIO_MOST = 3;
+const RATIO_MOST = 2;
 
 /** Residuals beyond this many robust deviations are left out, once. */
 const FAR = 5;
@@ -81,11 +81,12 @@ function fitted(tail: readonly Reading[]): { curve: Curve; isKnown: boolean } | 
   const curves = Array.from({ length: STEPS }, (_, step) => curveFor(tail, CONSTANT_LEAST_s * ratio ** step));
   const best = curves.reduce((one, other) => (other.squares < one.squares ? other : one));
   const allowed = best.squares * (1 + ONE_PARAMETER / (tail.length - 3));
-  const likely = curves.filter(({ squares }) => squares <= allowed).map(({ constant_s }) => constant_s);
-  const [low = 0] = likely;
-  const high = likely.at(-1) ?? Number.POSITIVE_INFINITY;
-  const isInside = low > CONSTANT_LEAST_s && high < CONSTANT_GREATEST_s;
-  return { curve: best, isKnown: isInside && high <= RATIO_MOST * low };
+  const isLikely = curves.map(({ squares }) => squares <= allowed);
+  const low = isLikely.indexOf(true);
+  const high = isLikely.lastIndexOf(true);
+  // At an end of the grid the constant may as well lie beyond it: a jump at the short end, a steady drift at the long.
+  const isInside = low > 0 && high < STEPS - 1;
+  return { curve: best, isKnown: isInside && ratio ** (high - low) <= RATIO_MOST };
 }
 
 /** Least squares of end and gap for one time constant. */

@@ -36,17 +36,17 @@ export const usualWeighting = (points: readonly CalibrationPoint[]): Weighting =
  * points at one fixed point counts k times in variance, so that their mean has it once.
  */
 export function pointUncertainties(points: readonly CalibrationPoint[]): number[] {
+  const fixed = points.filter((point) => !isBesideInstrument(point));
   return points.map((point) => {
-    const alike = points.filter((other) => isSameFixedPoint(point, other)).length;
+    const alike = isBesideInstrument(point)
+      ? 1
+      : fixed.filter((other) => isSameFixedPoint(point, other)).length;
     return Math.hypot(point.referenceUncertainty * Math.sqrt(alike), scatterOfMean(point));
   });
 }
 
 const isSameFixedPoint = (one: CalibrationPoint, other: CalibrationPoint): boolean =>
-  one === other ||
-  (!isBesideInstrument(one) &&
-    one.source === other.source &&
-    Math.abs(one.reference - other.reference) <= SAME_FIXED_POINT);
+  one.source === other.source && Math.abs(one.reference - other.reference) <= SAME_FIXED_POINT;
 
 /**
  * Standard uncertainty that all references share.

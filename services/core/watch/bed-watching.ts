@@ -4,16 +4,18 @@ import { HOUR_ms } from '../model/time.js';
 import { toText } from './checkpoint-text.js';
 import { type Standing as Condition, changesOf, type Told } from './conditions.js';
 import { dampStandings } from './damp-findings.js';
-import { type DampnessState, newDampness, stepDampness } from './dampness/index.js';
+import { type DampnessState, newDampness, shiftDampness, stepDampness } from './dampness/index.js';
+import { dampnessHour } from './dampness-hour.js';
 import { askedStanding, probeStanding, sourceStanding } from './heat-findings.js';
-import { HourQuality, type SavedQuality } from './hour-quality.js';
+import { HourQuality, type JudgedHour, meansOf, type SavedQuality } from './hour-quality.js';
 import {
   type HumidityDriftState,
   humidityLookedAfter,
   newHumidityDrift,
+  shiftHumidityDrift,
   takeHumidityHour,
 } from './humidity-drift.js';
-import { lookedAfter, newSandState, type SandState, takeSandHour } from './out-of-sand.js';
+import { lookedAfter, newSandState, type SandState, sandShifted, takeSandHour } from './out-of-sand.js';
 import { type PlacedProbe, placeKey, probesIn } from './placements.js';
 import type { FaultVerdict } from './quality/index.js';
 import { alsoFaulty, qualityStandings } from './quality-findings.js';
@@ -28,7 +30,7 @@ import {
 import { dueStanding, grownStandings } from './time-findings.js';
 import type { HeatSaved } from './warmth/heat-types.js';
 import { HeatWatch } from './warmth/heat-watch.js';
-import type { BedHour, BedWatch, Judgement, ProbeHour, Standing, StepResult, WatchedBed } from './watch.js';
+import type { BedHour, BedWatch, Judgement, Standing, StepResult, WatchedBed } from './watch.js';
 
 export interface SavedWatching {
   readonly version: string;
@@ -38,6 +40,7 @@ export interface SavedWatching {
   readonly quality: SavedQuality;
   readonly sand: SandState;
   readonly humidity: HumidityDriftState;
+  readonly frames: Readonly<Record<string, number>>;
   readonly heat: HeatSaved | null;
   readonly dampness: DampnessState | null;
   readonly thermal: ThermalTimeState | null;
@@ -61,6 +64,11 @@ export class BedWatching implements BedWatch {
   #placed: readonly PlacedProbe[] = [];
   #sand = newSandState();
   #humidity = newHumidityDrift();
+  /**
+   * By probe: by how much its corrected temperature has jumped since warmth began to be learned, because another
+   * calibration came into force, °C. What is learned stays in the frame of the first.
+   */
+  #frames: Record<string, number> = {};
   #heat: HeatWatch | null = null;
   #dampness: DampnessState | null = null;
   #thermal: ThermalTimeState | null = null;
@@ -80,6 +88,7 @@ export class BedWatching implements BedWatch {
     const quality = this.#quality.take(hour, placed);
     const opened = hour.inspections.some((inspection) => inspection.opened);
     const repacked = hour.inspections.some((inspection) => inspection.repacked);
+    this.#shift(quality);
     const pulled = this.#stepSand(hour, placed, quality);
     const damp = this.#stepDampness(hour, quality, opened, repacked);
     const creeping = this.#stepHumidity(hour, placed, quality);
@@ -88,10 +97,11 @@ export class BedWatching implements BedWatch {
     const wet = damp.some(({ kind, action }) => kind === 'wetting' && action !== 'service');
     this.#heat?.takeHour({
       hour: hour.hour,
-      means: placed.map(({ id }) => quality.probes.get(id)?.temperature?.mean),
+      means: placed.map(({ id }) => this.#framed(id, quality.probes.get(id)?.temperature?.mean)),
       broken: placed.map(({ id }) => pulled.has(id) || isBroken(quality.faults.get(id) ?? [])),
       shade_C: quality.shade.temperature?.mean,
       opened: opened && !repacked,
+      rotLeft: hour.inspections.some(({ found }) => found.includes('rot')),
       wet,
     });
     if (repacked) this.#beginHeat();
@@ -131,7 +141,25 @@ export class BedWatching implements BedWatch {
     this.#thermal ??= startThermalTime(filled);
   }
 
+  #framed(id: string, corrected_C: number | undefined): number | undefined {
+    return corrected_C === undefined ? undefined : corrected_C - (this.#frames[id] ?? 0);
+  }
+
+  /** What is remembered of a probe goes on as if its new calibration had been in force all along. */
+  #shift({ shifts }: JudgedHour): void {
+    for (const [id, { temperature, humidity }] of shifts) {
+      if (temperature !== undefined) {
+        this.#frames[id] = (this.#frames[id] ?? 0) + temperature;
+        sandShifted(this.#sand, id);
+      }
+      if (humidity === undefined) continue;
+      shiftHumidityDrift(this.#humidity, id, humidity);
+      if (this.#dampness) shiftDampness(this.#dampness, id, humidity);
+    }
+  }
+
   #beginHeat(): void {
+    this.#frames = {};
     const points = this.#placed.map(({ placement: { x, y, depth } }) => ({ x, y, depth }));
     const { bed, thresholds } = this.#watched;
     this.#heat =
@@ -147,14 +175,10 @@ export class BedWatching implements BedWatch {
   #stepSand(
     { hour, inspections }: BedHour,
     placed: readonly PlacedProbe[],
-    quality: ReturnType<HourQuality['take']>,
+    quality: JudgedHour,
   ): ReadonlyMap<string, number> {
     if (inspections.length > 0) lookedAfter(this.#sand);
-    const means = new Map<string, number>();
-    for (const { id } of placed) {
-      const mean = quality.probes.get(id)?.temperature?.mean;
-      if (mean !== undefined && !isBroken(quality.faults.get(id) ?? [])) means.set(id, mean);
-    }
+    const means = meansOf(placed, quality, 'temperature', (id) => !isBroken(quality.faults.get(id) ?? []));
     return takeSandHour(this.#sand, { hour, means, shade_C: quality.shade.temperature?.mean });
   }
 
@@ -162,57 +186,20 @@ export class BedWatching implements BedWatch {
   #stepHumidity(
     { hour, inspections }: BedHour,
     placed: readonly PlacedProbe[],
-    quality: ReturnType<HourQuality['take']>,
+    quality: JudgedHour,
   ): ReadonlyMap<string, number> {
     if (inspections.length > 0) humidityLookedAfter(this.#humidity);
-    const means = new Map<string, number>();
-    for (const { id } of placed) {
-      const mean = quality.probes.get(id)?.humidity?.mean;
-      if (mean !== undefined) means.set(id, mean);
-    }
+    const means = meansOf(placed, quality, 'humidity');
     return takeHumidityHour(this.#humidity, { hour, means, packedAt: this.#dampness?.packedAt ?? hour });
   }
 
-  #stepDampness(
-    { hour, probes }: BedHour,
-    quality: ReturnType<HourQuality['take']>,
-    opened: boolean,
-    repacked: boolean,
-  ): Condition[] {
+  #stepDampness(hour: BedHour, quality: JudgedHour, opened: boolean, repacked: boolean): Condition[] {
     if (!this.#dampness) return [];
-    const { shade } = quality;
-    const found = stepDampness(this.#dampness, {
-      hour,
-      bed: this.#watched.bed,
-      probes: this.#placed.map(({ id, placement: { x, y, depth } }) => {
-        const own = quality.probes.get(id);
-        return {
-          ...{
-            id,
-            x,
-            y,
-            depth,
-            hour: (own ?? {}) as ProbeHour,
-            samples: quality.usable(id, probes.get(id) ?? []),
-          },
-          ...(own && { wetOrBroken: own.wetOrBroken }),
-          ...(own?.humidityUncertainty_RH !== undefined && {
-            humidityUncertainty_RH: own.humidityUncertainty_RH,
-          }),
-        };
-      }),
-      ...((shade.temperature || shade.humidity) && { shade }),
-      ...(opened && { disturbed: repacked ? ('repacked' as const) : ('opened' as const) }),
-      thresholds: this.#watched.thresholds,
-    });
-    return dampStandings(found.findings);
+    const input = dampnessHour(this.#watched, this.#placed, hour, quality, opened, repacked);
+    return dampStandings(stepDampness(this.#dampness, input).findings);
   }
 
-  #stepThermal(
-    { hour, inspections }: BedHour,
-    placed: readonly PlacedProbe[],
-    quality: ReturnType<HourQuality['take']>,
-  ): void {
+  #stepThermal({ hour, inspections }: BedHour, placed: readonly PlacedProbe[], quality: JudgedHour): void {
     if (!this.#thermal || hour + HOUR_ms <= this.#thermal.filledAt) return;
     const means = placed.flatMap(({ id }) => quality.probes.get(id)?.temperature?.mean ?? []);
     const warmest = means.length > 0 ? Math.max(...means) : undefined;
@@ -220,15 +207,17 @@ export class BedWatching implements BedWatch {
     for (const inspection of inspections) this.#thermal = inspectThermalTime(this.#thermal, inspection);
   }
 
-  #judge(placed: readonly PlacedProbe[], quality: ReturnType<HourQuality['take']>): Map<string, Judgement> {
+  #judge(placed: readonly PlacedProbe[], quality: JudgedHour): Map<string, Judgement> {
     const judgements = new Map<string, Judgement>();
     placed.forEach(({ id }, index) => {
       const expectation = this.#heat?.expectations[index];
       if (!expectation) return;
       const mean = quality.probes.get(id)?.temperature?.mean;
+      const expected_C = expectation.expected_C + (this.#frames[id] ?? 0);
       judgements.set(id, {
         ...expectation,
-        ...(mean !== undefined && { excess_C: mean - expectation.expected_C }),
+        expected_C,
+        ...(mean !== undefined && { excess_C: mean - expected_C }),
       });
     });
     return judgements;
@@ -279,6 +268,7 @@ export class BedWatching implements BedWatch {
       ...{ version: this.#version, bed: this.#watched.bed.id, hour: this.#hour },
       places: this.#placed.map(placeKey),
       ...{ quality: this.#quality.save(), sand: this.#sand, humidity: this.#humidity },
+      frames: this.#frames,
       heat: this.#heat?.save() ?? null,
       ...{ dampness: this.#dampness, thermal: this.#thermal, told: this.#told },
     };
@@ -295,6 +285,7 @@ export class BedWatching implements BedWatch {
     this.#thermal = saved.thermal;
     this.#told = saved.told;
     this.#beginHeat();
+    this.#frames = { ...saved.frames };
     if (saved.heat) this.#heat?.restore(saved.heat);
   }
 }

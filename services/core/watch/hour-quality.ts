@@ -1,5 +1,6 @@
 /** Reading quality of all probes of a bed and of its shade, hour by hour. */
 import { median } from 'simple-statistics';
+import { correctHour, correctSamples, type Shift, shiftOf } from './corrections.js';
 import type { PlacedProbe } from './placements.js';
 import { placeKey } from './placements.js';
 import {
@@ -23,14 +24,16 @@ export interface SavedQuality {
 }
 
 export interface JudgedHour {
-  /** By probe: what is usable. */
+  /** By probe: what is usable, corrected. */
   readonly probes: ReadonlyMap<string, UsableHour>;
   /** The shade probes together. */
   readonly shade: ProbeHour;
   readonly flags: ReadonlyMap<string, readonly QualityFlag[]>;
   /** By probe of the bed. */
   readonly faults: ReadonlyMap<string, readonly FaultVerdict[]>;
-  /** The samples of a probe without what was flagged. */
+  /** By probe of the bed: by how much its corrected values jump in this hour; absent where they do not. */
+  readonly shifts: ReadonlyMap<string, Shift>;
+  /** The samples of a probe without what was flagged, corrected. */
   usable(id: string, samples: readonly Sample[]): readonly Sample[];
 }
 
@@ -42,6 +45,7 @@ export class HourQuality {
     const flags = new Map<string, readonly QualityFlag[]>();
     const faults = new Map<string, readonly FaultVerdict[]>();
     const probes = new Map<string, UsableHour>();
+    const shifts = new Map<string, Shift>();
     const spoke = placed.filter(({ id }) => (hour.probes.get(id)?.length ?? 0) > 0).length;
     const before = this.#probes;
     this.#probes = new Map();
@@ -52,14 +56,18 @@ export class HourQuality {
       this.#probes.set(id, kept);
       const others = spoke - (samples.length > 0 ? 1 : 0) > 0;
       const result = stepQuality(kept.state, hour.hour, samples, others);
-      probes.set(id, result.hour);
+      const corrections = hour.corrections?.get(id);
+      const shift = shiftOf(result.hour, corrections);
+      if (Object.keys(shift).length > 0) shifts.set(id, shift);
+      probes.set(id, correctHour(result.hour, corrections));
       if (result.flags.length > 0) flags.set(id, result.flags);
       faults.set(id, result.faults);
     }
     const shade = this.#takeShade(hour, spoke > 0, flags);
     return {
-      ...{ probes, shade, flags, faults },
-      usable: (id, samples) => withoutFlagged(samples, flags.get(id) ?? []),
+      ...{ probes, shade, flags, faults, shifts },
+      usable: (id, samples) =>
+        correctSamples(withoutFlagged(samples, flags.get(id) ?? []), hour.corrections?.get(id)),
     };
   }
 
@@ -69,7 +77,7 @@ export class HourQuality {
       const kept = begun(this.#shade.get(id), 'shade', 'shade', hour.hour);
       this.#shade.set(id, kept);
       const result = stepQuality(kept.state, hour.hour, hour.shade.get(id) ?? [], othersSpoke);
-      usable.push(result.hour);
+      usable.push(correctHour(result.hour, hour.corrections?.get(id)));
       if (result.flags.length > 0) flags.set(id, result.flags);
     }
     const temperature = middleOf(usable.flatMap((one) => one.temperature ?? []));
@@ -85,6 +93,21 @@ export class HourQuality {
     this.#probes = new Map(probes);
     this.#shade = new Map(shade);
   }
+}
+
+/** By probe: its usable mean, corrected, where it has one. */
+export function meansOf(
+  placed: readonly PlacedProbe[],
+  { probes }: JudgedHour,
+  quantity: 'temperature' | 'humidity',
+  isCounted: (id: string) => boolean = () => true,
+): ReadonlyMap<string, number> {
+  return new Map(
+    placed.flatMap(({ id }) => {
+      const mean = probes.get(id)?.[quantity]?.mean;
+      return mean !== undefined && isCounted(id) ? [[id, mean] as const] : [];
+    }),
+  );
 }
 
 function begun(kept: Kept | undefined, place: string, where: 'bed' | 'shade', from: number): Kept {

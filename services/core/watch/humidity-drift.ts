@@ -105,6 +105,15 @@ export function humidityLookedAfter(state: HumidityDriftState): void {
   state.probes = {};
 }
 
+/** What is remembered of a probe, as if its values had been higher by so much all along, %RH. */
+export function shiftHumidityDrift({ probes }: HumidityDriftState, id: string, by_RH: number): void {
+  const probe = probes[id];
+  if (!probe) return;
+  probe.sum += probe.n * by_RH;
+  probe.days = probe.days.map(({ day, mean }) => ({ day, mean: mean + by_RH }));
+  probe.drift = null;
+}
+
 function closeDay(state: HumidityDriftState, packedAt: number): void {
   const { day, probes } = state;
   const settled = day * DAY_ms >= packedAt + UNEVEN_days * DAY_ms;

@@ -87,6 +87,12 @@ export function lookedAfter(state: SandState): void {
   for (const probe of Object.values(state.probes)) probe.since = null;
 }
 
+/** A probe whose values jump for a known reason: the day that is under way is not judged. */
+export function sandShifted(state: SandState, id: string): void {
+  const probe = state.probes[id];
+  if (probe) probe.sums = null;
+}
+
 function added(before: Sums | null, shade: number, mean: number): Sums {
   const { first, n, ...sums } = before ?? { first: [shade, mean], n: 0, x: 0, y: 0, xx: 0, xy: 0, yy: 0 };
   const [x, y] = [shade - first[0], mean - first[1]];

@@ -9,6 +9,7 @@ import type { Action, AlarmKind, Evidence, Place, Priority } from '../model/alar
 import type { Inspection } from '../model/inspection.js';
 import type { Bed, BedPlacement } from '../model/site.js';
 import type { Thresholds } from '../model/threshold.js';
+import type { ProbeCorrections } from './corrections.js';
 import type { QualityFlag } from './flag.js';
 
 export type { FlaggedQuantity, FlagReason, QualityFlag } from './flag.js';
@@ -50,6 +51,8 @@ export interface BedHour {
   readonly probes: ReadonlyMap<string, readonly Sample[]>;
   /** The same by shade probe of the site, while it stood in the shade; empty where none measured anything. */
   readonly shade: ReadonlyMap<string, readonly Sample[]>;
+  /** By id of a probe of the bed or the shade: its calibrations for this hour; absent where it has none and had none. */
+  readonly corrections?: ReadonlyMap<string, ProbeCorrections>;
   /** What was inspected in this hour, in order of time. */
   readonly inspections: readonly Inspection[];
 }

@@ -14,6 +14,12 @@ test('ice is 0 °C with an uncertainty of its own', () => {
   expect(ICE_POINT).toMatchObject({ temperature_C: 0, standardUncertainty_C: 0.05 });
 });
 
+test('coefficients are as printed', () => {
+  // The six terms at 60 and 100 °C [computed with mpmath to 30 digits].
+  expect(Math.abs(saturationPressure_Pa(60) / 19947.3825215986 - 1)).toBeLessThan(1e-12);
+  expect(Math.abs(saturationPressure_Pa(100) / 101417.993817928 - 1)).toBeLessThan(1e-12);
+});
+
 test('the slope is the central difference', () => {
   const STEP_C = 0.001;
   fc.assert(

@@ -86,6 +86,14 @@ describe('two temperatures', () => {
     });
   });
 
+  test('a bend of the probe’s scale is not taken for warmth where the two went almost together', () => {
+    // Without that rule this would be -17 %RH, "measured".
+    expect(temperatureEffect([point(33, 15, 0), point(75, 25, 4), point(97, 32, 1)], 18)).toMatchObject({
+      basis: 'assumed',
+      correction_RH: 0,
+    });
+  });
+
   test('a slope worse known than the assumption and not clear of 0 is not used', () => {
     const effect = temperatureEffect([point(75, 20, 0), point(75, 26, 0.4)], 18);
     expect(effect.basis).toBe('assumed');

@@ -1,32 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { SETTLING_RULES, SOAK_LEAST_s, settling } from '../../../services/core/calibration/settling.js';
+import { SOAK_LEAST_s, settling } from '../../../services/core/calibration/settling.js';
 import type { BenchReading } from '../../../services/core/calibration/settling-window.js';
 import { codeOf, refuses } from '../physics/refused.js';
 import { seededNormal } from '../watch/sequential/seeded-normal.js';
-
-const START = 1_700_000_000_000;
-const { temperature: TEMPERATURE, humidity: HUMIDITY } = SETTLING_RULES;
-
-/** Readings every `every_s` for `minutes`, frozen. `at` gets seconds since the start. */
-function readings(every_s: number, minutes: number, at: (s: number) => number): readonly BenchReading[] {
-  const count = Math.floor((60 * minutes) / every_s) + 1;
-  return Object.freeze(
-    Array.from({ length: count }, (_, step) =>
-      Object.freeze({ time: START + step * every_s * 1000, value: at(step * every_s) }),
-    ),
-  );
-}
-
-const approach = (end: number, gap: number, constant_s: number) => (s: number) =>
-  end - gap * Math.exp(-s / constant_s);
-
-const roundedTo = (step: number, value: number): number => Math.round(value / step) * step;
-
-/** s from the start at which the rule first says settled, judged at each reading. */
-function settledAfter_s(all: readonly BenchReading[], rule = TEMPERATURE): number {
-  const count = all.findIndex((_, at) => settling(all.slice(0, at + 1), rule).settled);
-  return ((all[count]?.time ?? Number.NaN) - START) / 1000;
-}
+import { approach, HUMIDITY, readings, roundedTo, START, TEMPERATURE } from './bench-readings.js';
 
 describe('noise about a steady value', () => {
   // Limits by seed; the first are what the windows of 5, 10 and 20 minutes can give at that pace.
@@ -95,7 +72,7 @@ describe('a steady drift', () => {
   );
 
   test('hidden under the steps of a coarse sensor does not settle as long as it could be there', () => {
-    const hidden = readings(10, 5, (s) => roundedTo(0.0625, 24.99 + (0.011 * s) / 60));
+    const hidden = readings(10, 5, (s) => roundedTo(0.0625, 24.97 + (0.011 * s) / 60));
     expect(new Set(hidden.map(({ value }) => value)).size).toBe(1);
     expect(settling(hidden, TEMPERATURE).settled).toBe(false);
   });
@@ -124,53 +101,17 @@ describe('the same value over and over', () => {
   });
 });
 
-describe('a probe that closes in on its bath', () => {
-  const CONSTANT_s = 120;
-  const normal = seededNormal(25);
-  const curve = approach(25, 20, CONSTANT_s);
-  const all = readings(10, 40, (s) => roundedTo(0.01, curve(s) + 0.01 * normal()));
-
-  test('settles when what is left of its way is within its stated uncertainty, and not before', () => {
-    const after_s = settledAfter_s(all);
-    // 20 °C exp(-t / 120 s) has a slope of 0.01 °C/min at 829 s; a window reaches 5 min back.
-    expect(after_s).toBeGreaterThan(829);
-    expect(after_s).toBeLessThan(1250);
-    const { window } = settling(all.slice(0, after_s / 10 + 1), TEMPERATURE);
-    expect(Math.abs((window?.mean ?? 0) - 25)).toBeLessThan(2 * (window?.indicatedUncertainty ?? 0));
-  });
-
-  test.each([4, 6, 8, 10, 12, 14])('after %d min it says how long, within 3 min', (minutes) => {
-    const { settled, remaining_s, reason } = settling(all.slice(0, minutes * 6 + 1), TEMPERATURE);
-    expect(settled).toBe(false);
-    if (minutes < 5) {
-      expect(reason).toContain('Not judged yet');
-      return;
-    }
-    expect(Math.abs((remaining_s ?? Number.NaN) + minutes * 60 - settledAfter_s(all))).toBeLessThan(180);
-    expect(reason).toMatch(/about \d+ min more\.$/);
-  });
-
-  test('one wild reading does not spoil the estimate', () => {
-    const wild = all.slice(0, 49).map((reading, at) => (at === 20 ? { ...reading, value: 60 } : reading));
-    const clean = settling(all.slice(0, 49), TEMPERATURE).remaining_s ?? Number.NaN;
-    expect(Math.abs((settling(wild, TEMPERATURE).remaining_s ?? Number.NaN) - clean)).toBeLessThan(60);
-  });
-
-  test('cooling is told like warming', () => {
-    const cooling = all.map(({ time, value }) => ({ time, value: 50 - value }));
-    expect(settling(cooling.slice(0, 49), TEMPERATURE).remaining_s).toBeCloseTo(
-      settling(all.slice(0, 49), TEMPERATURE).remaining_s ?? Number.NaN,
-      6,
-    );
-  });
-
-  test('over salt: 7 min of time constant, a reading a minute, within 6 min of what comes', () => {
-    const noise = seededNormal(26);
-    const damp = readings(60, 90, (s) => roundedTo(0.1, approach(75.5, 25, 420)(s) + 0.05 * noise()));
-    const after_s = settledAfter_s(damp, HUMIDITY);
-    const { remaining_s } = settling(damp.slice(0, 21), HUMIDITY);
-    expect(Math.abs((remaining_s ?? Number.NaN) + 1200 - after_s)).toBeLessThan(360);
-  });
+test('uncertainty and bound by hand: 20.00 and 20.02 in turn, every two minutes', () => {
+  // Mean 20.008, no slope; squares 0.00048 over 3: scatter 0.0126491; times -4 -2 0 2 4 min: 40, slope 0.002.
+  // Left: 0.002 * (4 + 3 min) = 0.014; of the mean 0.0056569; of the step 0.02 / sqrt(12) = 0.0057735.
+  // Bound: 3.182446 * hypot(0.002, 0.02 / sqrt(6) / 8) = 0.0071533 (3 degrees of freedom, JCGM 100 table G.2: 3.18).
+  const { window } = settling(
+    readings(120, 8, (s) => ((s / 120) % 2 === 1 ? 20.02 : 20)),
+    TEMPERATURE,
+  );
+  expect(window?.scatter).toBeCloseTo(0.0126491, 7);
+  expect(window?.indicatedUncertainty).toBeCloseTo(Math.hypot(0.014, 0.0056569, 0.0057735), 6);
+  expect(window?.slopeBound_perMinute).toBeCloseTo(3.182446 * Math.hypot(0.002, 0.0010206), 7);
 });
 
 describe('a step in the middle', () => {
@@ -220,6 +161,12 @@ describe('soaking', () => {
     expect(early).toMatchObject({ settled: false, remaining_s: 600 });
     expect(early.reason).toBe('Quiet already, but not long enough in this bath: about 10 min more.');
     expect(settling(steady, HUMIDITY, salt).settled).toBe(true);
+  });
+
+  test('half a minute is said as one', () => {
+    const late = settling(steady.slice(0, 118), HUMIDITY, salt);
+    expect(late.remaining_s).toBe(30);
+    expect(late.reason).toContain('about 1 min more');
   });
 
   test('what was read before the bath does not count', () => {

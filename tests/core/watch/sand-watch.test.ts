@@ -39,6 +39,30 @@ describe('a source of heat 12 cm from a probe', () => {
   });
 });
 
+describe('whoever looks into an alarm', () => {
+  const endsWith = (found: 'rot' | 'nothing') => {
+    const season = bedSeason({ ...SHORT_SEASON, wetFromDay: 900 });
+    const raisedOn = runSeason(season).find(isUnpack)?.day ?? 0;
+    const at = season.startAt + Math.ceil(raisedOn) * DAY_ms;
+    const look = { id: 'look', bed: season.watched.bed.id, at, by: 'keeper', opened: true, repacked: false };
+    const hours = season.hours.map((hour) =>
+      hour.hour === at ? { ...hour, inspections: [{ ...look, found: [found] }] } : hour,
+    );
+    const changes = runSeason({ ...season, hours: hours.slice(0, (Math.ceil(raisedOn) + 3) * 24) });
+    return changes.filter(
+      ({ kind, action, type }) => kind === 'heating' && action === 'unpack' && type === 'clear',
+    );
+  };
+
+  test('and finds nothing ends it', () => {
+    expect(endsWith('nothing')).toHaveLength(1);
+  });
+
+  test('and leaves the rot that they find does not: it is still to be unpacked', () => {
+    expect(endsWith('rot')).toEqual([]);
+  });
+});
+
 describe('nothing in the bed', () => {
   test('nobody is told to unpack, or to look for warmth', () => {
     expect(runSeason(bedSeason(NO_ROT)).filter(({ kind }) => kind === 'heating')).toEqual([]);

@@ -18,6 +18,8 @@ export interface HeatHour {
   readonly shade_C: number | undefined;
   /** Somebody said that the bed was opened in this hour. */
   readonly opened: boolean;
+  /** They found rot and left it in the bed: what is told of goes on. */
+  readonly rotLeft: boolean;
   /** Evidence of warmth is not to be believed now: water came in. */
   readonly wet: boolean;
 }

@@ -12,10 +12,10 @@ import type { HeatHour, HeatSaved, ProbeExpectation, ProbeFinding, Source } from
 import { product } from './kalman.js';
 import { restoreLikely, saveLikely } from './likely.js';
 import { type BedModel, modelOf } from './model.js';
-import { OpenSources } from './open-sources.js';
+import { nearestReading, OpenSources } from './open-sources.js';
 import type { Point } from './responses.js';
 import { Scatter } from './scatter.js';
-import { type Reading, Scales } from './search.js';
+import { Scales } from './search.js';
 import { SHAPES } from './sources.js';
 import { Suspicion } from './suspicion.js';
 import { type Rates, verdictOn } from './verdict.js';
@@ -110,7 +110,7 @@ export class HeatWatch {
   }
 
   takeHour(hour: HeatHour): void {
-    if (hour.opened) this.#answered();
+    if (hour.opened) this.#answered(hour.rotLeft);
     this.#gathering.take(hour);
     const hours = hour.hour / HOUR_ms;
     const step = Math.floor(hours / STEP_hours);
@@ -119,9 +119,10 @@ export class HeatWatch {
     this.#think(step, hour.hour + HOUR_ms, this.#gathering.close());
   }
 
-  /** Somebody looked: an alarm that was looked into is over, and what lies in the bed shows anew. */
-  #answered(): void {
+  /** Somebody looked: unless rot was left there, an alarm that was looked into is over, and what lies in the bed shows anew. */
+  #answered(rotLeft: boolean): void {
     this.#asked = null;
+    if (rotLeft && this.sources.length > 0) return;
     this.#open.forget();
     this.#suspicion.forgetHolding();
     this.#bank.onsets = [];
@@ -289,10 +290,4 @@ export class HeatWatch {
     this.#expected = new Expected(this.#bed, this.points, this.#model.responses, reference_C, reference_C);
     this.#expected.restore(saved.expected);
   }
-}
-
-function nearestReading(readings: readonly Reading[], { x, y, depth }: Source): Reading {
-  const off = ({ place }: Reading): number =>
-    (place.x - x) ** 2 + (place.y - y) ** 2 + (place.depth - depth) ** 2;
-  return readings.reduce((one, other) => (off(other) < off(one) ? other : one));
 }

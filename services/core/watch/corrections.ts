@@ -1,0 +1,71 @@
+/**
+ * Calibrations in the watch: quality judges what a probe sent, everything after it what the probe would have shown had
+ * it been right.
+ */
+import { polynomialAt } from '../calibration/index.js';
+import type { CalibratedQuantity, CalibrationFit } from '../model/calibration.js';
+import type { UsableHour } from './quality/index.js';
+import type { HourSummary, Sample } from './watch.js';
+
+/** The calibration of one quantity of a probe for one hour. */
+export interface HourCorrection {
+  /** In force; null where none is. */
+  readonly fit: CalibrationFit | null;
+  /** When it was made, ms; null where none is in force. */
+  readonly madeAt: number | null;
+  /** What was in force in the hour before, where that was another; null where none was. */
+  readonly before?: CalibrationFit | null;
+}
+
+export type ProbeCorrections = Readonly<Partial<Record<CalibratedQuantity, HourCorrection>>>;
+
+/** By how much corrected values jump because another calibration has come into force, °C and %RH. */
+export type Shift = Readonly<Partial<Record<CalibratedQuantity, number>>>;
+
+export const correct = (fit: CalibrationFit | null | undefined, value: number): number =>
+  fit ? value + polynomialAt(fit, value) : value;
+
+function correctSummary(summary: HourSummary, correction: HourCorrection | undefined): HourSummary {
+  const fit = correction?.fit;
+  if (!fit) return summary;
+  const { count, mean, min, max } = summary;
+  const [one, other] = [correct(fit, min), correct(fit, max)];
+  return { count, mean: correct(fit, mean), min: Math.min(one, other), max: Math.max(one, other) };
+}
+
+/** The usable part of an hour, corrected. */
+export function correctHour(hour: UsableHour, corrections: ProbeCorrections | undefined): UsableHour {
+  if (!corrections) return hour;
+  const { temperature, humidity } = hour;
+  return {
+    ...hour,
+    ...(temperature && { temperature: correctSummary(temperature, corrections.temperature) }),
+    ...(humidity && { humidity: correctSummary(humidity, corrections.humidity) }),
+  };
+}
+
+export function correctSamples(
+  samples: readonly Sample[],
+  corrections: ProbeCorrections | undefined,
+): readonly Sample[] {
+  if (!corrections?.temperature?.fit && !corrections?.humidity?.fit) return samples;
+  return samples.map(({ at, temperature, humidity }) => ({
+    at,
+    ...(temperature !== undefined && { temperature: correct(corrections.temperature?.fit, temperature) }),
+    ...(humidity !== undefined && { humidity: correct(corrections.humidity?.fit, humidity) }),
+  }));
+}
+
+/** @param raw of the hour, before correction: where it measured nothing, the middle of what was calibrated counts */
+export function shiftOf(raw: UsableHour, corrections: ProbeCorrections | undefined): Shift {
+  const of = (quantity: CalibratedQuantity): number | undefined => {
+    const correction = corrections?.[quantity];
+    if (correction?.before === undefined) return undefined;
+    const { fit, before } = correction;
+    const [low, high] = (fit ?? before)?.range ?? [0, 0];
+    const value = raw[quantity]?.mean ?? (low + high) / 2;
+    return correct(fit, value) - correct(before, value);
+  };
+  const [temperature, humidity] = [of('temperature'), of('humidity')];
+  return { ...(temperature !== undefined && { temperature }), ...(humidity !== undefined && { humidity }) };
+}
