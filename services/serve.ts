@@ -86,6 +86,8 @@ async function start(options: ServeOptions, closing: Closing): Promise<Omit<Serv
     registry,
     version: VERSION,
     startedAt: Date.now(),
+    now: Date.now,
+    newestArrivalAt: () => ingest.newestArrivalAt,
   });
   const desk = new CoverageDesk();
   closing.push(() => desk.close());

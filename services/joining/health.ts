@@ -1,4 +1,5 @@
 /** How the service itself is. */
+import { HOUR_ms } from '../core/model/time.js';
 import type { Health } from '../http/index.js';
 import type { Collector } from '../intake/index.js';
 import type { Registry } from '../registry/index.js';
@@ -13,9 +14,25 @@ export interface HealthParts {
   readonly version: string;
   /** Wall clock, ms. */
   readonly startedAt: number;
+  readonly now: () => number;
+  /** When the last message of any probe came, wall clock, ms; null before the first since the start. */
+  readonly newestArrivalAt: () => number | null;
 }
 
-export function createHealth({ station, collector, broker, registry, version, startedAt }: HealthParts) {
+/** Without a word of any probe for so long, the network, the broker or the power is at fault. Judgement. */
+const QUIET_ms = 3 * HOUR_ms;
+
+/** Watches see the silence of a probe by what others of its bed measure: that of all is seen here, by the clock. */
+function quietProblem({ station, startedAt, now, newestArrivalAt }: HealthParts): string[] {
+  const quiet_ms = now() - (newestArrivalAt() ?? startedAt);
+  if (station.directory.probeCount === 0 || !(quiet_ms >= QUIET_ms)) return [];
+  return [
+    `no message from any probe for ${Math.floor(quiet_ms / HOUR_ms)} hours: see to the network, the broker and the power of the probes`,
+  ];
+}
+
+export function createHealth(parts: HealthParts) {
+  const { station, collector, broker, registry, version, startedAt } = parts;
   return (): Health => {
     const accepting = !collector.failing && broker.connected();
     const problems = [
@@ -23,6 +40,7 @@ export function createHealth({ station, collector, broker, registry, version, st
       ...(broker.connected() ? [] : ['no connection to the broker']),
       ...[...station.failures].map(([bed, reason]) => `the watch of bed ${bed} cannot go on: ${reason}`),
     ];
+    problems.push(...quietProblem(parts));
     const byBed = [...station.watchers].map(([bed, watcher]) => ({ bed, hours: watcher.lag_h }));
     const lags = byBed.map(({ hours }) => hours);
     return {

@@ -23,6 +23,7 @@ export interface IngestParts {
 export class Ingest {
   readonly #parts: IngestParts;
   #adopting = true;
+  #newestArrivalAt: number | null = null;
 
   constructor(parts: IngestParts) {
     this.#parts = parts;
@@ -35,8 +36,14 @@ export class Ingest {
     const taken = takeIn.commit(batch);
     stop();
     this.#count(taken);
+    this.#newestArrivalAt = batch.at(-1)?.receivedAt ?? this.#newestArrivalAt;
     telling.wake();
     catchUp.kick();
+  }
+
+  /** When the last message came, wall clock, ms; null before the first since the start. */
+  get newestArrivalAt(): number | null {
+    return this.#newestArrivalAt;
   }
 
   /** Takes in site descriptions loaded by another process, and readings of probes that they adopt. */

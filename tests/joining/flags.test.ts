@@ -70,12 +70,13 @@ describe('flagged readings', () => {
   });
 });
 
-function portsOver(station: ReturnType<typeof open>) {
+function portsOver(station: ReturnType<typeof open>, arrived_ms: number | null = 0) {
   const broker = { kind: 'built-in', connected: () => true };
   const health: () => Health = createHealth({
     ...{ station: station.station, registry: station.registry },
     ...{ collector: { failing: false } as never, broker: broker as never },
-    ...{ version: '0.1.0', startedAt: NOW },
+    ...{ version: '0.1.0', startedAt: NOW - 5 * HOUR_ms, now: () => NOW },
+    newestArrivalAt: () => (arrived_ms === null ? null : NOW - arrived_ms),
   });
   const [telling, catchUp, metrics] = [{} as never, {} as never, createMetrics('0.1.0')];
   const desk = new CoverageDesk();
@@ -99,4 +100,14 @@ test('health says of each bed how many hours wait to be judged', () => {
     ...{ beds: 1, hours: 5 },
     byBed: [{ bed: 'pit-t', hours: 5 }],
   });
+});
+
+test.each([
+  ['a message came two hours ago', 2 * HOUR_ms, []],
+  ['the last message came four hours ago', 4 * HOUR_ms, ['no message from any probe for 4 hours']],
+  ['none has come since the start, five hours ago', null, ['no message from any probe for 5 hours']],
+] as const)('health where %s', (_, arrived_ms, problems) => {
+  const health = portsOver(open(...CODE), arrived_ms).health();
+  expect(health.problems.map((problem) => problem.split(':')[0])).toEqual(problems);
+  expect(health.status).toBe(problems.length === 0 ? 'ok' : 'degraded');
 });

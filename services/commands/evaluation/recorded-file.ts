@@ -5,6 +5,7 @@
 import { createReadStream } from 'node:fs';
 import { createInterface } from 'node:readline';
 import { SandlarderError } from '../../core/errors.js';
+import { csvRecords } from '../../core/model/csv-lines.js';
 import { parseTime } from '../../core/model/time.js';
 import type { Sample } from '../../core/watch/watch.js';
 
@@ -23,7 +24,12 @@ interface Shape {
   readonly cellsOf: (line: string) => Cells;
 }
 
-const unquoted = (cell: string): string => cell.trim().replace(/^"(.*)"$/, '$1');
+/** The fields of a line. A field that spans lines is none of a reading's. */
+function fieldsOf(line: string): readonly string[] {
+  const record = csvRecords(line, ',')[0];
+  if (record?.fault !== undefined) throw new Error(record.fault);
+  return (record?.fields ?? []).map((field) => field.trim());
+}
 
 function objectOf(line: string): Cells {
   const json: unknown = JSON.parse(line);
@@ -34,16 +40,18 @@ function objectOf(line: string): Cells {
 
 function shapeOf(first: string): Shape {
   if (first.startsWith('{')) return { header: false, cellsOf: objectOf };
-  const names = first.split(',').map(unquoted);
+  const names = fieldsOf(first);
   const missing = ['probe', 'time'].filter((name) => !names.includes(name));
   if (missing.length > 0 || !(names.includes('temperature') || names.includes('humidity')))
     throw new Error(
-      'expected a header with probe, time and temperature or humidity, or a JSON object on each line',
+      'expected a header with probe, time and temperature or humidity in small letters, separated by commas, or a JSON object on each line',
     );
   return {
     header: true,
     cellsOf: (line) => {
-      const cells = line.split(',').map(unquoted);
+      const cells = fieldsOf(line);
+      if (cells.length !== names.length)
+        throw new Error(`expected ${names.length} fields as in the header, got ${cells.length}`);
       return Object.fromEntries(names.map((name, at) => [name, cells[at] ?? '']));
     },
   };

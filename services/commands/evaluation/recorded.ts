@@ -54,9 +54,15 @@ export async function evaluateRecorded(options: RecordedOptions, say: (line: str
   }
   for (const { raisedAt, clearedAt, text } of alarms)
     say(`${formatTime(raisedAt)}  ${text}${clearedAt === null ? '' : ` (over ${formatTime(clearedAt)})`}`);
-  say(`${alarms.length} alarms from ${readings} readings in ${hours} bed-hours.`);
+  say(
+    `${counted(alarms.length, 'alarm')} from ${counted(readings, 'reading')} in ${counted(hours, 'bed-hour')}.`,
+  );
+  if (!beds.some(({ shade }) => shade.some(({ probe }) => recorded.has(probe.id))))
+    say('No probe in the shade among them: beds were judged from their own probes, more cautiously.');
   if (unknown.length > 0) say(`Probes that ${siteFile} does not name: ${unknown.join(', ')}.`);
 }
+
+const counted = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;
 
 function directoryOf(siteFile: string): Directory {
   let key = 0;

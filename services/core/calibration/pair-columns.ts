@@ -4,8 +4,8 @@
 import { z } from 'zod';
 import { SandlarderError } from '../errors.js';
 import type { CalibratedQuantity } from '../model/calibration.js';
+import type { CsvRecord, Separator } from '../model/csv-lines.js';
 import { UNIT_RULES } from '../model/quantity.js';
-import type { CsvRecord, Separator } from './csv-lines.js';
 
 /**
  * - `indicated`, `reference` what the probe and the reference showed, in one unit

@@ -5,10 +5,10 @@ import {
   type CalibratedQuantity,
   type CalibrationPoint,
 } from '../model/calibration.js';
+import type { CsvRecord } from '../model/csv-lines.js';
 import { ID_PATTERN } from '../model/id.js';
 import { STORED_UNIT } from '../model/quantity.js';
 import { parseTime } from '../model/time.js';
-import type { CsvRecord } from './csv-lines.js';
 import { numberOf, PAIR_UNITS, type PairColumn, type PairFormat, type PairUnit } from './pair-columns.js';
 import { pointProblem } from './point.js';
 

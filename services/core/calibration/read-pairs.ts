@@ -2,7 +2,7 @@
  * Calibration pairs from the text of a CSV file: every line that cannot be taken is named with what was expected.
  */
 import { SandlarderError } from '../errors.js';
-import { csvRecords } from './csv-lines.js';
+import { csvRecords } from '../model/csv-lines.js';
 import { DECIMAL_COLUMNS, type PairColumn, type Places, placesOf, separatorOf } from './pair-columns.js';
 import { type Pair, type PairDefaults, pairOf } from './pair-line.js';
 

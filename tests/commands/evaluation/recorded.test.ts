@@ -47,6 +47,16 @@ describe('recorded readings', () => {
     ['no column of times', 'probe,temperature\np01,20\n', /line 1: expected a header with probe, time/],
     ['nothing measured', `probe,time\np01,${TIME}\n`, /line 1: expected a header/],
     ['no time', 'probe,time,temperature\np01,yesterday,20\n', /line 2: time: .* got "yesterday"/],
+    [
+      'a field too few',
+      `probe,time,temperature\np01,${TIME}\n`,
+      /line 2: expected 3 fields as in the header, got 2/,
+    ],
+    [
+      'an open quote',
+      `probe,time,temperature\n"p01,${TIME},20\n`,
+      /line 2: expected a quoted field to be closed/,
+    ],
     ['no probe', `probe,time,temperature\n,${TIME},20\n`, /line 2: probe: expected an id, got ""/],
     ['no number', `probe,time,temperature\np01,${TIME},warm\n`, /line 2: temperature: .* got "warm"/],
     ['no JSON', `{"probe":"p01","time":"${TIME}","temperature":20}\n{`, /line 2: .*JSON/],

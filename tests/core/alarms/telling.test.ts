@@ -34,7 +34,7 @@ test('the body has the key, the event, the alarm of the contract, the name and t
   const alarm = anAlarm({ clearedAt: at('2026-05-26T03:00:00Z') });
   const [message] = tell(anOccasion({ alarm, event: 'cleared' })).messages;
   const body = JSON.parse(message?.body ?? '') as MessageBody;
-  expect(Object.keys(body)).toEqual(['key', 'event', 'alarm', 'bedName', 'line', 'longText']);
+  expect(Object.keys(body)).toEqual(['key', 'event', 'at', 'alarm', 'bedName', 'line', 'longText']);
   expect(body).toMatchObject({
     key: message?.key,
     event: 'cleared',

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { csvRecords } from '../../../services/core/calibration/csv-lines.js';
+import { csvRecords } from '../../../services/core/model/csv-lines.js';
 
 const fieldsOf = (text: string): (readonly string[])[] => csvRecords(text, ',').map(({ fields }) => fields);
 
