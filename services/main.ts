@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 /** The command line: what each command takes; what it does stands in commands/, and is loaded when it is asked for. */
 import { Command, CommanderError, Option } from 'commander';
+import { addCalibrate } from './commands/calibrate/commands.js';
 import { SandlarderError } from './core/errors.js';
 import { VERSION } from './program.js';
 
@@ -92,6 +93,7 @@ function buildProgram(): Command {
     .action(async (file, beds, flags) =>
       (await import('./commands/coverage.js')).coverage(file, beds, flags),
     );
+  addCalibrate(command);
   return program;
 }
 

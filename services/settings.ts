@@ -48,17 +48,31 @@ const environmentSchema = z.object({
 
 type Environment = Readonly<Record<string, string | undefined>>;
 
-/**
- * @throws SandlarderError WRONG_USAGE naming the flag or variable, what was expected and what was there
- */
-export function readServeSettings(flags: ServeFlags, environment: Environment): ServeSettings {
+function secretsOf(environment: Environment): z.output<typeof environmentSchema> {
   const parsed = environmentSchema.safeParse(environment, { reportInput: false });
   if (!parsed.success) {
     const [issue] = parsed.error.issues;
     const named = issue ? describeIssue(issue).split(', got')[0] : 'environment';
     throw new SandlarderError('WRONG_USAGE', `environment variable ${named}`);
   }
-  const secrets = parsed.data;
+  return parsed.data;
+}
+
+/**
+ * User and password for a service that asks for them over HTTP.
+ *
+ * @throws SandlarderError WRONG_USAGE for one without the other
+ */
+export function readHttpCredentials(environment: Environment): Credentials | undefined {
+  const secrets = secretsOf(environment);
+  return pairOf('HTTP', secrets.SANDLARDER_HTTP_USER, secrets.SANDLARDER_HTTP_PASSWORD);
+}
+
+/**
+ * @throws SandlarderError WRONG_USAGE naming the flag or variable, what was expected and what was there
+ */
+export function readServeSettings(flags: ServeFlags, environment: Environment): ServeSettings {
+  const secrets = secretsOf(environment);
   return Object.freeze({
     data: flags.data,
     listen: addressOf('--listen', flags.listen),

@@ -11,6 +11,8 @@ import { addOpenApi } from './openapi.js';
 import type { HttpPorts } from './ports.js';
 import { addAlarms } from './routes/alarms.js';
 import { addBeds } from './routes/beds.js';
+import { addBench } from './routes/bench.js';
+import { addCalibrations } from './routes/calibrations.js';
 import { addCoverage } from './routes/coverage.js';
 import { addHealth } from './routes/health.js';
 import { addInspections } from './routes/inspections.js';
@@ -61,6 +63,8 @@ const ROUTES: readonly ((app: HttpApp, ports: HttpPorts) => void)[] = [
   addInspections,
   addAlarms,
   addProbes,
+  addBench,
+  addCalibrations,
   addQuarantine,
   addMetrics,
 ];

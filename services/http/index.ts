@@ -6,11 +6,23 @@ export { createMetrics, type Metrics } from './metrics.js';
 export type {
   AlarmQuery,
   BedView,
+  BenchPorts,
+  BenchView,
+  CalibrationPorts,
+  CalibrationQuery,
+  CalibrationStanding,
   CoverageQuery,
   CoverageView,
+  DueView,
+  FitView,
   Health,
   HttpPorts,
+  PairsBody,
+  PairsView,
   ProbeSeries,
   ProbeView,
   SeriesQuery,
 } from './ports.js';
+export type { BenchAnswer, SaltAnswer } from './schemas/bench.js';
+export type { CalibrationAnswer, DueAnswer, PairsAnswer } from './schemas/calibration.js';
+export type { FieldCheckAnswer } from './schemas/field-check.js';

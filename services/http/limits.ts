@@ -32,6 +32,12 @@ export const HTTP_LIMITS = Object.freeze({
   pointsTogether: 30_000,
   /** Alarms on one page. */
   alarms: { usual: 100, most: 1_000 },
+  /** Calibrations, bench works or field checks in one answer: each some kilobytes. */
+  calibrations: { usual: 100, most: 1_000 },
+  /** Text of a file of calibration pairs: ten thousand of them. */
+  csv_characters: 1_000_000,
+  /** Body of a request that holds such a file, quoted. */
+  csvBody_bytes: 2 * 1024 * 1024,
   /** Quarantine entries in one answer: each carries up to 4 KiB of payload. */
   quarantine: { usual: 50, most: 200 },
 });

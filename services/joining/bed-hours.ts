@@ -5,6 +5,7 @@ import type { Archive } from '../archive/index.js';
 import { HOUR_ms, hourOf } from '../core/model/time.js';
 import type { BedHour, Sample } from '../core/watch/watch.js';
 import type { Registry } from '../registry/index.js';
+import type { Calibrations } from './calibrations.js';
 import { type KnownBed, type KnownProbe, type Stay, staysInBed, staysInShade } from './directory.js';
 
 type ByProbe = ReadonlyMap<string, readonly Sample[]>;
@@ -15,22 +16,26 @@ const NOTHING: ByProbe = new Map();
 export class BedHours {
   readonly #archive: Archive;
   readonly #registry: Registry;
+  readonly #calibrations: Calibrations;
 
-  constructor(archive: Archive, registry: Registry) {
+  constructor(archive: Archive, registry: Registry, calibrations: Calibrations) {
     this.#archive = archive;
     this.#registry = registry;
+    this.#calibrations = calibrations;
   }
 
   read(known: KnownBed, from: number, to: number): BedHour[] {
     const probes = this.#byHour(known.probes, (probe) => staysInBed(probe, known.bed.id), from, to);
     const shade = this.#byHour(known.shade, staysInShade, from, to);
     const inspections = this.#registry.inspections.between(known.bed.id, from, to);
+    const all = [...known.probes, ...known.shade];
     const hours: BedHour[] = [];
     for (let hour = from; hour < to; hour += HOUR_ms)
       hours.push({
         hour,
         probes: probes.get(hour) ?? NOTHING,
         shade: shade.get(hour) ?? NOTHING,
+        corrections: this.#calibrations.forHour(all, hour),
         inspections: inspections.filter(({ at }) => at >= hour && at < hour + HOUR_ms),
       });
     return hours;

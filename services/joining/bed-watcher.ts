@@ -89,6 +89,11 @@ export class BedWatcher {
     this.#noteChange(at);
   }
 
+  /** Takes note that values from a time on are corrected otherwise. */
+  noteCorrection(from: number): void {
+    this.#noteChange(from);
+  }
+
   #noteChange(time: number): void {
     if (this.#judgedTo === undefined || time >= this.#judgedTo) return;
     this.#dirtyFrom = Math.min(this.#dirtyFrom ?? time, hourOf(time));

@@ -1,7 +1,10 @@
 /** Everything that the HTTP edge asks for, and what follows from what it is told. */
 import { FLAG_REASONS } from '../core/watch/flag.js';
 import type { Health, HttpPorts, Metrics } from '../http/index.js';
+import { BenchDesk } from './bench-desk.js';
+import { CalibrationDesk } from './calibration-desk.js';
 import type { CatchUp } from './catch-up.js';
+import { Certificates } from './certificates.js';
 import type { CoverageDesk } from './coverage-desk.js';
 import type { Station } from './station.js';
 import type { Telling } from './telling.js';
@@ -20,13 +23,44 @@ export interface PortParts {
 
 export function createPorts({ station, telling, catchUp, desk, metrics, health, now }: PortParts): HttpPorts {
   const views = createViews(station, desk, now);
+  /** What is corrected otherwise is judged again, and people are told what follows. */
+  const following = <Result>(result: Result): Result => {
+    telling.wake();
+    catchUp.kick();
+    return result;
+  };
+  const calibrations = new CalibrationDesk(station, now);
+  const bench = new BenchDesk(station, calibrations, now);
+  const certificates = new Certificates(station, calibrations, `Sandlarder ${health().version}`, now);
   return {
     ...views,
+    bench: {
+      list: (site, state, limit) => bench.list(site, state, limit),
+      open: (body) => bench.open(body),
+      get: (id) => bench.get(id),
+      point: (id, body) => bench.point(id, body),
+      capture: (id, body) => bench.capture(id, body),
+      fits: (id, body) => bench.fits(id, body),
+      finish: (id, body) => following(bench.finish(id, body)),
+      giveUp: (id, reason) => bench.giveUp(id, reason),
+    },
+    calibrations: {
+      list: (query) => calibrations.list(query),
+      get: (id) => calibrations.get(id),
+      standing: (record) => ({
+        inForce: calibrations.isInForce(record),
+        supersededBy: calibrations.supersededBy(record),
+      }),
+      add: (body) => following(calibrations.add(body)),
+      pairs: (body) => following(calibrations.pairs(body)),
+      due: () => calibrations.due(),
+      page: (id) => certificates.page(id),
+      pdf: (id) => certificates.pdf(id),
+      fieldChecks: (site, probe, limit) => calibrations.fieldChecks(site, probe, limit),
+      checkInField: (body) => calibrations.checkInField(body),
+    },
     inspect: (bed, body) => {
-      const inspection = views.inspect(bed, body);
-      telling.wake();
-      catchUp.kick();
-      return inspection;
+      return following(views.inspect(bed, body));
     },
     acknowledge: (id, body) => {
       const alarm = views.acknowledge(id, body);

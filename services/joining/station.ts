@@ -10,6 +10,7 @@ import type { Registry } from '../registry/index.js';
 import type { AlarmKeeper } from './alarm-keeper.js';
 import { BedHours } from './bed-hours.js';
 import { BedWatcher } from './bed-watcher.js';
+import { Calibrations } from './calibrations.js';
 import { Directory, type KnownProbe } from './directory.js';
 
 export interface StationParts {
@@ -20,9 +21,13 @@ export interface StationParts {
   readonly alarms: AlarmKeeper;
 }
 
+/** Benches that are looked through for a probe. */
+const MOST_OPEN_BENCHES = 1000;
+
 export class Station {
   readonly archive: Archive;
   readonly registry: Registry;
+  readonly calibrations: Calibrations;
   readonly #parts: StationParts;
   readonly #hours: BedHours;
   /** By bed: why its watch cannot go on. */
@@ -33,12 +38,15 @@ export class Station {
   #bySite = new Map<string, BedWatcher[]>();
   #touched = new Set<BedWatcher>();
   #revision = -1;
+  /** By site and probe: since when it lies on a bench, ms. */
+  #onBench: ReadonlyMap<string, number> | undefined;
 
   constructor(parts: StationParts) {
     this.#parts = parts;
     this.archive = parts.archive;
     this.registry = parts.registry;
-    this.#hours = new BedHours(parts.archive, parts.registry);
+    this.calibrations = new Calibrations(parts.registry);
+    this.#hours = new BedHours(parts.archive, parts.registry, this.calibrations);
   }
 
   get directory(): Directory {
@@ -108,11 +116,37 @@ export class Station {
     }
   }
 
+  /** Since when a probe lies on a bench, ms; undefined where it does not: its readings are kept wherever it stands. */
+  benchSince(site: string, probe: string): number | undefined {
+    this.#onBench ??= new Map(
+      this.registry.benches
+        .list({ state: 'open', limit: MOST_OPEN_BENCHES })
+        .flatMap((bench) => bench.probes.map((id) => [`${bench.site}/${id}`, bench.startedAt] as const)),
+    );
+    return this.#onBench.get(`${site}/${probe}`);
+  }
+
+  /** Takes note that a bench was opened or ended. */
+  noteBench(): void {
+    this.#onBench = undefined;
+  }
+
   noteInspection(bed: string, at: number): void {
     const watcher = this.#watchers.get(bed);
     if (!watcher) return;
     watcher.noteInspection(at);
     this.advance(watcher);
+  }
+
+  /** Takes note that a probe's values are corrected otherwise from a time on: beds that see it are judged again from there. */
+  noteCalibration(known: KnownProbe, from: number): void {
+    for (const stay of known.stays) {
+      if (!(stay.to > from)) continue;
+      const at = Math.max(from, stay.from);
+      if (stay.placement) this.#watchers.get(stay.placement.bed)?.noteCorrection(at);
+      else for (const watcher of this.#bySite.get(known.site) ?? []) watcher.noteCorrection(at);
+    }
+    for (const watcher of this.#watchers.values()) if (watcher.dirty) watcher.saveMark();
   }
 
   /** Judges a bed's hours again from where late readings changed them. */
@@ -148,6 +182,8 @@ export class Station {
 
   #forget(): void {
     this.archive.keys.forget();
+    this.calibrations.forget();
+    this.#onBench = undefined;
     this.#revision = -1;
   }
 }

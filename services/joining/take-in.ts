@@ -63,7 +63,8 @@ export class TakeIn {
   /** Keeps one probe's values at one time, where they belong. */
   keep(known: KnownProbe, time: number, values: Values, topic: string, at: number): void {
     const first = known.stays[0];
-    if (!first || !(time >= first.from)) {
+    const benchSince = this.#station.benchSince(known.site, known.probe.id) ?? Number.POSITIVE_INFINITY;
+    if (!(time >= Math.min(first?.from ?? Number.POSITIVE_INFINITY, benchSince))) {
       const detail = `expected a time at or after the probe's first placement${first ? `, ${formatTime(first.from)}` : ''}, got ${formatTime(time)}`;
       this.#setAside('before-placement', topic, detail, sampleOf(time, values), at);
       return;

@@ -18,6 +18,7 @@ import type {
 } from '../http/index.js';
 import type { AlarmRow } from '../registry/index.js';
 import { asAlarm } from './alarm-keeper.js';
+import { toMillionth } from './calibrations.js';
 import type { CoverageDesk } from './coverage-desk.js';
 import { coverageTask, coverageView } from './coverage-view.js';
 import type { KnownBed, KnownProbe, Stay } from './directory.js';
@@ -46,7 +47,7 @@ export function createViews(station: Station, desk: CoverageDesk, now: () => num
   return {
     beds: () => [...station.directory.beds.values()].map((known) => bedView(station, known)),
     bed: (id) => bedView(station, knownBed(station, id)),
-    series: (id, query) => readSeries(station.archive, knownBed(station, id), query),
+    series: (id, query) => readSeries(station.archive, station.calibrations, knownBed(station, id), query),
     coverage: (id, query) => coverage(station, desk, id, query, now()),
     alarms: (query) => alarmPage(station, query),
     acknowledge: (id, body) => acknowledge(station, id, body, now()),
@@ -98,8 +99,7 @@ function probeView(station: Station, known: KnownBed, probe: KnownProbe): ProbeV
         latest && latest.time >= stay.from
           ? {
               at: latest.time,
-              ...(latest.temperature !== null && { temperature_C: latest.temperature }),
-              ...(latest.humidity !== null && { humidity_RH: latest.humidity }),
+              ...latestValues(station, probe, latest),
               ...(latest.battery !== null && { battery_V: latest.battery }),
               ...(latest.charge !== null && { charge_EL: latest.charge }),
             }
@@ -109,6 +109,23 @@ function probeView(station: Station, known: KnownBed, probe: KnownProbe): ProbeV
       excess_C: judged?.excess ?? null,
     },
   ];
+}
+
+/** Corrected, with their uncertainty where a calibration is in force. */
+function latestValues(
+  { calibrations }: Station,
+  probe: KnownProbe,
+  { time, temperature, humidity }: { time: number; temperature: number | null; humidity: number | null },
+): Partial<NonNullable<ProbeView['latest']>> {
+  const warmth = temperature === null ? null : calibrations.correct(probe, 'temperature', time, temperature);
+  const moisture =
+    humidity === null ? null : calibrations.correct(probe, 'humidity', time, humidity, warmth?.value);
+  return {
+    ...(warmth && { temperature_C: toMillionth(warmth.value) }),
+    ...(warmth?.uncertainty != null && { temperatureUncertainty_C: toMillionth(warmth.uncertainty) }),
+    ...(moisture && { humidity_RH: toMillionth(moisture.value) }),
+    ...(moisture?.uncertainty != null && { humidityUncertainty_RH: toMillionth(moisture.uncertainty) }),
+  };
 }
 
 async function coverage(

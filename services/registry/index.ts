@@ -1,6 +1,9 @@
 /** Everything but readings at rest. */
 import { AlarmStore } from './alarm-store.js';
+import { BenchStore } from './bench-store.js';
+import { CalibrationStore } from './calibration-store.js';
 import type { Database } from './database.js';
+import { FieldCheckStore } from './field-check-store.js';
 import { InspectionStore } from './inspection-store.js';
 import { OutboxStore } from './outbox-store.js';
 import { OwnStore } from './own-store.js';
@@ -20,6 +23,9 @@ export function createRegistry(database: Database) {
     alarms: new AlarmStore(database),
     watch: new WatchStore(database),
     outbox: new OutboxStore(database),
+    benches: new BenchStore(database),
+    calibrations: new CalibrationStore(database),
+    fieldChecks: new FieldCheckStore(database),
     own: new OwnStore(database),
   };
 }

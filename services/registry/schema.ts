@@ -2,6 +2,8 @@
  * Tables of everything else at rest: who and what there is, what the watch knows, alarms, inspections, and
  * messages on their way. `db` is shared with the archive, so that one transaction covers both.
  */
+import { BENCH_TABLE } from './bench-store.js';
+
 export const REGISTRY_SCHEMA = {
   name: 'registry',
   steps: [
@@ -57,6 +59,21 @@ export const REGISTRY_SCHEMA = {
     -- are judged again from their first hour.
     DELETE FROM watch_checkpoint;
     ALTER TABLE watch_checkpoint ADD COLUMN open TEXT NOT NULL DEFAULT '[]';
+    `,
+    `
+    -- Calibrations of probes: a row is never changed, what supersedes it is a row of its own.
+    CREATE TABLE calibration (
+      id TEXT PRIMARY KEY, site TEXT NOT NULL, probe TEXT NOT NULL, quantity TEXT NOT NULL,
+      from_at INTEGER NOT NULL, document TEXT NOT NULL, written_at INTEGER NOT NULL
+    ) STRICT;
+    CREATE INDEX calibration_by_probe ON calibration (site, probe, from_at);
+${BENCH_TABLE.trim()}
+    -- Probes that were held against a travelling reference where they lie.
+    CREATE TABLE field_check (
+      id TEXT PRIMARY KEY, site TEXT NOT NULL, probe TEXT NOT NULL, at INTEGER NOT NULL,
+      document TEXT NOT NULL, written_at INTEGER NOT NULL
+    ) STRICT;
+    CREATE INDEX field_check_by_probe ON field_check (site, probe, at);
     `,
   ],
 } as const;

@@ -32,6 +32,7 @@ export class SiteStore {
   readonly #add;
   readonly #revision;
   readonly #addRevision;
+  readonly #firstLoaded;
 
   constructor(database: Database) {
     this.#database = database;
@@ -50,6 +51,12 @@ export class SiteStore {
     );
     this.#revision = database.prepare('SELECT coalesce(max(revision), 0) FROM revision').pluck();
     this.#addRevision = database.prepare('INSERT INTO revision (revision, loaded_at) VALUES (?, ?)');
+    this.#firstLoaded = database
+      .prepare(
+        `SELECT min(loaded_at) FROM entity JOIN revision USING (revision)
+         WHERE kind = 'probe' AND site = ? AND id = ?`,
+      )
+      .pluck();
   }
 
   /** Grows whenever a description was loaded, by this process or another. */
@@ -109,6 +116,11 @@ export class SiteStore {
           `beds[${index}].id: expected an id that no other site uses, got "${bed.id}", which is a bed of site "${other}"`,
         );
     });
+  }
+
+  /** When a probe was described first, wall clock, ms; undefined where it never was. */
+  firstLoadedAt(site: string, probe: string): number | undefined {
+    return (this.#firstLoaded.get(site, probe) as number | null) ?? undefined;
   }
 
   /** Every site as it stands now. */

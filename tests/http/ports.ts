@@ -7,6 +7,8 @@ import { HOUR_ms } from '../../services/core/model/time.js';
 import type {
   AlarmQuery,
   BedView,
+  BenchPorts,
+  CalibrationPorts,
   CoverageQuery,
   CoverageView,
   Health,
@@ -128,6 +130,10 @@ export class PortsInMemory implements HttpPorts {
     this.#health = health;
   }
 
+  /** Their routes are tested over a real station. */
+  readonly bench = {} as BenchPorts;
+  readonly calibrations = {} as CalibrationPorts;
+
   health(): Health {
     return this.#health;
   }
@@ -153,7 +159,11 @@ export class PortsInMemory implements HttpPorts {
       depth,
       time: [query.from, query.from + 1500],
       temperature_C: [21.25, null],
+      temperatureUncertainty_C: [0.12, null],
+      temperatureDoubt: ['outside' as const, null],
       humidity_RH: [null, 88],
+      humidityUncertainty_RH: [null, null],
+      humidityDoubt: [null, null],
       expected_C: [19.5, null],
       band_C: [0.6, null],
       flagged:

@@ -38,6 +38,10 @@ const FAULTS: ReadonlyMap<string, FaultInWords> = new Map([
     },
   ],
   [
+    'calibration-due',
+    { shows: 'is due for calibration', look: 'bench it, or hold a reference beside it for a day' },
+  ],
+  [
     'pulled',
     { shows: 'seems to have been pulled out', look: 'put it back, write down when and where it lies' },
   ],

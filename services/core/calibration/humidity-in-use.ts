@@ -15,7 +15,7 @@ export interface HumidityInBath {
   readonly reference: number;
   /** %RH, k = 1. */
   readonly referenceUncertainty: number;
-  readonly temperature_C?: number;
+  readonly temperature_C?: number | undefined;
 }
 
 export interface TemperatureEffect {

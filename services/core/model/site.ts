@@ -80,7 +80,8 @@ export const placementSchema = z.discriminatedUnion('ambient', [inBedSchema, inS
 export const probeSchema = z.strictObject({
   id: idSchema,
   model: nameSchema.optional(),
-  placements: z.array(placementSchema).min(1).max(SITE_LIMITS.placements),
+  /** None of a probe that lies on the shelf. */
+  placements: z.array(placementSchema).max(SITE_LIMITS.placements).default([]),
 });
 
 export const personSchema = z.strictObject({

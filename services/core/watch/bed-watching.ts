@@ -1,6 +1,7 @@
 /** One bed under watch, hour by hour. */
 import { SandlarderError } from '../errors.js';
 import { HOUR_ms } from '../model/time.js';
+import { calibrationsDue } from './calibration-due.js';
 import { toText } from './checkpoint-text.js';
 import { type Standing as Condition, changesOf, type Told } from './conditions.js';
 import { dampStandings } from './damp-findings.js';
@@ -110,7 +111,11 @@ export class BedWatching implements BedWatch {
     const judgements = this.#judge(placed, quality);
     const standing = this.#standing(
       placed,
-      alsoFaulty(qualityStandings(quality.faults), { pulled, 'humidity-drift': humidityAlone }),
+      alsoFaulty(qualityStandings(quality.faults), {
+        pulled,
+        'humidity-drift': humidityAlone,
+        'calibration-due': calibrationsDue(hour, placed, this.#watched.thresholds),
+      }),
       damp,
       judgements,
     );

@@ -13,6 +13,8 @@ export interface HourCorrection {
   readonly fit: CalibrationFit | null;
   /** When it was made, ms; null where none is in force. */
   readonly madeAt: number | null;
+  /** Of a humidity whose own temperature coefficient was measured: what is added at 0 °C, and more for each °C, %RH. */
+  readonly inUse?: { readonly at0_RH: number; readonly perDegree_RH: number };
   /** What was in force in the hour before, where that was another; null where none was. */
   readonly before?: CalibrationFit | null;
 }
@@ -25,22 +27,32 @@ export type Shift = Readonly<Partial<Record<CalibratedQuantity, number>>>;
 export const correct = (fit: CalibrationFit | null | undefined, value: number): number =>
   fit ? value + polynomialAt(fit, value) : value;
 
-function correctSummary(summary: HourSummary, correction: HourCorrection | undefined): HourSummary {
-  const fit = correction?.fit;
-  if (!fit) return summary;
+/** What is added to a humidity because the sand is not as warm as the bath was, %RH. */
+const addedInUse = ({ inUse }: HourCorrection, temperature_C: number | undefined): number =>
+  inUse && temperature_C !== undefined ? inUse.at0_RH + inUse.perDegree_RH * temperature_C : 0;
+
+function correctSummary(
+  summary: HourSummary,
+  correction: HourCorrection | undefined,
+  temperature_C?: number,
+): HourSummary {
+  if (!correction?.fit) return summary;
+  const added = addedInUse(correction, temperature_C);
+  const corrected = (value: number): number => correct(correction.fit, value) + added;
   const { count, mean, min, max } = summary;
-  const [one, other] = [correct(fit, min), correct(fit, max)];
-  return { count, mean: correct(fit, mean), min: Math.min(one, other), max: Math.max(one, other) };
+  const [one, other] = [corrected(min), corrected(max)];
+  return { count, mean: corrected(mean), min: Math.min(one, other), max: Math.max(one, other) };
 }
 
 /** The usable part of an hour, corrected. */
 export function correctHour(hour: UsableHour, corrections: ProbeCorrections | undefined): UsableHour {
   if (!corrections) return hour;
   const { temperature, humidity } = hour;
+  const warmth = temperature && correctSummary(temperature, corrections.temperature);
   return {
     ...hour,
-    ...(temperature && { temperature: correctSummary(temperature, corrections.temperature) }),
-    ...(humidity && { humidity: correctSummary(humidity, corrections.humidity) }),
+    ...(warmth && { temperature: warmth }),
+    ...(humidity && { humidity: correctSummary(humidity, corrections.humidity, warmth?.mean) }),
   };
 }
 
@@ -49,11 +61,16 @@ export function correctSamples(
   corrections: ProbeCorrections | undefined,
 ): readonly Sample[] {
   if (!corrections?.temperature?.fit && !corrections?.humidity?.fit) return samples;
-  return samples.map(({ at, temperature, humidity }) => ({
-    at,
-    ...(temperature !== undefined && { temperature: correct(corrections.temperature?.fit, temperature) }),
-    ...(humidity !== undefined && { humidity: correct(corrections.humidity?.fit, humidity) }),
-  }));
+  const { temperature: ofTemperature, humidity: ofHumidity } = corrections;
+  return samples.map(({ at, temperature, humidity }) => {
+    const warmth = temperature === undefined ? undefined : correct(ofTemperature?.fit, temperature);
+    const added = ofHumidity ? addedInUse(ofHumidity, warmth) : 0;
+    return {
+      at,
+      ...(warmth !== undefined && { temperature: warmth }),
+      ...(humidity !== undefined && { humidity: correct(ofHumidity?.fit, humidity) + added }),
+    };
+  });
 }
 
 /** @param raw of the hour, before correction: where it measured nothing, the middle of what was calibrated counts */

@@ -9,7 +9,11 @@ const latestSchema = z
   .object({
     at: timeTextSchema,
     temperature_C: z.number().optional(),
+    temperatureUncertainty_C: z.number().optional().meta({
+      description: 'Expanded uncertainty, k = 2; absent without a calibration in force',
+    }),
     humidity_RH: z.number().optional().meta({ description: '%RH' }),
+    humidityUncertainty_RH: z.number().optional(),
     battery_V: z.number().optional(),
     charge_EL: z.number().optional().meta({ description: 'What is left in the battery, %' }),
   })

@@ -34,6 +34,7 @@ const MEANING: Readonly<Record<number, string>> = {
   409: 'It contradicts what is already known',
   413: 'The body is longer than is taken',
   415: 'The body is not `application/json`',
+  422: 'It is understood, but cannot be done: the sentence says what is missing',
   503: 'Not available just now',
 };
 

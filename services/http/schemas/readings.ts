@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { formatTime } from '../../core/model/time.js';
 import { FLAG_REASONS, FLAGGED_QUANTITIES } from '../../core/watch/flag.js';
 import { HTTP_LIMITS } from '../limits.js';
-import type { ProbeSeries, SeriesQuery } from '../ports.js';
+import { DOUBTS, type ProbeSeries, type SeriesQuery } from '../ports.js';
 import { countQuerySchema } from './query.js';
 import { timeQuerySchema, timeTextSchema } from './time.js';
 
@@ -26,6 +26,11 @@ export type ReadingsQuery = z.output<typeof readingsQuerySchema>;
 
 const column = (description: string) => z.array(z.number().nullable()).meta({ description });
 
+const doubts = z.array(z.enum(DOUBTS).nullable()).meta({
+  description:
+    'Why the corrected value is to be doubted. outside: beyond what was calibrated; drifted: at its next calibration the probe was found further off than its tolerance',
+});
+
 const flagSchema = z.object({
   at: timeTextSchema,
   quantity: z.enum(FLAGGED_QUANTITIES),
@@ -40,7 +45,15 @@ const seriesSchema = z
     depth: z.number(),
     time: z.array(timeTextSchema).meta({ description: 'Ascending' }),
     temperature_C: column('Corrected, °C'),
+    temperatureUncertainty_C: column(
+      'Expanded uncertainty of the corrected value, k = 2; null without calibration',
+    ),
+    temperatureDoubt: doubts,
     humidity_RH: column('Corrected, %RH'),
+    humidityUncertainty_RH: column(
+      'Expanded uncertainty of the corrected value, k = 2; null without calibration',
+    ),
+    humidityDoubt: doubts,
     expected_C: column('What the probe would show in a sound bed, °C'),
     band_C: column('Half width of the band in which a sound bed stays, °C'),
     flagged: z.array(flagSchema).meta({
@@ -73,7 +86,11 @@ function seriesAnswer(series: ProbeSeries): ReadingsAnswer['probes'][number] {
     depth,
     time: series.time.map(formatTime),
     temperature_C: [...series.temperature_C],
+    temperatureUncertainty_C: [...series.temperatureUncertainty_C],
+    temperatureDoubt: [...series.temperatureDoubt],
     humidity_RH: [...series.humidity_RH],
+    humidityUncertainty_RH: [...series.humidityUncertainty_RH],
+    humidityDoubt: [...series.humidityDoubt],
     expected_C: [...series.expected_C],
     band_C: [...series.band_C],
     flagged: series.flagged.map(({ at, quantity, reason }) => ({ at: formatTime(at), quantity, reason })),

@@ -105,7 +105,6 @@ const MISTAKES: Mistake[] = [
   ['a threshold below its range', ['beds', 0, 'thresholds'], { damp_check_RH: 0 }, /damp_check_RH: /],
   ['a threshold of NaN', ['beds', 0, 'thresholds'], { damp_check_RH: Number.NaN }, /damp_check_RH: /],
   ['an unknown threshold', ['site', 'thresholds'], { heating_C: 1 }, /site\.thresholds: .*"heating_C"/],
-  ['a probe without a place', ['probes', 0, 'placements'], [], /probes\[0\]\.placements: .*at least 1/],
   ['a place in no bed', [...PLACED, 'bed'], 'pit-z', /placements\[0\]\.bed: .*beds, got "pit-z"/],
   [
     'a place of NaN',
@@ -233,4 +232,9 @@ describe('a file that adds to a site', () => {
       /more\.json: beds: expected a point inside bed "pit-a".*\(probe "p01", loaded before\)/,
     );
   });
+});
+
+test('a probe on the shelf has no placement yet', () => {
+  const site = spoilt(['probes', 0, 'placements'], []);
+  expect(checkSiteFile('site.json', site).probes[0]?.placements).toEqual([]);
 });

@@ -226,7 +226,9 @@ export class HeatWatch {
     // Wet sand is another sand: what its probes show then is no fault of theirs.
     this.#suspicion.judge(evidence, this.#mayTell(step) && dry, end);
     const verdict =
-      this.#mayTell(step) && dry ? verdictOn({ evidence, rates: this.#rates, step, isDistrusted }) : null;
+      this.#mayTell(step) && dry
+        ? verdictOn({ evidence, blind: this.blind, rates: this.#rates, step, isDistrusted })
+        : null;
     this.#open.settle({ verdict, best: evidence.best, end, restFrom });
   }
 

@@ -21,6 +21,9 @@ export const OVER_FAULT = 3;
 const ALONE_days = 9;
 /** Where probes scattered more than this before it began, the bed was not understood: it may be asked, not told. */
 const UNSURE_scatter = 1.5;
+/** But for evidence that leaves no doubt, in all and over a fault of one probe, beside a shade probe. Judgement, by evaluation. */
+const BEYOND_DOUBT = 50;
+const BEYOND_FAULT = 12;
 /** Evidence of the other probes that settles it. */
 export const OTHERS = 5;
 /** A fault must explain better than any source by so much. */
@@ -39,6 +42,8 @@ export const limitFor = (per_bed_month: number): number =>
 
 export interface VerdictInput {
   readonly evidence: Evidence;
+  /** No shade probe says what the weather does. */
+  readonly blind: boolean;
   readonly rates: Rates;
   readonly step: number;
   /** Whether a probe was moved or changed in the weeks before a step. */
@@ -47,7 +52,7 @@ export interface VerdictInput {
 
 export type Verdict = 'unpack' | 'check' | null;
 
-export function verdictOn({ evidence, rates, step, isDistrusted }: VerdictInput): Verdict {
+export function verdictOn({ evidence, blind, rates, step, isDistrusted }: VerdictInput): Verdict {
   const { source, control, best, fault, others } = evidence;
   if (!best || !(source > limitFor(rates.check_per_bed_month))) return null;
   if (best.power > MOST_W) return null;
@@ -59,7 +64,8 @@ export function verdictOn({ evidence, rates, step, isDistrusted }: VerdictInput)
   const isBelieved = !isDistrusted(best.reading.nearest, best.onset.step);
   const alone = overFault >= OVER_FAULT && isBelieved && age_days < ALONE_days;
   const together = others >= OTHERS && overFault >= 0;
-  const firm = (alone || together) && best.onset.scatter < UNSURE_scatter;
+  const sure = !blind && source > BEYOND_DOUBT && overFault > BEYOND_FAULT;
+  const firm = (alone || together) && (best.onset.scatter < UNSURE_scatter || sure);
   if (firm && source > limit) return 'unpack';
   return firm || overFault > -FAULT_OVER_SOURCE ? 'check' : null;
 }

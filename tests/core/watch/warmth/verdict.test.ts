@@ -23,8 +23,17 @@ const evidence = (change: Partial<Evidence> = {}): Evidence => ({
   ...change,
 });
 
-const verdict = (of: Evidence, isDistrusted = (_probe: number, _step: number) => false) =>
-  verdictOn({ evidence: of, rates: RATES, step: STEP, isDistrusted });
+const verdict = (of: Evidence, isDistrusted = (_probe: number, _step: number) => false, blind = false) =>
+  verdictOn({ evidence: of, blind, rates: RATES, step: STEP, isDistrusted });
+
+test('a bed that was not understood is asked about, unless the evidence leaves no doubt', () => {
+  const best = candidate({ scatter: 2, ratio: 60 });
+  expect(verdict(evidence({ best, source: 45 }))).toBe('check');
+  expect(verdict(evidence({ best, source: 55 }))).toBe('unpack');
+  expect(verdict(evidence({ best, source: 55 }), undefined, true)).toBe('check');
+  const fault = { fault: 'drift', probe: 0, ratio: 50, size: 0.1 } as const;
+  expect(verdict(evidence({ best, fault, source: 55 }))).toBe('check');
+});
 
 test('a young source that explains clearly better than a fault is to be unpacked', () => {
   expect(verdict(evidence())).toBe('unpack');

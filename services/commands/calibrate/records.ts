@@ -1,0 +1,141 @@
+/** `sandlarder calibrate pairs | list | due | certificate | beside | salts`: calibrations that are kept. */
+import { readFileSync, writeFileSync } from 'node:fs';
+import { SandlarderError } from '../../core/errors.js';
+import type {
+  CalibrationAnswer,
+  DueAnswer,
+  FieldCheckAnswer,
+  PairsAnswer,
+  SaltAnswer,
+} from '../../http/index.js';
+import { readNumber } from '../numbers.js';
+import { ServiceClient } from '../service-client.js';
+import { type ServiceFlags, say } from './bench.js';
+import { calibrationLines } from './lines.js';
+import { type ReferenceFlags, referenceOf } from './reference.js';
+
+export interface PairsFlags extends ServiceFlags, ReferenceFlags {
+  readonly site: string;
+  readonly by: string;
+  readonly done: string;
+  readonly from?: string;
+  readonly probe?: string;
+  readonly quantity?: string;
+  readonly uncertainty?: string;
+  readonly form?: string;
+  readonly dryRun?: boolean;
+}
+
+const given = (values: Readonly<Record<string, unknown>>): Record<string, unknown> =>
+  Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined));
+
+function textOf(file: string): string {
+  try {
+    return readFileSync(file, 'utf8');
+  } catch (error) {
+    throw new SandlarderError('WRONG_USAGE', `${file}: cannot be read: ${(error as Error).message}`);
+  }
+}
+
+export async function pairs(file: string, flags: PairsFlags): Promise<void> {
+  const { service, site, by, done, from, probe, quantity, form, dryRun = false } = flags;
+  const uncertainty =
+    flags.uncertainty === undefined ? undefined : readNumber('--uncertainty', flags.uncertainty, 0, 100);
+  const body = {
+    ...given({ site, by, doneAt: done, from, probe, quantity, uncertainty, dryRun }),
+    ...{ reference: referenceOf(flags), fit: given({ form }), csv: textOf(file) },
+  };
+  const answer = await new ServiceClient(service).post<PairsAnswer>('/api/calibrations/pairs', body);
+  if (flags.json) say(JSON.stringify(answer));
+  if (answer.badLines.length > 0) {
+    const [first] = answer.badLines;
+    if (!flags.json)
+      for (const { line, message } of answer.badLines.slice(1)) say(`${file}, line ${line}: ${message}`);
+    throw new SandlarderError(
+      'WRONG_USAGE',
+      `${file}, line ${first?.line}: ${first?.message}; nothing was kept, ${answer.badLines.length} bad ${answer.badLines.length === 1 ? 'line' : 'lines'}`,
+    );
+  }
+  if (flags.json) return;
+  for (const record of answer.calibrations) for (const line of calibrationLines(record)) say(line);
+  if (!answer.kept) say('Nothing was kept: a dry run.');
+}
+
+export interface ListFlags extends ServiceFlags {
+  readonly site?: string;
+  readonly probe?: string;
+  readonly quantity?: string;
+  readonly inForce?: boolean;
+}
+
+export async function list(flags: ListFlags): Promise<void> {
+  const { service, site, probe, quantity, inForce } = flags;
+  const query = new URLSearchParams(given({ site, probe, quantity, inForce }) as Record<string, string>);
+  const records = await new ServiceClient(service).get<CalibrationAnswer[]>(`/api/calibrations?${query}`);
+  if (flags.json) return say(JSON.stringify(records));
+  for (const record of records) for (const line of calibrationLines(record)) say(line);
+  if (records.length === 0) say('No calibrations.');
+}
+
+export async function due(flags: ServiceFlags): Promise<void> {
+  const all = await new ServiceClient(flags.service).get<DueAnswer[]>('/api/calibrations/due');
+  if (flags.json) return say(JSON.stringify(all));
+  for (const { site, probe, quantity, dueAt, isDue } of all)
+    say(
+      `${site} ${probe} ${quantity}: ${dueAt === null ? 'never calibrated' : `${isDue ? 'was due' : 'due'} ${dueAt.slice(0, 10)}`}`,
+    );
+  if (all.length === 0) say('No probes.');
+}
+
+export interface CertificateFlags extends ServiceFlags {
+  readonly out?: string;
+}
+
+export async function certificate(id: string, flags: CertificateFlags): Promise<void> {
+  const { out = `${id}.pdf` } = flags;
+  const ending = /\.(pdf|html)$/.exec(out)?.[1];
+  if (ending === undefined)
+    throw new SandlarderError(
+      'WRONG_USAGE',
+      `--out: expected a file ending in .pdf or .html, got ${JSON.stringify(out)}`,
+    );
+  const path = `/api/calibrations/${encodeURIComponent(id)}/certificate${ending === 'pdf' ? '.pdf' : ''}`;
+  const bytes = await new ServiceClient(flags.service).file(path);
+  try {
+    writeFileSync(out, bytes);
+  } catch (error) {
+    throw new SandlarderError('WRONG_USAGE', `${out}: cannot be written: ${(error as Error).message}`);
+  }
+  say(flags.json ? JSON.stringify({ file: out, bytes: bytes.length }) : `${out}: ${bytes.length} bytes`);
+}
+
+export interface BesideFlags extends ServiceFlags {
+  readonly site: string;
+  readonly quantity: string;
+  readonly from: string;
+  readonly to: string;
+  readonly by: string;
+  readonly bound?: string;
+  readonly placeUncertainty?: string;
+}
+
+export async function beside(probe: string, reference: string, flags: BesideFlags): Promise<void> {
+  const { service, site, quantity, from, to, by } = flags;
+  const number = (flag: string, text: string | undefined): number | undefined =>
+    text === undefined ? undefined : readNumber(flag, text, 0, 100);
+  const body = given({
+    ...{ site, probe, reference, quantity, from, to, by },
+    bound: number('--bound', flags.bound),
+    placeUncertainty: number('--place-uncertainty', flags.placeUncertainty),
+  });
+  const check = await new ServiceClient(service).post<FieldCheckAnswer>('/api/field-checks', body);
+  if (flags.json) return say(JSON.stringify(check));
+  say(`${probe} beside ${reference}, ${check.pairs} readings: ${check.verdict}. ${check.sentence}`);
+}
+
+export async function salts(flags: ServiceFlags): Promise<void> {
+  const all = await new ServiceClient(flags.service).get<SaltAnswer[]>('/api/bench/salts');
+  if (flags.json) return say(JSON.stringify(all));
+  for (const { id, name, formula } of all) say(`${id}: ${name}, ${formula}`);
+  for (const caution of new Set(all.flatMap(({ cautions }) => cautions))) say(`Caution: ${caution}`);
+}

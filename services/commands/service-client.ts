@@ -1,0 +1,98 @@
+/** What a command asks of a running service, over HTTP. */
+import { z } from 'zod';
+import { ERROR_CODES, type ErrorCode, SandlarderError } from '../core/errors.js';
+import { type Credentials, readHttpCredentials } from '../settings.js';
+
+/** Longest wait for an answer, ms: a certificate takes tenths of a second. */
+const ANSWER_ms = 30_000;
+
+const problemSchema = z.object({
+  detail: z.string(),
+  code: z.enum(ERROR_CODES).optional(),
+  errors: z
+    .array(z.object({ pointer: z.string().optional(), parameter: z.string().optional(), detail: z.string() }))
+    .optional(),
+});
+
+export class ServiceClient {
+  readonly #base: URL;
+  readonly #credentials: Credentials | undefined;
+
+  /** @throws SandlarderError WRONG_USAGE for an address that is none, or a user without a password */
+  constructor(service: string, environment: Readonly<Record<string, string | undefined>> = process.env) {
+    this.#base = baseOf(service);
+    this.#credentials = readHttpCredentials(environment);
+  }
+
+  get<Answer>(path: string): Promise<Answer> {
+    return this.#json('GET', path);
+  }
+
+  post<Answer>(path: string, body: unknown): Promise<Answer> {
+    return this.#json('POST', path, body);
+  }
+
+  /** The bytes of an answer that is no JSON. */
+  async file(path: string): Promise<Uint8Array> {
+    return new Uint8Array(await (await this.#ask('GET', path)).arrayBuffer());
+  }
+
+  async #json<Answer>(method: string, path: string, body?: unknown): Promise<Answer> {
+    return (await (await this.#ask(method, path, body)).json()) as Answer;
+  }
+
+  async #ask(method: string, path: string, body?: unknown): Promise<Response> {
+    let response: Response;
+    try {
+      response = await fetch(new URL(path, this.#base), {
+        method,
+        headers: {
+          ...(body !== undefined && { 'content-type': 'application/json' }),
+          ...(this.#credentials && { authorization: basic(this.#credentials) }),
+        },
+        ...(body !== undefined && { body: JSON.stringify(body) }),
+        signal: AbortSignal.timeout(ANSWER_ms),
+      });
+    } catch (error) {
+      throw new SandlarderError(
+        'RECEIVER_UNAVAILABLE',
+        `expected a service at ${this.#base.origin}, got no answer: start "sandlarder serve", or name its address with --service`,
+        { cause: error },
+      );
+    }
+    if (!response.ok) throw await problemOf(response);
+    return response;
+  }
+}
+
+function baseOf(service: string): URL {
+  try {
+    const url = new URL(service);
+    if (['http:', 'https:'].includes(url.protocol) && url.pathname === '/') return url;
+  } catch {
+    // Refused below, with what was expected.
+  }
+  throw new SandlarderError(
+    'WRONG_USAGE',
+    `--service: expected an address such as http://127.0.0.1:8080, got ${JSON.stringify(service)}`,
+  );
+}
+
+const basic = ({ user, password }: Credentials): string =>
+  `Basic ${Buffer.from(`${user}:${password}`).toString('base64')}`;
+
+async function problemOf(response: Response): Promise<SandlarderError> {
+  const parsed = problemSchema.safeParse(await response.json().catch(() => undefined));
+  if (!parsed.success)
+    return new SandlarderError('BAD_REQUEST', `the service answered ${response.status} without a reason`);
+  const { detail, code, errors } = parsed.data;
+  const [first] = errors ?? [];
+  const where = first?.pointer?.replace(/^#\//, '').replaceAll('/', '.') ?? first?.parameter;
+  const text = first ? `${where ? `${where}: ` : ''}${first.detail}` : detail;
+  return new SandlarderError(code ?? codeOf(response.status), text);
+}
+
+const codeOf = (status: number): ErrorCode => {
+  if (status === 401) return 'UNAUTHORISED';
+  return status === 404 ? 'NOT_FOUND' : 'BAD_REQUEST';
+};
