@@ -49,11 +49,10 @@ export async function pairs(file: string, flags: PairsFlags): Promise<void> {
   if (flags.json) say(JSON.stringify(answer));
   if (answer.badLines.length > 0) {
     const [first] = answer.badLines;
-    if (!flags.json)
-      for (const { line, message } of answer.badLines.slice(1)) say(`${file}, line ${line}: ${message}`);
+    if (!flags.json) for (const { message } of answer.badLines.slice(1)) say(`${file}, ${message}`);
     throw new SandlarderError(
       'WRONG_USAGE',
-      `${file}, line ${first?.line}: ${first?.message}; nothing was kept, ${answer.badLines.length} bad ${answer.badLines.length === 1 ? 'line' : 'lines'}`,
+      `${file}, ${first?.message}; nothing was kept, ${answer.badLines.length} bad ${answer.badLines.length === 1 ? 'line' : 'lines'}`,
     );
   }
   if (flags.json) return;

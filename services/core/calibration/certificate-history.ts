@@ -1,12 +1,13 @@
 /** What a certificate tells of before and after: as found, as left, what changed, which record follows which. */
 import type { AsFoundRecord, Calibration } from '../model/calibration-record.js';
+import { COVERAGE_FACTOR } from './budget.js';
 import {
   type AboutCertificate,
   type CertificateRow,
   type CertificateSection,
   section,
 } from './certificate-document.js';
-import { NONE, withUnit } from './certificate-words.js';
+import { NONE, pointOf, withUnit } from './certificate-words.js';
 import { signedText, uncertaintyText, valueText } from './rounding.js';
 
 export function historySection(record: Calibration, { supersededBy }: AboutCertificate): CertificateSection {
@@ -48,13 +49,14 @@ function verdictOf({ exceeds, certain }: AsFoundRecord): string {
 }
 
 /** By the points that the correction was made from: it says how well it fits them, not how right it is. */
-function asLeftText({ fit, points, quantity }: Calibration): string {
+function asLeftText(record: Calibration): string {
+  const { fit, quantity } = record;
   const largest = fit.residuals.reduce<(typeof fit.residuals)[number] | undefined>(
     (most, next) => (most !== undefined && Math.abs(most.residual) >= Math.abs(next.residual) ? most : next),
     undefined,
   );
   if (largest === undefined) return NONE;
-  const uncertainty = points[largest.index]?.referenceUncertainty ?? 0;
+  const uncertainty = pointOf(record, largest.index).referenceUncertainty;
   return `corrected, the points used lie within ${withUnit(valueText(Math.abs(largest.residual), uncertainty), quantity)} of their references; the correction was made from these same points`;
 }
 
@@ -62,7 +64,7 @@ function changeText({ change, before, quantity }: Calibration): string {
   if (change === undefined)
     return before === null ? 'none: it is the first' : 'unknown: the two have no indicated value in common';
   const { change: size, standardUncertainty, indicated } = change;
-  const expanded = 2 * standardUncertainty;
+  const expanded = COVERAGE_FACTOR * standardUncertainty;
   const seen = Math.abs(size) > expanded ? 'more than' : 'within';
   return `at most ${withUnit(signedText(size, standardUncertainty), quantity)} in the correction, at an indicated ${withUnit(valueText(indicated, standardUncertainty), quantity)}; standard uncertainty ${withUnit(uncertaintyText(standardUncertainty), quantity)}: ${seen} its expanded uncertainty (k = 2)`;
 }

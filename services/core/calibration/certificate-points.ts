@@ -7,7 +7,7 @@ import {
   type CertificateTable,
   section,
 } from './certificate-document.js';
-import { NONE, numberOf, SOURCE_WORDS, timeInWords } from './certificate-words.js';
+import { NONE, numberOf, pointOf, SOURCE_WORDS, timeInWords } from './certificate-words.js';
 import { correctionOf } from './point.js';
 import { roundTo, signedText, uncertaintyText } from './rounding.js';
 import { UNIT } from './words.js';
@@ -91,11 +91,8 @@ function sourceText({ source, label, temperature_C }: CalibrationPoint): string 
 }
 
 /** Points that were left out, and points that do not belong to the others, in the order of their numbers. */
-function remarksTable({ fit, points, quantity }: Calibration): CertificateTable {
-  const residualText = (index: number, residual: number): string => {
-    const uncertainty = points[index]?.referenceUncertainty;
-    return signedText(residual, uncertainty ?? 0);
-  };
+function remarksTable(record: Calibration): CertificateTable {
+  const { fit, quantity } = record;
   const remarks = [
     ...fit.leftOut.map(({ index, residual, reason }) => ({ index, residual, what: 'left out', why: reason })),
     ...fit.outliers.map(({ index, residual, standardised, bound }) => ({
@@ -113,7 +110,7 @@ function remarksTable({ fit, points, quantity }: Calibration): CertificateTable 
     rows: remarks.map(({ index, residual, what, why }) => [
       numberOf(index),
       what,
-      residualText(index, residual),
+      signedText(residual, pointOf(record, index).referenceUncertainty),
       why,
     ]),
   };

@@ -34,7 +34,7 @@ export function inForceOver(records: readonly Calibration[]): InForce[] {
       calibration,
       from: calibration?.from ?? Number.NEGATIVE_INFINITY,
       to: next?.from ?? Number.POSITIVE_INFINITY,
-      drifted: next != null && foundOff(next, calibration),
+      drifted: next ? foundOff(next, calibration) : false,
     };
   });
 }

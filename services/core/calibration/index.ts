@@ -39,7 +39,7 @@ export {
   type TemperatureEffect,
   temperatureEffect,
 } from './humidity-in-use.js';
-export { type InForce, inForceAt, inForceOver, standing } from './in-force.js';
+export { type InForce, inForceAt, inForceOver, pointsCounted, standing } from './in-force.js';
 export { type Degree, fitPolynomial, type Observations, type PolynomialFit } from './least-squares.js';
 export { PAIR_COLUMNS } from './pair-columns.js';
 export type { Pair, PairDefaults } from './pair-line.js';

@@ -12,6 +12,7 @@ import type {
 import { formatTime } from '../model/time.js';
 import { correctionChange, driftBetween } from './drift.js';
 import { fitCalibration } from './fit.js';
+import { temperatureEffect } from './humidity-in-use.js';
 import { inForceAt, inForceOver, pointsCounted, standing } from './in-force.js';
 
 export interface CalibrationRequest {
@@ -29,6 +30,9 @@ export interface CalibrationRequest {
   readonly supersedes?: string | undefined;
   readonly bench?: string | undefined;
 }
+
+/** Within what is asked of a humidity in use. */
+const ANY_USE_C = 20;
 
 export interface CalibrationContext {
   readonly id: string;
@@ -58,6 +62,8 @@ export function calibrationOf(request: CalibrationRequest, context: CalibrationC
   const others = standing(records).filter((record) => record.id !== supersedes);
   refuseSameInstant(request, others);
   const fit = fitOf(request);
+  // Worked out anew with every reading: what it refuses must not be kept.
+  if (quantity === 'humidity') temperatureEffect(points, ANY_USE_C);
   const before = inForceAt(inForceOver(others), from)?.calibration ?? null;
   const change = before && changeOf(before.fit, fit);
   return {

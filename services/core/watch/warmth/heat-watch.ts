@@ -39,7 +39,7 @@ const LIKELY = 10;
 /** Of a new or handled bed: how much more readings scatter, and steps in which that falls to 37 %. Without a shade probe. Judgement. */
 const NEW_SCATTER = 3;
 const NEW_steps = 6 * 4;
-export const BLIND_SCATTER = 2.5;
+export const BLIND_SCATTER = 3.5;
 /** What the model leaves out, °C, in the band. */
 const LEFT_OUT_C = 0.05;
 
