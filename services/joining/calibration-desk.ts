@@ -6,12 +6,14 @@ import {
   calibrationOf,
   type FieldSample,
   fieldCheck,
+  type Pair,
   readPairs,
 } from '../core/calibration/index.js';
 import { SandlarderError } from '../core/errors.js';
 import type { CalibratedQuantity, CalibrationPoint } from '../core/model/calibration.js';
 import type { Calibration, CalibrationBody } from '../core/model/calibration-record.js';
 import type { FieldCheckBody, FieldCheckRecord } from '../core/model/field-check.js';
+import type { Site } from '../core/model/site.js';
 import { type Thresholds, thresholdsInForce } from '../core/model/threshold.js';
 import { formatTime, MINUTE_ms } from '../core/model/time.js';
 import { dueAfter } from '../core/watch/calibration-due.js';
@@ -130,6 +132,14 @@ export class CalibrationDesk {
     return thresholdsInForce(description?.site.thresholds);
   }
 
+  /** Those of the bed where a probe stands now, by which its alarms go; of the site where it stands in none. */
+  #thresholdsOf(site: Site, probe: string, now: number): Thresholds {
+    const { directory } = this.#station;
+    const stay = directory.find(site.id, probe)?.stays.find(({ from, to }) => from <= now && now < to);
+    const bed = stay?.placement && directory.beds.get(stay.placement.bed);
+    return bed?.watched.thresholds ?? thresholdsInForce(site.thresholds);
+  }
+
   /** Pairs from a file: a calibration for each probe and quantity in it, all or none. */
   pairs(body: PairsBody): PairsView {
     const { site, csv, dryRun, probe, quantity, uncertainty, ...shared } = body;
@@ -139,23 +149,9 @@ export class CalibrationDesk {
       ...(uncertainty !== undefined && { referenceUncertainty: uncertainty }),
     });
     if (read.badLines.length > 0) return { badLines: read.badLines, calibrations: [], kept: false };
-    const groups = new Map<
-      string,
-      { probe: string; quantity: CalibratedQuantity; points: CalibrationPoint[] }
-    >();
-    for (const pair of read.pairs) {
-      const of = pair.probe ?? probe;
-      if (of === undefined)
-        throw new SandlarderError(
-          'BAD_REQUEST',
-          `line ${pair.line}: expected a column "probe", or one probe for the whole file, got neither`,
-        );
-      const key = `${of}/${pair.quantity}`;
-      const group = groups.get(key) ?? { probe: of, quantity: pair.quantity, points: [] };
-      group.points.push(pair.point);
-      groups.set(key, group);
-    }
-    const requests = [...groups.values()].map((group) => ({ ...shared, ...group, site, from }));
+    const groups = groupsOf(read.pairs, probe);
+    requireOneWhereNumbered(groups, body);
+    const requests = groups.map((group) => ({ ...shared, ...group, site, from }));
     const calibrations = dryRun
       ? requests.map((request) => this.made(request))
       : this.#station.inTransaction(() => requests.map((request) => this.write(request)));
@@ -171,7 +167,7 @@ export class CalibrationDesk {
           const record = this.#station.calibrations.inForce(site.id, id, quantity, now);
           if (!record)
             return [{ site: site.id, probe: id, quantity, calibration: null, dueAt: null, isDue: false }];
-          const dueAt = dueAfter(record.doneAt, thresholdsInForce(site.thresholds)[INTERVAL[quantity]]);
+          const dueAt = dueAfter(record.doneAt, this.#thresholdsOf(site, id, now)[INTERVAL[quantity]]);
           return [{ site: site.id, probe: id, quantity, calibration: record.id, dueAt, isDue: dueAt <= now }];
         }),
       ),
@@ -234,4 +230,40 @@ export class CalibrationDesk {
     if (!known) throw new SandlarderError('NOT_FOUND', `no probe of site "${site}" has the id "${id}"`);
     return known;
   }
+}
+
+interface PairsGroup {
+  readonly probe: string;
+  readonly quantity: CalibratedQuantity;
+  readonly points: CalibrationPoint[];
+}
+
+/** Pairs by probe and quantity, in the order in which the file begins with them. */
+function groupsOf(pairs: readonly Pair[], usual: string | undefined): PairsGroup[] {
+  const groups = new Map<string, PairsGroup>();
+  for (const { line, probe = usual, quantity, point } of pairs) {
+    if (probe === undefined)
+      throw new SandlarderError(
+        'BAD_REQUEST',
+        `line ${line}: expected a column "probe", or one probe for the whole file, got neither`,
+      );
+    const key = `${probe}/${quantity}`;
+    const group = groups.get(key) ?? { probe, quantity, points: [] };
+    group.points.push(point);
+    groups.set(key, group);
+  }
+  if (groups.size === 0)
+    throw new SandlarderError(
+      'TOO_FEW_SAMPLES',
+      'pairs: expected at least one line after the header, got none',
+    );
+  return [...groups.values()];
+}
+
+function requireOneWhereNumbered(groups: readonly PairsGroup[], { fit }: PairsBody): void {
+  if (groups.length > 1 && (fit.leaveOut ?? []).length > 0)
+    throw new SandlarderError(
+      'BAD_REQUEST',
+      `fit.leaveOut: expected a file of one probe and one quantity, got ${groups.length} of them: the numbers would mean other points of each`,
+    );
 }

@@ -5,6 +5,7 @@ import {
   type InForce,
   inForceAt,
   inForceOver,
+  pointsCounted,
   type TemperatureEffect,
   temperatureEffect,
 } from '../core/calibration/index.js';
@@ -122,8 +123,9 @@ function correctionsFor(stretches: Stretches, hour: number): ProbeCorrections | 
 }
 
 /** Of a humidity whose own temperature coefficient was measured: what it adds is a straight line in temperature. */
-function inUseOf({ quantity, points }: Calibration): Pick<HourCorrection, 'inUse'> {
-  if (quantity !== 'humidity') return {};
+function inUseOf(calibration: Calibration): Pick<HourCorrection, 'inUse'> {
+  if (calibration.quantity !== 'humidity') return {};
+  const points = pointsCounted(calibration);
   const [at0, at1] = [temperatureEffect(points, 0), temperatureEffect(points, 1)];
   if (at0.basis !== 'measured') return {};
   const [at0_RH, at1_RH] = [at0.correction_RH, at1.correction_RH];
@@ -133,8 +135,8 @@ function inUseOf({ quantity, points }: Calibration): Pick<HourCorrection, 'inUse
 /** Temperatures at which a humidity sensor's own coefficient is reckoned with, °C; beyond them it stays what it is there. */
 const USE_C = [0, 50] as const;
 
-function effectAt({ points }: Calibration, temperature_C: number): TemperatureEffect {
-  return temperatureEffect(points, Math.min(USE_C[1], Math.max(USE_C[0], temperature_C)));
+function effectAt(calibration: Calibration, temperature_C: number): TemperatureEffect {
+  return temperatureEffect(pointsCounted(calibration), Math.min(USE_C[1], Math.max(USE_C[0], temperature_C)));
 }
 
 /** A calibration counts from the first hour that begins at or after it. */

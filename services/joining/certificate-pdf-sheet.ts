@@ -62,7 +62,7 @@ export function linesOf(pdf: Pdf, text: string, letters: Letters, width: number)
   const fits = (line: string): boolean => pdf.widthOfString(line) <= width;
   const lines: string[] = [];
   let line = '';
-  for (const word of text.split(/ +/)) {
+  for (const word of pdfText(text).split(/ +/)) {
     const longer = line === '' ? word : `${line} ${word}`;
     if (fits(longer)) {
       line = longer;

@@ -60,7 +60,7 @@ describe('a humidity calibrated at two temperatures', () => {
     // 1 / sqrt(2 x 10^2 / (0.5^2 + 0.3^2)) = 0.0412311 %RH/°C.
     const away = 2 * Math.hypot(1, 0.412311);
     const expected = [away, 2, away, 2];
-    expected.forEach((value, at) => expect(humidityUncertainty_RH[at]).toBeCloseTo(value, 5));
+    for (const [at, value] of expected.entries()) expect(humidityUncertainty_RH[at]).toBeCloseTo(value, 5);
   });
 
   test('goes by the corrected temperature, of the same time', () => {
@@ -126,13 +126,13 @@ describe('without a temperature of the jars', () => {
     expect(humidity_RH).toEqual([80, 80, 80, 80, null]);
     // 0.5^2 / 2 of the fit and 0.5^2 that the two share; 20 °C lies 10 °C from 30, 10 °C lies 20 from it.
     const expected = [20, 10, 15].map((far_C) => 2 * Math.hypot(Math.sqrt(0.375), 0.05 * far_C));
-    expected.forEach((value, at) => expect(humidityUncertainty_RH[at]).toBeCloseTo(value, 5));
+    for (const [at, value] of expected.entries()) expect(humidityUncertainty_RH[at]).toBeCloseTo(value, 5);
     expect(humidityUncertainty_RH[3]).toBeCloseTo(2 * Math.sqrt(0.375), 5);
   });
 });
 
 test('a bed whose probes follow their own temperature is told to be damp as one whose probes do not', () => {
-  const season = makeSeason({ ...SHORT_SEASON, rotFromDay: 900 });
+  const season = makeSeason({ ...SHORT_SEASON, days: 18, wetFromDay: 12, rotFromDay: 900 });
   const raised = (messages: readonly Message[], points?: readonly CalibrationPoint[]): unknown[] => {
     const station = openDesk(undefined, season.site);
     for (const probe of points ? ['p01', 'p02', 'p03'] : [])

@@ -26,8 +26,7 @@ export function ticksOf(low: number, high: number, most: number): Tick[] {
   const places = Math.max(0, mantissa === 10 ? -power - 1 : -power);
   const ticks: Tick[] = [];
   for (let count = Math.ceil(low / step); count * step <= high; count += 1) {
-    // Of -0 the text would be the same, but not the value.
-    const value = count * step + 0;
+    const value = count * step;
     ticks.push({ value, text: value.toFixed(places) });
   }
   return ticks;
