@@ -6,6 +6,9 @@ import type { Evidence } from './weighing.js';
 
 /** Steps for which a probe that jumped or was broken is not believed alone. */
 const DISTRUST_steps = 14 * 4;
+/** The same after a fault of it was told: what no longer stands out has been learned, and goes on. Judgement. */
+const FAULTY_steps = 28 * 4;
+const STEP_ms = 6 * HOUR_ms;
 /** Steps in a row in which a fault must explain best before it is told, and in which it no longer does before it is over. */
 const HOLDS_steps = 4;
 const OVER_steps = 20;
@@ -86,9 +89,14 @@ export class Suspicion {
     const fault = atRest ? faultIn(evidence) : undefined;
     const same = fault !== undefined && fault.probe === this.#holding.probe;
     this.#holding = { probe: fault?.probe ?? -1, steps: fault ? (same ? this.#holding.steps + 1 : 1) : 0 };
-    this.#suspects = this.#suspects
-      .map((found) => ({ ...found, gone: fault?.probe === found.probe ? 0 : found.gone + 1 }))
-      .filter(({ gone }) => gone < OVER_steps);
+    const suspects = this.#suspects.map((found) => ({
+      ...found,
+      gone: fault?.probe === found.probe ? 0 : found.gone + 1,
+    }));
+    this.#suspects = suspects.filter(({ gone }) => gone < OVER_steps);
+    for (const { probe, gone } of suspects)
+      if (gone >= OVER_steps)
+        this.#distrusted[probe] = Math.max(this.#distrusted[probe] as number, end / STEP_ms + FAULTY_steps);
     if (!fault || this.#holding.steps < HOLDS_steps) return;
     if (this.#suspects.some(({ probe }) => probe === fault.probe)) return;
     this.#suspects.push({ probe: fault.probe, fault: fault.fault, size: fault.size, since: end, gone: 0 });
