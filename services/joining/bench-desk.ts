@@ -13,6 +13,7 @@ import {
   pointNumbersOf,
   pointsOf,
   probesWaiting,
+  requireOpenAt,
   type Settling,
   saltOf,
   settlingOf,
@@ -97,6 +98,7 @@ export class BenchDesk implements BenchPorts {
   finish(id: string, body: FinishBody): { bench: BenchView; calibrations: readonly Calibration[] } {
     return this.#station.inTransaction(() => {
       const bench = this.#bench(id);
+      requireOpenAt(bench, this.#now());
       const calibrations = this.#probesOf(bench, body).map((probe) =>
         this.#named(probe, () => this.#calibrations.write(this.#request(bench, probe, body))),
       );

@@ -20,6 +20,8 @@ interface ApiDocument {
   readonly security?: Json[];
 }
 
+const CHANGES = ['400', '401', '404', '409', '413', '415', '422'];
+
 const CONTRACT = {
   'GET /api/health': ['200', '503'],
   'GET /api/beds': ['200', '401'],
@@ -30,6 +32,24 @@ const CONTRACT = {
   'POST /api/alarms/{id}/acknowledge': ['200', '400', '401', '404', '409', '413', '415'],
   'POST /api/beds/{bed}/inspections': ['201', '400', '401', '404', '409', '413', '415'],
   'GET /api/probes/unknown': ['200', '401'],
+  'GET /api/bench': ['200', '400', '401'],
+  'GET /api/bench/salts': ['200', '401'],
+  'POST /api/bench': ['201', ...CHANGES],
+  'GET /api/bench/{bench}': ['200', '400', '401', '404'],
+  'POST /api/bench/{bench}/points': ['200', ...CHANGES],
+  'POST /api/bench/{bench}/capture': ['200', ...CHANGES],
+  'POST /api/bench/{bench}/fits': ['200', ...CHANGES],
+  'POST /api/bench/{bench}/finish': ['200', ...CHANGES],
+  'POST /api/bench/{bench}/give-up': ['200', ...CHANGES],
+  'GET /api/calibrations': ['200', '400', '401'],
+  'POST /api/calibrations': ['201', ...CHANGES],
+  'POST /api/calibrations/pairs': ['200', ...CHANGES],
+  'GET /api/calibrations/due': ['200', '401'],
+  'GET /api/calibrations/{id}': ['200', '400', '401', '404'],
+  'GET /api/calibrations/{id}/certificate': ['200', '400', '401', '404'],
+  'GET /api/calibrations/{id}/certificate.pdf': ['200', '400', '401', '404'],
+  'GET /api/field-checks': ['200', '400', '401'],
+  'POST /api/field-checks': ['201', ...CHANGES],
   'GET /api/quarantine': ['200', '400', '401'],
   'GET /metrics': ['200', '401'],
 };
@@ -164,6 +184,24 @@ describe('the document', () => {
     const body = paths['/api/beds/{bed}/inspections']?.['post']?.requestBody?.content['application/json'];
     expect(body?.schema).toMatchObject({ type: 'object', additionalProperties: false });
     expect(components.schemas['Bed']).not.toHaveProperty('additionalProperties');
+  });
+
+  test('describes certificates in the types in which they come', async () => {
+    const { paths } = await documentOf();
+    const typesAt = (path: string): string[] =>
+      Object.keys(paths[`/api/calibrations/{id}/${path}`]?.['get']?.responses['200']?.content ?? {});
+    expect(typesAt('certificate')).toEqual(['text/html']);
+    expect(typesAt('certificate.pdf')).toEqual(['application/pdf']);
+  });
+
+  test('takes times of calibrations as text, as it gives them', async () => {
+    const { paths, components } = await documentOf();
+    const body = paths['/api/calibrations']?.['post']?.requestBody?.content['application/json']?.schema;
+    expect(body).toMatchObject({
+      ...{ type: 'object', additionalProperties: false },
+      properties: { doneAt: { type: 'string' }, from: { type: 'string' } },
+    });
+    expect(resolve(components.schemas, 'Calibration/properties/doneAt')).toMatchObject({ type: 'string' });
   });
 
   test('asks for user and password only where they are configured, and never for the health', async () => {

@@ -210,7 +210,7 @@ describe('a bench is not finished', () => {
     [
       'without a point of a probe that is not meant',
       { fit: { leaveOut: [{ probe: 'p01', point: 1, reason: 'spilt' }] } },
-      /^BAD_REQUEST: leaveOut: expected points of k01, k02, got one of p01$/,
+      /^BAD_REQUEST: probes: expected some of k01, k02, got p01$/,
     ],
     [
       'without the only point of a probe',

@@ -1,6 +1,6 @@
 /** Probes in baths and jars over a station, at a clock that a test sets. */
 import type { BenchBody } from '../../services/core/model/bench.js';
-import { MINUTE_ms } from '../../services/core/model/time.js';
+import { DAY_ms, MINUTE_ms } from '../../services/core/model/time.js';
 import { BenchDesk } from '../../services/joining/bench-desk.js';
 import { CalibrationDesk } from '../../services/joining/calibration-desk.js';
 import { type Message, SHORT_SEASON, siteOf } from './season.js';
@@ -27,7 +27,7 @@ export function openBenchDesk({
   site?: unknown;
   startAt?: number;
 } = {}) {
-  station.load(site);
+  station.load(site, BENCH_AT - DAY_ms);
   station.station.refresh();
   let now = startAt;
   const desk = new CalibrationDesk(station.station, () => now);

@@ -45,7 +45,8 @@ export function openStation({ directory = temporaryDirectory(), watch = sandWatc
     station,
     takeIn,
     views,
-    load: (site: unknown) => registry.sites.load(checkSiteFile('site.json', site), NOW),
+    /** @param at wall clock, ms */
+    load: (site: unknown, at = NOW) => registry.sites.load(checkSiteFile('site.json', site), at),
     commit: (messages: readonly Message[]) =>
       takeIn.commit(
         messages.map(({ topic, payload }) => ({ topic, payload: Buffer.from(payload), receivedAt: NOW })),

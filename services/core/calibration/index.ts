@@ -1,5 +1,13 @@
 /** Calibration of probes: the only door to this folder. Units are °C and %RH, uncertainties standard (k = 1). */
-export { currentPoint, finished, giveUp, openBench, pointNumbersOf, pointsOf } from './bench.js';
+export {
+  currentPoint,
+  finished,
+  giveUp,
+  openBench,
+  pointNumbersOf,
+  pointsOf,
+  requireOpenAt,
+} from './bench.js';
 export { capture, probesWaiting, settlingOf, waitingWords } from './bench-capture.js';
 export { type BenchSource, benchCautions, CAUTIONS, type CautionKey } from './bench-cautions.js';
 export { BENCH_SOURCE, beginPoint } from './bench-point.js';

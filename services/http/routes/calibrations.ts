@@ -45,6 +45,8 @@ export function addCalibrations(app: HttpApp, ports: HttpPorts): void {
   app.post(
     '/api/calibrations',
     {
+      // A thousand points are as long as a file of them.
+      bodyLimit: HTTP_LIMITS.csvBody_bytes,
       schema: {
         operationId: 'addCalibration',
         summary: 'Fit points that were measured elsewhere, and keep the calibration',
