@@ -3,7 +3,7 @@
  * the caller's transaction.
  */
 import { alarmId } from '../core/alarms/alarm-id.js';
-import { stateOf } from '../core/alarms/life-cycle.js';
+import { shownState, stateOf } from '../core/alarms/life-cycle.js';
 import { mustBeToldAnew } from '../core/alarms/moved.js';
 import { tell } from '../core/alarms/telling.js';
 import { type AlarmEvent, alarmText } from '../core/alarms/text.js';
@@ -28,10 +28,15 @@ export interface KeeperOptions {
   readonly onUnusable: (who: string, via: string, reason: string) => void;
 }
 
-/** The stored row as an alarm with its state. */
-export function asAlarm(row: AlarmRow): Alarm {
-  const { withdrawn: _, told: __, ...alarm } = row;
-  return { ...alarm, state: stateOf(row.clearedAt, row.acknowledgement) };
+/**
+ * The stored row as an alarm with its state.
+ *
+ * @param now wall clock, ms: what is shelved by then
+ */
+export function asAlarm(row: AlarmRow, now: number): Alarm {
+  const { withdrawn: _, told: __, number: ___, shelving, ...alarm } = row;
+  const state = shownState(row.clearedAt, row.acknowledgement, shelving, now);
+  return { ...alarm, state, ...(shelving && { shelving }) };
 }
 
 const sameEpisode = (row: AlarmRow, episode: Episode, text: string): boolean =>
@@ -138,7 +143,7 @@ export class AlarmKeeper {
   #tell(known: KnownBed, id: string, event: AlarmEvent, at?: number): void {
     const row = this.#registry.alarms.get(id);
     if (!row) return;
-    const alarm = asAlarm(row);
+    const alarm = asAlarm(row, this.#options.now());
     if (event === 'raised') this.#options.onRaised(alarm);
     if (event === 'raised' || event === 'refined')
       this.#registry.alarms.noteTold(id, { place: row.place, again: event === 'refined' });

@@ -135,8 +135,22 @@ function inUseOf(calibration: Calibration): Pick<HourCorrection, 'inUse'> {
 /** Temperatures at which a humidity sensor's own coefficient is reckoned with, °C; beyond them it stays what it is there. */
 const USE_C = [0, 50] as const;
 
+/** Steps of temperature in which the effect is worked out and remembered, °C: it changes by some hundredths of %RH in one. */
+const EFFECT_STEP_C = 0.1;
+
+/** By calibration and step: of every season some hundreds. */
+const effects = new Map<string, TemperatureEffect>();
+const MOST_EFFECTS = 20_000;
+
 function effectAt(calibration: Calibration, temperature_C: number): TemperatureEffect {
-  return temperatureEffect(pointsCounted(calibration), Math.min(USE_C[1], Math.max(USE_C[0], temperature_C)));
+  const step = Math.round(Math.min(USE_C[1], Math.max(USE_C[0], temperature_C)) / EFFECT_STEP_C);
+  const key = `${calibration.id} ${step}`;
+  const known = effects.get(key);
+  if (known) return known;
+  if (effects.size >= MOST_EFFECTS) effects.clear();
+  const effect = temperatureEffect(pointsCounted(calibration), step * EFFECT_STEP_C);
+  effects.set(key, effect);
+  return effect;
 }
 
 /** A calibration counts from the first hour that begins at or after it. */
@@ -148,6 +162,6 @@ function hourCorrection(stretches: readonly InForce[], hour: number): HourCorrec
   return {
     ...{ fit: now?.fit ?? null, madeAt: now?.doneAt ?? null },
     ...(now && inUseOf(now)),
-    ...(now?.id !== before?.id && { before: before?.fit ?? null }),
+    ...(now?.id !== before?.id && { before: before && { fit: before.fit, ...inUseOf(before) } }),
   };
 }

@@ -62,6 +62,11 @@ export function createPorts({ station, telling, catchUp, desk, metrics, health, 
     inspect: (bed, body) => {
       return following(views.inspect(bed, body));
     },
+    shelve: (id, body) => {
+      const alarm = views.shelve(id, body);
+      telling.show(alarm.bed);
+      return alarm;
+    },
     acknowledge: (id, body) => {
       const alarm = views.acknowledge(id, body);
       telling.show(alarm.bed);

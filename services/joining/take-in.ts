@@ -64,7 +64,8 @@ export class TakeIn {
   keep(known: KnownProbe, time: number, values: Values, topic: string, at: number): void {
     const first = known.stays[0];
     const benchSince = this.#station.benchSince(known.site, known.probe.id) ?? Number.POSITIVE_INFINITY;
-    if (!(time >= Math.min(first?.from ?? Number.POSITIVE_INFINITY, benchSince))) {
+    // A probe on the shelf, or a travelling reference, has no placement: whatever it measures is kept.
+    if (first && !(time >= Math.min(first.from, benchSince))) {
       const detail = `expected a time at or after the probe's first placement${first ? `, ${formatTime(first.from)}` : ''}, got ${formatTime(time)}`;
       this.#setAside('before-placement', topic, detail, sampleOf(time, values), at);
       return;

@@ -1,6 +1,7 @@
 /**
  * Joins alarms at rest with the ways of telling: the outbox's runner and the lamps.
  */
+import type { Alarm } from '../core/model/alarm.js';
 import type { Metrics } from '../http/index.js';
 import type { Log } from '../log.js';
 import type { Registry } from '../registry/index.js';
@@ -82,7 +83,16 @@ export class Telling {
   /** Sets a bed's lamp to its alarms at rest. */
   show(bed: string): void {
     const known = this.#options.station().directory.beds.get(bed);
-    if (known) this.#lamp?.show(known.site.id, bed, this.#registry.alarms.open(bed).map(asAlarm));
+    if (known) this.#lamp?.show(known.site.id, bed, this.#showable(bed));
+  }
+
+  /** What is shelved lights no lamp while that lasts. */
+  #showable(bed: string): Alarm[] {
+    const now = Date.now();
+    return this.#registry.alarms
+      .open(bed)
+      .map((row) => asAlarm(row, now))
+      .filter(({ state }) => state !== 'shelved');
   }
 
   showAll(): void {

@@ -7,7 +7,7 @@ import { mostUrgent } from '../core/alarms/urgency.js';
 import { SandlarderError } from '../core/errors.js';
 import type { Alarm } from '../core/model/alarm.js';
 import type { Inspection, InspectionBody } from '../core/model/inspection.js';
-import { formatTime, MINUTE_ms } from '../core/model/time.js';
+import { formatTime, HOUR_ms, MINUTE_ms } from '../core/model/time.js';
 import type {
   AlarmQuery,
   BedView,
@@ -37,6 +37,7 @@ type Views = Pick<
   | 'coverage'
   | 'alarms'
   | 'acknowledge'
+  | 'shelve'
   | 'inspect'
   | 'unknownProbes'
   | 'quarantine'
@@ -45,12 +46,13 @@ type Views = Pick<
 /** @param now wall clock, ms */
 export function createViews(station: Station, desk: CoverageDesk, now: () => number): Views {
   return {
-    beds: () => [...station.directory.beds.values()].map((known) => bedView(station, known)),
-    bed: (id) => bedView(station, knownBed(station, id)),
+    beds: () => [...station.directory.beds.values()].map((known) => bedView(station, known, now())),
+    bed: (id) => bedView(station, knownBed(station, id), now()),
     series: (id, query) => readSeries(station.archive, station.calibrations, knownBed(station, id), query),
     coverage: (id, query) => coverage(station, desk, id, query, now()),
-    alarms: (query) => alarmPage(station, query),
+    alarms: (query) => alarmPage(station, query, now()),
     acknowledge: (id, body) => acknowledge(station, id, body, now()),
+    shelve: (id, body) => shelve(station, id, body, now()),
     inspect: (id, body) => inspect(station, knownBed(station, id), body, now()),
     unknownProbes: () => unknownProbes(station),
     quarantine: (limit) =>
@@ -66,11 +68,11 @@ function knownBed(station: Station, id: string): KnownBed {
   return known;
 }
 
-function bedView(station: Station, known: KnownBed): BedView {
+function bedView(station: Station, known: KnownBed, now: number): BedView {
   const watcher = station.watchers.get(known.bed.id);
   const standing = watcher?.standing() ?? { basis: '', learning: true };
-  const openAlarms = station.registry.alarms.open(known.bed.id).map((row) => labelled(station, row));
-  const urgent = mostUrgent(openAlarms);
+  const openAlarms = station.registry.alarms.open(known.bed.id).map((row) => labelled(station, row, now));
+  const urgent = mostUrgent(openAlarms.filter(({ state }) => state !== 'shelved'));
   const calm = standing.learning ? 'learning' : 'sound';
   return {
     site: known.site.id,
@@ -140,20 +142,20 @@ async function coverage(
   return coverageView(known, task, await desk.answer(task));
 }
 
-function alarmPage(station: Station, query: AlarmQuery): { alarms: Alarm[]; more: boolean } {
+function alarmPage(station: Station, query: AlarmQuery, now: number): { alarms: Alarm[]; more: boolean } {
   if (query.bed !== undefined) knownBed(station, query.bed);
   if (query.after !== undefined && !station.registry.alarms.get(query.after))
     throw new SandlarderError('NOT_FOUND', `after: no alarm has the id "${query.after}"`);
-  const { rows, more } = station.registry.alarms.list(query);
-  return { alarms: rows.map((row) => labelled(station, row)), more };
+  const { rows, more } = station.registry.alarms.list({ ...query, now });
+  return { alarms: rows.map((row) => labelled(station, row, now)), more };
 }
 
 /** With what inspections have said of it by now. */
-function labelled(station: Station, row: AlarmRow): Alarm {
+function labelled(station: Station, row: AlarmRow, now: number): Alarm {
   const { raisedAt, bed } = row;
   const looks = station.registry.inspections.between(bed, raisedAt, raisedAt + SPEAKS_OF_ms + 1);
   const { verdict, lookedAt } = labelOf(row, looks);
-  return { ...asAlarm(row), foundOut: { verdict, lookedAt } };
+  return { ...asAlarm(row, now), foundOut: { verdict, lookedAt } };
 }
 
 function acknowledge(station: Station, id: string, body: { by: string; note: string }, at: number): Alarm {
@@ -162,7 +164,22 @@ function acknowledge(station: Station, id: string, body: { by: string; note: str
     if (!before || before.withdrawn) throw new SandlarderError('NOT_FOUND', `no alarm has the id "${id}"`);
     station.registry.alarms.acknowledge(id, { ...body, at });
     const row = station.registry.alarms.get(id) ?? before;
-    return labelled(station, row);
+    return labelled(station, row, at);
+  });
+}
+
+/** Silence for a time; the condition goes on being watched. A later request takes the place of an earlier one. */
+function shelve(station: Station, id: string, body: { by: string; hours: number }, at: number): Alarm {
+  return station.inTransaction(() => {
+    const before = station.registry.alarms.get(id);
+    if (!before || before.withdrawn) throw new SandlarderError('NOT_FOUND', `no alarm has the id "${id}"`);
+    if (before.clearedAt !== null)
+      throw new SandlarderError(
+        'CONFLICT',
+        `alarm: expected one that lasts, got one that was over by ${formatTime(before.clearedAt)}`,
+      );
+    station.registry.alarms.shelve(id, { by: body.by, at, until: at + body.hours * HOUR_ms });
+    return labelled(station, station.registry.alarms.get(id) ?? before, at);
   });
 }
 

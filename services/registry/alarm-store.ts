@@ -2,7 +2,7 @@
  * Alarms at rest. An alarm that later readings show never to have been is marked as withdrawn and no longer
  * listed; its row stays.
  */
-import type { Acknowledgement, AlarmState, Episode, Place } from '../core/model/alarm.js';
+import type { Acknowledgement, AlarmState, Episode, Place, Shelving } from '../core/model/alarm.js';
 import type { Database } from './database.js';
 
 export interface AlarmRow extends Episode {
@@ -10,6 +10,10 @@ export interface AlarmRow extends Episode {
   readonly site: string;
   readonly text: string;
   readonly acknowledgement: Acknowledgement | null;
+  /** The last, also where it is over. */
+  readonly shelving: Shelving | null;
+  /** By which people name it when they answer; null where nobody was told of it yet. */
+  readonly number: number | null;
   readonly withdrawn: boolean;
   readonly told: ToldPlace;
 }
@@ -23,6 +27,8 @@ export interface ToldPlace {
 }
 
 export interface AlarmFilter {
+  /** Wall clock, ms: what is shelved by then; nothing is where absent. */
+  readonly now?: number | undefined;
   readonly bed?: string | undefined;
   readonly state?: AlarmState | undefined;
   /** Raised at or after. */
@@ -53,15 +59,22 @@ interface Raw {
   withdrawn: number;
   told_place: string | null;
   told_again: number;
+  shelved_by: string | null;
+  shelved_at: number | null;
+  shelved_until: number | null;
+  number: number | null;
 }
 
-/** IEC 62682 states as conditions on a row; `shelved` cannot be yet, and matches none. */
+/** With the wall clock as its one value. */
+const SHELVED = '(shelved_until IS NOT NULL AND shelved_until > @now)';
+
+/** IEC 62682 states as conditions on a row. */
 const STATE_CONDITION: Readonly<Record<AlarmState, string>> = {
-  unacknowledged: 'cleared_at IS NULL AND ack_at IS NULL',
-  acknowledged: 'cleared_at IS NULL AND ack_at IS NOT NULL',
+  unacknowledged: `cleared_at IS NULL AND ack_at IS NULL AND NOT ${SHELVED}`,
+  acknowledged: `cleared_at IS NULL AND ack_at IS NOT NULL AND NOT ${SHELVED}`,
   'returned-unacknowledged': 'cleared_at IS NOT NULL AND ack_at IS NULL',
   normal: 'cleared_at IS NOT NULL AND ack_at IS NOT NULL',
-  shelved: '0',
+  shelved: `cleared_at IS NULL AND ${SHELVED}`,
 };
 
 const placeFrom = (text: string | null): Place | null => (text === null ? null : JSON.parse(text));
@@ -77,6 +90,11 @@ function fromRaw(raw: Raw): AlarmRow {
     place: placeFrom(raw.place),
     acknowledgement:
       raw.ack_at === null ? null : { by: raw.ack_by ?? '', note: raw.ack_note ?? '', at: raw.ack_at },
+    shelving:
+      raw.shelved_until === null
+        ? null
+        : { by: raw.shelved_by ?? '', at: raw.shelved_at ?? 0, until: raw.shelved_until },
+    number: raw.number,
     withdrawn: raw.withdrawn === 1,
     told: { place: placeFrom(raw.told_place), again: raw.told_again === 1 },
   };
@@ -91,6 +109,9 @@ export class AlarmStore {
   readonly #withdraw;
   readonly #acknowledge;
   readonly #noteTold;
+  readonly #shelve;
+  readonly #setNumber;
+  readonly #numbers;
 
   constructor(database: Database) {
     this.#database = database;
@@ -112,6 +133,15 @@ export class AlarmStore {
     this.#acknowledge = database.prepare(
       'UPDATE alarm SET ack_by = ?, ack_note = ?, ack_at = ? WHERE id = ? AND ack_at IS NULL',
     );
+    this.#shelve = database.prepare(
+      'UPDATE alarm SET shelved_by = ?, shelved_at = ?, shelved_until = ? WHERE id = ?',
+    );
+    this.#setNumber = database.prepare('UPDATE alarm SET number = ? WHERE id = ?');
+    this.#numbers = database
+      .prepare(
+        'SELECT number FROM alarm WHERE site = ? AND cleared_at IS NULL AND withdrawn = 0 AND number IS NOT NULL',
+      )
+      .pluck();
     this.#noteTold = database.prepare('UPDATE alarm SET told_place = ?, told_again = ? WHERE id = ?');
   }
 
@@ -149,29 +179,40 @@ export class AlarmStore {
     this.#acknowledge.run(by, note, at, id);
   }
 
+  shelve(id: string, { by, at, until }: Shelving): void {
+    this.#shelve.run(by, at, until, id);
+  }
+
+  /** The number by which people name an alarm of a site: the smallest that no open one has. */
+  numberOf(id: string, site: string): number {
+    const known = this.get(id)?.number;
+    if (known !== undefined && known !== null) return known;
+    const taken = new Set(this.#numbers.all(site) as number[]);
+    let number = 1;
+    while (taken.has(number)) number += 1;
+    this.#setNumber.run(number, id);
+    return number;
+  }
+
   noteTold(id: string, { place, again }: ToldPlace): void {
     this.#noteTold.run(placeText(place), again ? 1 : 0, id);
   }
 
   /** Newest first, at most `limit`, and whether there are more. */
   list(filter: AlarmFilter): { rows: AlarmRow[]; more: boolean } {
+    const { bed, state, from, to, after, limit, now = Number.MAX_SAFE_INTEGER } = filter;
     const conditions = ['withdrawn = 0'];
-    const values: (string | number)[] = [];
-    const where = (condition: string, ...bound: (string | number)[]): void => {
-      conditions.push(condition);
-      values.push(...bound);
-    };
-    if (filter.bed !== undefined) where('bed = ?', filter.bed);
-    if (filter.state !== undefined) where(STATE_CONDITION[filter.state]);
-    if (filter.from !== undefined) where('raised_at >= ?', filter.from);
-    if (filter.to !== undefined) where('raised_at < ?', filter.to);
-    if (filter.after !== undefined)
-      where('(raised_at, id) < (SELECT raised_at, id FROM alarm WHERE id = ?)', filter.after);
+    if (bed !== undefined) conditions.push('bed = @bed');
+    if (state !== undefined) conditions.push(STATE_CONDITION[state]);
+    if (from !== undefined) conditions.push('raised_at >= @from');
+    if (to !== undefined) conditions.push('raised_at < @to');
+    if (after !== undefined)
+      conditions.push('(raised_at, id) < (SELECT raised_at, id FROM alarm WHERE id = @after)');
     const raws = this.#database
       .prepare(
-        `SELECT * FROM alarm WHERE ${conditions.join(' AND ')} ORDER BY raised_at DESC, id DESC LIMIT ?`,
+        `SELECT * FROM alarm WHERE ${conditions.join(' AND ')} ORDER BY raised_at DESC, id DESC LIMIT @most`,
       )
-      .all(...values, filter.limit + 1) as Raw[];
+      .all({ bed, from, to, after, now, most: limit + 1 }) as Raw[];
     return { rows: raws.slice(0, filter.limit).map(fromRaw), more: raws.length > filter.limit };
   }
 }

@@ -75,5 +75,30 @@ ${BENCH_TABLE.trim()}
     ) STRICT;
     CREATE INDEX field_check_by_probe ON field_check (site, probe, at);
     `,
+    `
+    ALTER TABLE alarm ADD COLUMN shelved_by TEXT;
+    ALTER TABLE alarm ADD COLUMN shelved_at INTEGER;
+    ALTER TABLE alarm ADD COLUMN shelved_until INTEGER;
+    -- By which people name an open alarm when they answer.
+    ALTER TABLE alarm ADD COLUMN number INTEGER;
+    -- What was told to whom: one row for each message to a person, and the alarms that it was about.
+    CREATE TABLE told (
+      key TEXT PRIMARY KEY, site TEXT NOT NULL, person TEXT NOT NULL, via TEXT NOT NULL, form TEXT NOT NULL,
+      event TEXT NOT NULL, step INTEGER NOT NULL, at INTEGER NOT NULL, alarms TEXT NOT NULL
+    ) STRICT;
+    CREATE INDEX told_by_time ON told (site, at);
+    -- What came back: whoever sent it, and what became of it.
+    CREATE TABLE answer (
+      id TEXT PRIMARY KEY, via TEXT NOT NULL, sender TEXT NOT NULL, text TEXT NOT NULL, at INTEGER NOT NULL,
+      site TEXT, person TEXT, outcome TEXT NOT NULL
+    ) STRICT;
+    CREATE INDEX answer_by_time ON answer (at);
+    -- Links that were used: each works once.
+    CREATE TABLE link_used (id TEXT PRIMARY KEY, at INTEGER NOT NULL) STRICT;
+    CREATE TABLE drill (
+      id TEXT PRIMARY KEY, site TEXT NOT NULL, bed TEXT NOT NULL, at INTEGER NOT NULL, document TEXT NOT NULL
+    ) STRICT;
+    CREATE INDEX drill_by_time ON drill (at);
+    `,
   ],
 } as const;

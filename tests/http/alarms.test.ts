@@ -24,6 +24,7 @@ describe('GET /api/alarms', () => {
         place: { x: 80, y: 35, depth: 40, radius: 15 },
         text: 'Pit A is heating: unpack today.',
         acknowledgement: null,
+        shelving: null,
         foundOut: null,
       },
     ]);

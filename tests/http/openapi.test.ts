@@ -41,6 +41,7 @@ const CONTRACT = {
   'POST /api/bench/{bench}/fits': ['200', ...CHANGES],
   'POST /api/bench/{bench}/finish': ['200', ...CHANGES],
   'POST /api/bench/{bench}/give-up': ['200', ...CHANGES],
+  'POST /api/alarms/{id}/shelve': ['200', '400', '401', '404', '409', '413', '415'],
   'GET /api/calibrations': ['200', '400', '401'],
   'POST /api/calibrations': ['201', ...CHANGES],
   'POST /api/calibrations/pairs': ['200', ...CHANGES],

@@ -198,6 +198,12 @@ export class PortsInMemory implements HttpPorts {
     return { alarms, more: start + limit < wanted.length };
   }
 
+  shelve(id: string, { by, hours }: { by: string; hours: number }): Alarm {
+    const before = found('alarm', id, this.#alarms.get(id));
+    const shelving = { by, at: NEWEST_ms, until: NEWEST_ms + hours * HOUR_ms };
+    return { ...before, state: 'shelved', shelving };
+  }
+
   acknowledge(id: string, { by, note }: { by: string; note: string }): Alarm {
     const before = found('alarm', id, this.#alarms.get(id));
     if (before.acknowledgement) return before;

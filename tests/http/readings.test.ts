@@ -24,7 +24,11 @@ describe('readings', () => {
         depth: 30,
         time: ['2026-05-30T00:00:00Z', '2026-05-30T00:00:01.500Z'],
         temperature_C: [21.25, null],
+        temperatureUncertainty_C: [0.12, null],
+        temperatureDoubt: ['outside', null],
         humidity_RH: [null, 88],
+        humidityUncertainty_RH: [null, null],
+        humidityDoubt: [null, null],
         expected_C: [19.5, null],
         band_C: [0.6, null],
         flagged:

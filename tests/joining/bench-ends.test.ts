@@ -1,5 +1,6 @@
 /** Which probes may lie on a bench, what is kept of them, and how a bench ends. */
 import { describe, expect, test } from 'vitest';
+import { openBench } from '../../services/core/calibration/index.js';
 import type { BenchBody, FinishBody } from '../../services/core/model/bench.js';
 import { formatTime } from '../../services/core/model/time.js';
 import {
@@ -35,9 +36,17 @@ const asked = (change: Partial<FinishBody> = {}): FinishBody => ({ fit: {}, ...c
 const reasonsOf = (station: BenchStation): string[] =>
   station.archive.quarantine.list(50).map(({ reason }) => reason);
 
-describe('readings of a probe that stands nowhere', () => {
+/** A site whose probe k01 is to stand in the bed later. */
+const placedLater = () =>
+  siteWithShelf([{ bed: BED, x: 40, y: 30, depth: 20, from: formatTime(minuteAt(600)) }]);
+
+test('readings of a probe that has no placement, as of a travelling reference, are kept', () => {
+  expect(openBenchDesk().commit(resting('k01', -5, 1, 20))).toMatchObject({ kept: 7 });
+});
+
+describe('readings of a probe that does not stand yet', () => {
   test('are kept while it lies on an open bench, and set aside before and after', () => {
-    const station = openBenchDesk();
+    const station = openBenchDesk({ site: placedLater() });
     const key = station.station.directory.find('test-ridge', 'k01')?.key ?? -1;
     const times = () => station.archive.readings.samples(key, 0, Number.MAX_SAFE_INTEGER).length;
     station.commit(resting('k01', -5, 1, 20));
@@ -73,11 +82,25 @@ describe('readings of a probe that stands nowhere', () => {
   });
 
   test('are not kept because of a bench that failed to open', () => {
-    const station = openBenchDesk();
+    const station = openBenchDesk({ site: placedLater() });
     expect(() => station.bench.open(benchOf({ probes: ['k01', 'p01'] }))).toThrow();
     expect(station.commit(resting('k01', 0, 1, 20))).toMatchObject({ kept: 0 });
     expect(station.bench.list(undefined, undefined, 10)).toEqual([]);
   });
+});
+
+test('a bench that was undone in the middle keeps no readings', () => {
+  const { station, registry, bench, commit } = openBenchDesk({ site: placedLater() });
+  const undone = () =>
+    station.inTransaction(() => {
+      registry.benches.add(openBench(benchOf(), 'b1', minuteAt(0)), minuteAt(0));
+      station.noteBench();
+      expect(station.benchSince('test-ridge', 'k01')).toBe(minuteAt(0));
+      throw new Error('power is gone');
+    });
+  expect(undone).toThrow('power is gone');
+  expect(commit(resting('k01', 0, 1, 20))).toMatchObject({ kept: 0 });
+  expect(bench.list(undefined, undefined, 10)).toEqual([]);
 });
 
 describe('probes that nobody described', () => {

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { DAY_ms, HOUR_ms } from '../../services/core/model/time.js';
 import type { PairsBody } from '../../services/http/index.js';
-import { bodyOf, openDesk, reading, refusalOf, START, seriesOf } from '../support/calibrating.js';
+import { bodyOf, judgedText, openDesk, reading, refusalOf, START, seriesOf } from '../support/calibrating.js';
 import { SHORT_SEASON, siteOf } from '../support/season.js';
 import { NOW } from '../support/station.js';
 
@@ -154,15 +154,35 @@ describe('when the store fails in the middle of a file', () => {
 
   test('nothing is kept, what is remembered is right, and the file can be sent again', () => {
     const station = open();
+    const before = judgedText(station);
     failing(station);
-    expect(() => station.desk.pairs(pairs(lines))).toThrow('disk is full');
+    // From the start on: hours that were judged are to be judged again.
+    expect(() => station.desk.pairs(pairs(lines, { from: START }))).toThrow('disk is full');
+    station.settle();
     expectNothingKept(station);
+    expect(judgedText(station)).toBe(before);
     station.database.exec('DROP TRIGGER full');
     expect(station.desk.pairs(pairs(lines)).kept).toBe(true);
     for (const probe of ['p01', 'p02'])
       expect(seriesOf(station, probe).temperature_C).toEqual([20, 20, 19, 19]);
     station.settle();
     expect(station.station.dirty()).toEqual([]);
+  });
+
+  test('what was read of it in between is forgotten too', () => {
+    const station = open();
+    const inForce = () => station.station.calibrations.inForce('test-ridge', 'p01', 'temperature', NOW)?.id;
+    const body = bodyOf({ from: START });
+    const failing = () =>
+      station.station.inTransaction(() => {
+        const { id } = station.desk.write({ ...body, from: START });
+        expect(inForce()).toBe(id);
+        throw new Error('power is gone');
+      });
+    expect(failing).toThrow('power is gone');
+    expect(inForce()).toBeUndefined();
+    station.settle();
+    expectNothingKept(station);
   });
 
   test('readings go on being taken in, corrected as before', () => {

@@ -69,6 +69,25 @@ describe('a calibration dated back', () => {
     expect(allOf(station)).toBe(allOf(calibratedFirst(SEVERAL)));
   });
 
+  test('is judged after a restart, where the program stopped before it came to that', () => {
+    const before = readFirst();
+    before.desk.add(OFF);
+    before.close();
+    const after = openDesk(openStation({ directory: before.directory }), season.site);
+    after.settle();
+    expect(allOf(after)).toBe(allOf(calibratedFirst([OFF])));
+  });
+
+  test('of the shade alone is judged in the beds that see it', () => {
+    const shade = { ...OFF, probe: 'p09' };
+    const station = readFirst();
+    const raw = allOf(station);
+    station.desk.add(shade);
+    station.settle();
+    expect(allOf(station)).not.toBe(raw);
+    expect(allOf(station)).toBe(allOf(calibratedFirst([shade])));
+  });
+
   test('before everything gives an alarm of the past where the raw values gave another', () => {
     const bodies = [bodyOf({ from: START, doneAt: START, points: [beside(10, 8), beside(30, 30)] })];
     const station = readFirst();

@@ -1,8 +1,9 @@
 /** What people are told when alarms come, go, and are seen otherwise by readings that come late. */
 import { describe, expect, test } from 'vitest';
 import type { BedHour, Change, Sample, Watch } from '../../services/core/watch/watch.js';
+import { asAlarm } from '../../services/joining/alarm-keeper.js';
 import { type Message, makeSeason, SHORT_SEASON, siteOf } from '../support/season.js';
-import { openStation, type TestStation } from '../support/station.js';
+import { NOW, openStation, type TestStation } from '../support/station.js';
 
 const HOUR_ms = 3_600_000;
 const HOT_C = 30;
@@ -118,6 +119,35 @@ describe('readings that come late', () => {
     feed(station, at(1.5, 50), at(2.5, 50), at(4.5, 50));
     expect(told(station)).toEqual(['raised check', 'cleared check', 'raised check']);
     expect(station.views.alarms({ limit: 10 }).alarms[0]?.clearedAt).toBeNull();
+  });
+});
+
+describe('silence for a time', () => {
+  const alarmOf = (station: TestStation) => station.views.alarms({ limit: 10 }).alarms[0];
+
+  test('is a state of its own, ends by itself, and the condition goes on', () => {
+    const station = open();
+    feed(station, at(0, 20), at(1, 35), at(3, 35));
+    const id = alarmOf(station)?.id ?? '';
+    expect(station.views.shelve(id, { by: 'keeper', hours: 6 })).toMatchObject({
+      state: 'shelved',
+      shelving: { by: 'keeper', at: NOW, until: NOW + 6 * HOUR_ms },
+    });
+    expect(station.views.bed('pit-t').stands).toBe('sound');
+    expect(station.views.alarms({ limit: 10, state: 'unacknowledged' }).alarms).toEqual([]);
+    expect(station.views.alarms({ limit: 10, state: 'shelved' }).alarms).toHaveLength(1);
+    const row = station.registry.alarms.get(id);
+    expect(row && asAlarm(row, NOW + 6 * HOUR_ms).state).toBe('unacknowledged');
+    feed(station, at(4, 20), at(6, 20));
+    expect(alarmOf(station)?.state).toBe('returned-unacknowledged');
+  });
+
+  test('is refused for an alarm that is over or is none', () => {
+    const station = open();
+    feed(station, at(0, 20), at(1, 35), at(2, 20), at(4, 20));
+    const id = alarmOf(station)?.id ?? '';
+    expect(() => station.views.shelve(id, { by: 'keeper', hours: 6 })).toThrow(/expected one that lasts/);
+    expect(() => station.views.shelve('none', { by: 'keeper', hours: 6 })).toThrow(/no alarm has the id/);
   });
 });
 

@@ -1,11 +1,10 @@
 /**
- * The life cycle of an alarm: IEC 62682 (the same states as ANSI/ISA-18.2), without latching, shelving and
- * suppression.
+ * The life cycle of an alarm: IEC 62682 (the same states as ANSI/ISA-18.2), without latching and suppression.
  *
  * Letters of the standard's states: A normal, B unacknowledged, C acknowledged, D returned to normal and
- * unacknowledged. G (shelved) is not reached by any event here.
+ * unacknowledged. G (shelved) lies over B and C for a time: under it the others go on.
  */
-import type { Acknowledgement, AlarmState } from '../model/alarm.js';
+import type { Acknowledgement, AlarmState, Shelving } from '../model/alarm.js';
 
 /**
  * - `raise`: the condition is established
@@ -66,4 +65,19 @@ export function nextState(state: LiveState, event: LifeEvent): LiveState {
 export function stateOf(clearedAt: number | null, acknowledgement: Acknowledgement | null): LiveState {
   if (clearedAt === null) return acknowledgement === null ? 'unacknowledged' : 'acknowledged';
   return acknowledgement === null ? 'returned-unacknowledged' : 'normal';
+}
+
+/**
+ * The state as people see it: shelved while that lasts and the condition does.
+ *
+ * @param now wall clock, ms
+ */
+export function shownState(
+  clearedAt: number | null,
+  acknowledgement: Acknowledgement | null,
+  shelving: Shelving | null,
+  now: number,
+): AlarmState {
+  const shelved = clearedAt === null && shelving !== null && now < shelving.until;
+  return shelved ? 'shelved' : stateOf(clearedAt, acknowledgement);
 }

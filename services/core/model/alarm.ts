@@ -81,6 +81,22 @@ export interface FoundOut {
   readonly lookedAt: number | null;
 }
 
+/** Somebody asked for silence for a time: IEC 62682 shelving, which always has an end. */
+export interface Shelving {
+  readonly by: string;
+  /** Wall clock, ms. */
+  readonly at: number;
+  readonly until: number;
+}
+
+/** Hours for which an alarm can be shelved at the most: judgement, three nights. */
+export const SHELVED_MOST_h = 72;
+
+export const shelveBodySchema = z.strictObject({
+  by: z.string().trim().min(1).max(100),
+  hours: z.number().positive().max(SHELVED_MOST_h),
+});
+
 /** An episode with its name, its text and what people did with it. */
 export interface Alarm extends Episode {
   readonly id: string;
@@ -88,6 +104,8 @@ export interface Alarm extends Episode {
   readonly state: AlarmState;
   readonly text: string;
   readonly acknowledgement: Acknowledgement | null;
+  /** The last; absent where nobody asked for silence. */
+  readonly shelving?: Shelving;
   /** What inspections have said of it by now; absent where nobody asked. */
   readonly foundOut?: FoundOut;
 }

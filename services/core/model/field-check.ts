@@ -2,7 +2,10 @@
 import { z } from 'zod';
 import { CALIBRATED_QUANTITIES, type CalibratedQuantity } from './calibration.js';
 import { idSchema } from './id.js';
-import { timeSchema } from './time.js';
+import { DAY_ms, timeSchema } from './time.js';
+
+/** Longest span of a check, days: a day is usual. */
+const SPAN_days = 31;
 
 /** The body of `POST /api/field-checks`. */
 export const fieldCheckBodySchema = z
@@ -22,6 +25,10 @@ export const fieldCheckBodySchema = z
     note: z.string().trim().min(1).max(1000).optional(),
   })
   .refine(({ from, to }) => from < to, { path: ['to'], message: 'expected a time after "from"' })
+  .refine(({ from, to }) => to - from <= SPAN_days * DAY_ms, {
+    path: ['to'],
+    message: `expected at most ${SPAN_days} days after "from"`,
+  })
   .refine(({ probe, reference }) => probe !== reference, {
     path: ['reference'],
     message: 'expected another probe than the one that is checked',

@@ -16,7 +16,7 @@ export interface HourCorrection {
   /** Of a humidity whose own temperature coefficient was measured: what is added at 0 °C, and more for each °C, %RH. */
   readonly inUse?: { readonly at0_RH: number; readonly perDegree_RH: number };
   /** What was in force in the hour before, where that was another; null where none was. */
-  readonly before?: CalibrationFit | null;
+  readonly before?: Pick<HourCorrection, 'fit' | 'inUse'> | null;
 }
 
 export type ProbeCorrections = Readonly<Partial<Record<CalibratedQuantity, HourCorrection>>>;
@@ -28,7 +28,7 @@ export const correct = (fit: CalibrationFit | null | undefined, value: number): 
   fit ? value + polynomialAt(fit, value) : value;
 
 /** What is added to a humidity because the sand is not as warm as the bath was, %RH. */
-const addedInUse = ({ inUse }: HourCorrection, temperature_C: number | undefined): number =>
+const addedInUse = ({ inUse }: Pick<HourCorrection, 'inUse'>, temperature_C: number | undefined): number =>
   inUse && temperature_C !== undefined ? inUse.at0_RH + inUse.perDegree_RH * temperature_C : 0;
 
 function correctSummary(
@@ -75,13 +75,15 @@ export function correctSamples(
 
 /** @param raw of the hour, before correction: where it measured nothing, the middle of what was calibrated counts */
 export function shiftOf(raw: UsableHour, corrections: ProbeCorrections | undefined): Shift {
+  const warmth = raw.temperature && correct(corrections?.temperature?.fit, raw.temperature.mean);
   const of = (quantity: CalibratedQuantity): number | undefined => {
     const correction = corrections?.[quantity];
     if (correction?.before === undefined) return undefined;
     const { fit, before } = correction;
-    const [low, high] = (fit ?? before)?.range ?? [0, 0];
+    const [low, high] = (fit ?? before?.fit)?.range ?? [0, 0];
     const value = raw[quantity]?.mean ?? (low + high) / 2;
-    return correct(fit, value) - correct(before, value);
+    const added = addedInUse(correction, warmth) - addedInUse(before ?? {}, warmth);
+    return correct(fit, value) - correct(before?.fit, value) + (quantity === 'humidity' ? added : 0);
   };
   const [temperature, humidity] = [of('temperature'), of('humidity')];
   return { ...(temperature !== undefined && { temperature }), ...(humidity !== undefined && { humidity }) };

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { ALARM_ID_LENGTH } from '../../core/alarms/alarm-id.js';
-import { acknowledgeBodySchema } from '../../core/model/alarm.js';
+import { acknowledgeBodySchema, shelveBodySchema } from '../../core/model/alarm.js';
 import type { HttpApp } from '../http-app.js';
 import { nextPageLink } from '../next-page.js';
 import type { HttpPorts } from '../ports.js';
@@ -51,5 +51,22 @@ export function addAlarms(app: HttpApp, ports: HttpPorts): void {
       },
     },
     ({ params, body }) => alarmAnswer(ports.acknowledge(params.id, body)),
+  );
+  app.post(
+    '/api/alarms/:id/shelve',
+    {
+      schema: {
+        operationId: 'shelveAlarm',
+        summary: 'Silence for a time, at most three days; the condition goes on being watched',
+        tags: ['alarms'],
+        params: alarmPathSchema,
+        body: shelveBodySchema,
+        response: {
+          200: jsonAnswer('The alarm as it is now', alarmSchema),
+          ...problemResponses(400, 401, 404, 409, 413, 415),
+        },
+      },
+    },
+    ({ params, body }) => alarmAnswer(ports.shelve(params.id, body)),
   );
 }

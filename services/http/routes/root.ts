@@ -10,6 +10,25 @@ GET  /api/beds/{bed}/coverage         what its probes would find: ?power=&days=&
 POST /api/beds/{bed}/inspections      write down what was found
 GET  /api/alarms                      newest first: ?bed=&state=&from=&to=
 POST /api/alarms/{id}/acknowledge     say that someone has seen it
+POST /api/alarms/{id}/shelve          silence for a time
+GET  /api/bench                       probes that are calibrated together: ?site=&state=
+POST /api/bench                       begin to calibrate probes together
+GET  /api/bench/salts                 salts that hold a known humidity, with their cautions
+GET  /api/bench/{bench}               one bench, with how its probes settle just now
+POST /api/bench/{bench}/points        the probes are in the next bath or jar
+POST /api/bench/{bench}/capture       take what they show
+POST /api/bench/{bench}/fits          what would come of it so far
+POST /api/bench/{bench}/finish        fit each probe and keep the calibrations
+POST /api/bench/{bench}/give-up       end a bench of which nothing comes
+GET  /api/calibrations                the newest first: ?site=&probe=&quantity=&inForce=
+POST /api/calibrations                fit points that were measured elsewhere
+POST /api/calibrations/pairs          the same from the text of a CSV file
+GET  /api/calibrations/due            when each probe is to be calibrated next
+GET  /api/calibrations/{id}           one calibration
+GET  /api/calibrations/{id}/certificate      its certificate as a page
+GET  /api/calibrations/{id}/certificate.pdf  the same as PDF
+GET  /api/field-checks                buried probes beside a travelling reference: ?site=&probe=
+POST /api/field-checks                hold a buried probe against one
 GET  /api/probes/unknown              probes that no site description knows
 GET  /api/quarantine                  what was set aside, and why
 GET  /api/openapi.json                all of this for machines (OpenAPI 3.1)

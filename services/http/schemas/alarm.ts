@@ -38,6 +38,10 @@ export const alarmSchema = z
     place: placeSchema.nullable(),
     text: z.string(),
     acknowledgement: acknowledgementSchema.nullable(),
+    shelving: z
+      .object({ by: z.string(), at: timeTextSchema, until: timeTextSchema })
+      .nullable()
+      .meta({ description: 'The last request for silence; the state says whether it lasts' }),
     foundOut: z
       .object({ verdict: z.enum(VERDICTS), lookedAt: timeTextSchema.nullable() })
       .nullable()
@@ -85,6 +89,13 @@ export function alarmAnswer(alarm: Alarm): AlarmAnswer {
     place,
     text,
     acknowledgement: acknowledgement && { ...acknowledgement, at: formatTime(acknowledgement.at) },
+    shelving: shelvingAnswer(alarm.shelving),
     foundOut: foundOut ? { verdict: foundOut.verdict, lookedAt: formatKnownTime(foundOut.lookedAt) } : null,
   };
+}
+
+function shelvingAnswer(shelving: Alarm['shelving']): AlarmAnswer['shelving'] {
+  if (!shelving) return null;
+  const { by, at, until } = shelving;
+  return { by, at: formatTime(at), until: formatTime(until) };
 }

@@ -139,10 +139,21 @@ describe('a correction', () => {
     expect(correctSamples(samples, { temperature: { fit: null, madeAt: null } })).toBe(samples);
   });
 
+  test('of a humidity that has a coefficient of its own moves it by what that adds at the sand', () => {
+    const hour = Object.freeze({
+      ...{ temperature: { ...SUMMARY, mean: 10 }, wetOrBroken: false },
+      humidity: { count: 6, mean: 80, min: 79, max: 81 },
+    });
+    const inUse = { at0_RH: 2.5, perDegree_RH: -0.1 };
+    const one = { fit: offsetFit('humidity', 0), madeAt: 0, inUse };
+    expect(shiftOf(hour, { humidity: { ...one, before: null } }).humidity).toBeCloseTo(1.5, 9);
+    expect(shiftOf(hour, { humidity: { ...one, before: one } }).humidity).toBeCloseTo(0, 9);
+  });
+
   test('that begins or ends moves values by what it adds at the hour, or at the middle of its range', () => {
     const fit = offsetFit('temperature', -1.5);
     const begins = { temperature: { fit, madeAt: 0, before: null } };
-    const ends = { temperature: { fit: null, madeAt: null, before: fit } };
+    const ends = { temperature: { fit: null, madeAt: null, before: { fit } } };
     expect(shiftOf(HOUR, begins)).toEqual({ temperature: -1.5 });
     expect(shiftOf(HOUR, ends)).toEqual({ temperature: 1.5 });
     expect(shiftOf({ wetOrBroken: false }, begins)).toEqual({ temperature: -1.5 });

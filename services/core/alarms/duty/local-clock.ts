@@ -1,0 +1,60 @@
+/**
+ * The wall clock of an IANA time zone: which day it is there, and when its clock shows a time.
+ *
+ * A time of the clock that does not exist on a day (the clock is put forward over it) is the instant at which the
+ * clock jumps over it. One that exists twice (the clock is put back) is the first or the second, as asked.
+ * Offsets are whole minutes from 2000 on, and no zone changes its offset twice within two days.
+ */
+import { IANAZone } from 'luxon';
+import { SandlarderError } from '../../errors.js';
+import { DAY_ms, MINUTE_ms } from '../../model/time.js';
+
+export interface LocalClock {
+  /** Number of the local day that holds the time, counted from 1970-01-01. */
+  dayOf(time: number): number;
+  /** When the clock shows so many minutes after 00:00 on a day for the first time, ms. */
+  firstAt(day: number, minutes: number): number;
+  /** The same for the last time. */
+  lastAt(day: number, minutes: number): number;
+}
+
+/**
+ * The clock of a zone.
+ *
+ * @throws SandlarderError OUT_OF_DOMAIN for a name that is no IANA time zone
+ */
+export function localClock(timeZone: string): LocalClock {
+  const zone = IANAZone.create(timeZone);
+  if (!zone.isValid)
+    throw new SandlarderError(
+      'OUT_OF_DOMAIN',
+      `time zone: expected an IANA name, got ${JSON.stringify(timeZone)}`,
+    );
+  const offset_ms = (time: number): number => zone.offset(time) * MINUTE_ms;
+  const shownAt = (day: number, minutes: number, last: boolean): number => {
+    // What the clock shows, as if it were UTC: real offsets are between -12 h and +14 h.
+    const face = day * DAY_ms + minutes * MINUTE_ms;
+    const before = offset_ms(face - DAY_ms);
+    const after = offset_ms(face + DAY_ms);
+    const times = [face - before, face - after].filter((time) => time + offset_ms(time) === face);
+    if (times.length === 0) return jumpBetween(face - DAY_ms, face + DAY_ms, offset_ms);
+    return last ? Math.max(...times) : Math.min(...times);
+  };
+  return {
+    dayOf: (time) => Math.floor((time + offset_ms(time)) / DAY_ms),
+    firstAt: (day, minutes) => shownAt(day, minutes, false),
+    lastAt: (day, minutes) => shownAt(day, minutes, true),
+  };
+}
+
+/** The first ms with the later offset, by halving. */
+function jumpBetween(earlier: number, later: number, offset_ms: (time: number) => number): number {
+  const afterwards = offset_ms(later);
+  let [low, high] = [earlier, later];
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2);
+    if (offset_ms(middle) === afterwards) high = middle;
+    else low = middle;
+  }
+  return high;
+}

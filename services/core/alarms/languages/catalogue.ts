@@ -1,0 +1,56 @@
+/** What a language needs to be spoken here: its messages, and the words that people answer with. */
+import type { EN_MESSAGES } from './catalogues/en.js';
+
+/** ISO 639-1. */
+export const LANGUAGE_CODES = ['en', 'fr', 'pt', 'sw', 'ha', 'ny', 'am'] as const;
+export type Language = (typeof LANGUAGE_CODES)[number];
+
+export type MessageKey = keyof typeof EN_MESSAGES;
+
+/** ICU messages. An apostrophe right before a brace would quote it, so none stands there. */
+export type Messages = Readonly<Record<MessageKey, string>>;
+
+/** What a word in an answer can mean. `not` turns a meaning round, `hours` says that a number is hours. */
+export const MEANINGS = [
+  'seen',
+  'found',
+  'rot',
+  'damp',
+  'sprouts',
+  'weevils',
+  'nothing',
+  'repacked',
+  'quiet',
+  'stop',
+  'not',
+  'hours',
+] as const;
+export type WordMeaning = (typeof MEANINGS)[number];
+
+/**
+ * Words and phrases of up to three words, in any spelling: case, accents and hooks are taken off both here and in what
+ * people write.
+ */
+export interface AnswerWords extends Readonly<Record<WordMeaning, readonly string[]>> {
+  /** Words that mean nothing here, though they do in another language. */
+  readonly harmless: readonly string[];
+  /** Whether the word for hours stands before their number. */
+  readonly hoursFirst: boolean;
+}
+
+export interface Catalogue {
+  readonly language: Language;
+  /** In the language itself. */
+  readonly name: string;
+  /** What numbers, plurals and days are written by: a language that the runtime has data of. */
+  readonly locale: string;
+  readonly nativeReviewed: boolean;
+  readonly note: string;
+  /** How the short form writes the language's letters. */
+  readonly letters: string;
+  readonly messages: Messages;
+  readonly answers: AnswerWords;
+}
+
+/** What a draft says of itself. */
+export const DRAFT = { nativeReviewed: false, note: 'draft: no native speaker has read it' } as const;
