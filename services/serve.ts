@@ -6,15 +6,21 @@ import { sandWatch } from './core/watch/sand-watch.js';
 import { buildApp, createMetrics, listen } from './http/index.js';
 import { Collector, MESSAGE_LIMITS, readMessage } from './intake/index.js';
 import { AlarmKeeper } from './joining/alarm-keeper.js';
+import { AnswerDesk } from './joining/answer-desk.js';
+import { AnswerLinks } from './joining/answer-links.js';
 import { type Broker, openBroker } from './joining/broker.js';
 import { CatchUp } from './joining/catch-up.js';
 import { CoverageDesk } from './joining/coverage-desk.js';
+import { DrillDesk } from './joining/drill-desk.js';
 import { createHealth } from './joining/health.js';
 import { createPorts } from './joining/http-ports.js';
 import { Ingest } from './joining/ingest.js';
+import { createPeoplePorts } from './joining/people-ports.js';
 import { Station } from './joining/station.js';
 import { TakeIn } from './joining/take-in.js';
 import { Telling } from './joining/telling.js';
+import { createViews } from './joining/views.js';
+import { openWays } from './joining/ways.js';
 import type { Log } from './log.js';
 import { VERSION } from './program.js';
 import { createRegistry, REGISTRY_SCHEMA } from './registry/index.js';
@@ -88,10 +94,15 @@ async function start(options: ServeOptions, closing: Closing): Promise<Omit<Serv
     startedAt: Date.now(),
     now: Date.now,
     newestArrivalAt: () => ingest.newestArrivalAt,
+    tellingProblems: () => telling.problems(),
   });
   const desk = new CoverageDesk();
   closing.push(() => desk.close());
-  const app = await buildApp(createPorts({ ...core, desk, health, now: Date.now }), {
+  const onStop = (who: string): void => log(`${who} asked that messages stop`, `stop ${who}`);
+  const answers = new AnswerDesk(station, createViews(station, desk, Date.now), Date.now, onStop);
+  core.hearing.answers = answers;
+  const people = createPeoplePorts({ ...core, answers, gateway: settings.gateway, now: Date.now });
+  const app = await buildApp(createPorts({ ...core, desk, people, health, now: Date.now }), {
     credentials: settings.httpCredentials,
     report: (error, where) => log(`${where}: ${String(error)}`, where),
   });
@@ -112,7 +123,36 @@ function openCore({ settings, tellConsole, log }: ServeOptions, closing: Closing
   const archive = createArchive(database);
   const registry = createRegistry(database);
   const metrics = createMetrics(VERSION);
-  const telling = new Telling(registry, { tellConsole, log, metrics, station: () => station });
+  const hearing: { answers?: AnswerDesk } = {};
+  const links =
+    settings.publicUrl === undefined ? undefined : new AnswerLinks(registry, settings.publicUrl, Date.now);
+  const ways = openWays(settings, {
+    log,
+    onSms: async ({ from, text, sentAt }) => {
+      // Until the station stands the modem keeps it and gives it again.
+      if (!hearing.answers) throw new Error('not ready yet');
+      hearing.answers.take({
+        id: `sms/${from}/${sentAt ?? Date.now()}/${text}`,
+        via: 'sms',
+        sender: from,
+        text,
+      });
+      telling.plan();
+    },
+  });
+  const drills = new DrillDesk(registry, {
+    ...{ now: Date.now, hasWay: (via) => ways.has(via), webhooks: settings.webhooks },
+  });
+  closing.push(() => ways.close());
+  const telling = new Telling(registry, {
+    tellConsole,
+    log,
+    metrics,
+    station: () => station,
+    ways,
+    links,
+    drills,
+  });
   const alarms = new AlarmKeeper(registry, {
     webhooks: settings.webhooks,
     now: Date.now,
@@ -130,7 +170,7 @@ function openCore({ settings, tellConsole, log }: ServeOptions, closing: Closing
   });
   closing.push(() => catchUp.close());
   const ingest = new Ingest({ station, takeIn, catchUp, telling, metrics, log });
-  return { station, registry, metrics, telling, catchUp, ingest };
+  return { station, registry, metrics, telling, catchUp, ingest, hearing, links, drills };
 }
 
 /** How often a running service looks for site descriptions that another process loaded, ms. */

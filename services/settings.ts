@@ -1,12 +1,20 @@
 /**
  * The one place that reads flags and environment for a service: validated, frozen, and printed without secrets.
  */
+import { readFileSync } from 'node:fs';
 import { z } from 'zod';
 import { webhookProblem } from './core/alarms/webhook-url.js';
 import { SandlarderError } from './core/errors.js';
 import { describeIssue } from './core/model/problem.js';
 import { type ListenAddress, parseListenAddress } from './http/index.js';
 import { parseBrokerUrl } from './intake/index.js';
+import {
+  createEmail,
+  type GatewaySettings,
+  readGatewaySettings,
+  secretProblem,
+  wallTimer,
+} from './senders/index.js';
 
 /** Flags of `serve` as the command line gives them. */
 export interface ServeFlags {
@@ -15,6 +23,11 @@ export interface ServeFlags {
   readonly mqttListen: string;
   readonly broker?: string | undefined;
   readonly webhook?: readonly string[] | undefined;
+  readonly modem?: string | undefined;
+  readonly modemBaud?: string | undefined;
+  readonly smsGateway?: string | undefined;
+  readonly mailFrom?: string | undefined;
+  readonly publicUrl?: string | undefined;
 }
 
 export interface Credentials {
@@ -36,6 +49,15 @@ export interface ServeSettings {
   readonly broker: string | undefined;
   /** Told of every alarm of every bed. */
   readonly webhooks: readonly string[];
+  /** Signs what goes to webhooks. */
+  readonly webhookSecret: string | undefined;
+  /** A GSM modem of the station's own. */
+  readonly modem: { readonly path: string; readonly baudRate: number; readonly pin?: string } | undefined;
+  /** An HTTP gateway for short messages instead. */
+  readonly gateway: GatewaySettings | undefined;
+  readonly mail: { readonly url: string; readonly from: string } | undefined;
+  /** Where people reach this service; links in messages begin with it. */
+  readonly publicUrl: string | undefined;
 }
 
 /** What is read from the environment: secrets, which do not belong on a command line that everybody can list. */
@@ -44,6 +66,12 @@ const environmentSchema = z.object({
   SANDLARDER_HTTP_PASSWORD: z.string().min(1).max(256).optional(),
   SANDLARDER_MQTT_USER: z.string().min(1).max(100).optional(),
   SANDLARDER_MQTT_PASSWORD: z.string().min(1).max(256).optional(),
+  SANDLARDER_MODEM_PIN: z
+    .string()
+    .regex(/^\d{4,8}$/, 'expected 4 to 8 digits')
+    .optional(),
+  SANDLARDER_SMTP_URL: z.string().min(1).max(500).optional(),
+  SANDLARDER_WEBHOOK_SECRET: z.string().min(1).max(256).optional(),
 });
 
 type Environment = Readonly<Record<string, string | undefined>>;
@@ -81,6 +109,8 @@ export function readServeSettings(flags: ServeFlags, environment: Environment): 
     mqttCredentials: pairOf('MQTT', secrets.SANDLARDER_MQTT_USER, secrets.SANDLARDER_MQTT_PASSWORD),
     broker: flags.broker === undefined ? undefined : brokerUrl(flags.broker),
     webhooks: (flags.webhook ?? []).map(webhookUrl),
+    webhookSecret: webhookSecretOf(secrets.SANDLARDER_WEBHOOK_SECRET),
+    ...messagesOf(flags, secrets),
   });
 }
 
@@ -128,11 +158,84 @@ function webhookUrl(text: string): string {
   return text;
 }
 
+function webhookSecretOf(secret: string | undefined): string | undefined {
+  const problem = secret === undefined ? undefined : secretProblem(secret);
+  if (problem !== undefined)
+    throw new SandlarderError('WRONG_USAGE', `environment variable SANDLARDER_WEBHOOK_SECRET: ${problem}`);
+  return secret;
+}
+
+type Messages = Pick<ServeSettings, 'modem' | 'gateway' | 'mail' | 'publicUrl'>;
+
+function messagesOf(flags: ServeFlags, secrets: ReturnType<typeof secretsOf>): Messages {
+  const { modem: path, smsGateway, mailFrom, publicUrl } = flags;
+  if (path !== undefined && smsGateway !== undefined)
+    throw new SandlarderError('WRONG_USAGE', 'expected --modem or --sms-gateway, got both');
+  const { SANDLARDER_SMTP_URL: url, SANDLARDER_MODEM_PIN: pin } = secrets;
+  if ((url === undefined) !== (mailFrom === undefined))
+    throw new SandlarderError(
+      'WRONG_USAGE',
+      'expected --mail-from and SANDLARDER_SMTP_URL together, got one of them',
+    );
+  return {
+    modem: path === undefined ? undefined : { path, baudRate: baudOf(flags.modemBaud), ...(pin && { pin }) },
+    gateway: smsGateway === undefined ? undefined : gatewayOf(smsGateway),
+    mail: url === undefined || mailFrom === undefined ? undefined : mailOf(url, mailFrom),
+    publicUrl: publicUrl === undefined ? undefined : publicUrlOf(publicUrl),
+  };
+}
+
+const BAUDS = [1200, 2400, 4800, 9600, 19_200, 38_400, 57_600, 115_200, 230_400, 460_800, 921_600];
+
+function baudOf(text = '115200'): number {
+  const baud = Number(text);
+  if (BAUDS.includes(baud)) return baud;
+  throw new SandlarderError(
+    'WRONG_USAGE',
+    `--modem-baud: expected one of ${BAUDS.join(', ')}, got ${JSON.stringify(text)}`,
+  );
+}
+
+function gatewayOf(file: string): GatewaySettings {
+  let json: unknown;
+  try {
+    json = JSON.parse(readFileSync(file, 'utf8'));
+  } catch (error) {
+    throw new SandlarderError('WRONG_USAGE', `--sms-gateway: ${file}: ${(error as Error).message}`);
+  }
+  try {
+    return readGatewaySettings(json);
+  } catch (error) {
+    throw new SandlarderError('WRONG_USAGE', `--sms-gateway: ${file}: ${(error as Error).message}`);
+  }
+}
+
+function mailOf(url: string, from: string): { url: string; from: string } {
+  try {
+    createEmail({ url, from, timer: wallTimer });
+  } catch (error) {
+    throw new SandlarderError('WRONG_USAGE', `e-mail: ${(error as Error).message}`);
+  }
+  return { url, from };
+}
+
+function publicUrlOf(text: string): string {
+  const problem = webhookProblem(text);
+  if (problem !== undefined) throw new SandlarderError('WRONG_USAGE', `--public-url: ${problem}`);
+  return text;
+}
+
 /** One line for the start of the log. Secrets are named as set, never shown. */
 export function describeSettings(settings: ServeSettings): string {
   const set = (credentials: Credentials | undefined): string => (credentials ? 'with password' : 'open');
   const { host, port } = settings.mqttListen;
   const broker = settings.broker ?? `built in on ${host}:${port}, ${set(settings.mqttCredentials)}`;
   const listen = `${settings.listen.host}:${settings.listen.port}, ${set(settings.httpCredentials)}`;
-  return `data ${settings.data}; http ${listen}; broker ${broker}; webhooks ${settings.webhooks.length}`;
+  const told = [
+    ...(settings.modem ? [`short messages by modem ${settings.modem.path}`] : []),
+    ...(settings.gateway ? ['short messages by gateway'] : []),
+    ...(settings.mail ? ['e-mail'] : []),
+  ];
+  const people = told.length > 0 ? `; ${told.join(', ')}` : '';
+  return `data ${settings.data}; http ${listen}; broker ${broker}; webhooks ${settings.webhooks.length}${people}`;
 }

@@ -17,6 +17,7 @@ import { addCoverage } from './routes/coverage.js';
 import { addHealth } from './routes/health.js';
 import { addInspections } from './routes/inspections.js';
 import { addMetrics } from './routes/metrics.js';
+import { addPeople } from './routes/people.js';
 import { addProbes } from './routes/probes.js';
 import { addQuarantine } from './routes/quarantine.js';
 import { addReadings } from './routes/readings.js';
@@ -63,6 +64,7 @@ const ROUTES: readonly ((app: HttpApp, ports: HttpPorts) => void)[] = [
   addInspections,
   addAlarms,
   addProbes,
+  addPeople,
   addBench,
   addCalibrations,
   addQuarantine,
@@ -91,5 +93,13 @@ function createServer({ bodyLimit_bytes }: HttpOptions, report: ReportError): Ht
   app.setSerializerCompiler(serializerCompiler);
   app.setErrorHandler(onError);
   app.removeContentTypeParser('text/plain');
+  // Of the form behind a link, and of gateways: read as it came.
+  app.addContentTypeParser(
+    'application/x-www-form-urlencoded',
+    { parseAs: 'string' },
+    (_request, body, done) => {
+      done(null, body);
+    },
+  );
   return app;
 }

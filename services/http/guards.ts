@@ -8,8 +8,8 @@ import { CHALLENGE, type Credentials, credentialsJudge } from './credentials.js'
 import { HTTP_LIMITS } from './limits.js';
 import { type ProblemParts, sendProblem } from './problem.js';
 
-/** Answered to anyone, so that a watchdog needs no password. */
-const OPEN_ADDRESS = '/api/health';
+/** Answered to anyone: so that a watchdog needs no password, and because a link carries its own proof. */
+const OPEN_ADDRESSES: readonly (string | undefined)[] = ['/api/health', '/answer'];
 
 /** The problem with a request, or undefined where it may pass. */
 type Guard = (request: FastifyRequest) => ProblemParts | undefined;
@@ -39,7 +39,7 @@ const hostIsThisMachine: Guard = ({ headers }) => {
 const credentialsAreRight = (credentials: Credentials): Guard => {
   const isRight = credentialsJudge(credentials);
   return ({ headers, routeOptions }) =>
-    routeOptions.url === OPEN_ADDRESS || isRight(headers.authorization)
+    OPEN_ADDRESSES.includes(routeOptions.url) || isRight(headers.authorization)
       ? undefined
       : { status: 401, code: 'UNAUTHORISED', detail: 'user and password expected by HTTP Basic' };
 };

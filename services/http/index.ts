@@ -13,16 +13,21 @@ export type {
   CalibrationStanding,
   CoverageQuery,
   CoverageView,
+  DrillView,
   DueView,
   FitView,
   Health,
   HttpPorts,
+  LinkView,
   PairsBody,
   PairsView,
+  PeoplePorts,
   ProbeSeries,
   ProbeView,
   SeriesQuery,
+  TellingView,
 } from './ports.js';
 export type { BenchAnswer, SaltAnswer } from './schemas/bench.js';
 export type { CalibrationAnswer, DueAnswer, PairsAnswer } from './schemas/calibration.js';
 export type { FieldCheckAnswer } from './schemas/field-check.js';
+export type { DrillAnswer } from './schemas/people.js';

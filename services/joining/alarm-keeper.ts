@@ -34,7 +34,8 @@ export interface KeeperOptions {
  * @param now wall clock, ms: what is shelved by then
  */
 export function asAlarm(row: AlarmRow, now: number): Alarm {
-  const { withdrawn: _, told: __, number: ___, shelving, ...alarm } = row;
+  const { withdrawn: _, told: __, number: ___, shelving, ...rest } = row;
+  const { knownAt: _a, endKnownAt: _b, movedAt: _c, endKnown: _d, formerly: _e, ...alarm } = rest;
   const state = shownState(row.clearedAt, row.acknowledgement, shelving, now);
   return { ...alarm, state, ...(shelving && { shelving }) };
 }
@@ -82,7 +83,11 @@ export class AlarmKeeper {
     const episodes = toEpisodes(known.bed.id, open, changes);
     const found = new Map(episodes.map((episode) => [alarmId(known.site.id, episode), episode]));
     const gone = before.filter((row) => !found.has(row.id));
-    for (const row of gone) this.#registry.alarms.withdraw(row.id);
+    for (const row of gone) {
+      this.#registry.alarms.withdraw(row.id);
+      const replaced = episodes.some((episode) => isAbout(row, episode));
+      this.#registry.alarms.noteEnd(row.id, this.#options.now(), replaced);
+    }
     const rows = new Map(before.map((row) => [row.id, row]));
     for (const [id, episode] of found) {
       const graver = episodes.some(
@@ -109,16 +114,23 @@ export class AlarmKeeper {
     this.#registry.alarms.put(id, known.site.id, episode, text);
     const predecessor = row ? undefined : takePredecessor(gone, episode);
     if (predecessor) this.#inherit(id, predecessor);
+    this.#registry.alarms.noteKnown(id, this.#options.now());
     const earlier = row ?? predecessor;
     const reopened = earlier !== undefined && earlier.clearedAt !== null && episode.clearedAt === null;
     if (!earlier || reopened) this.#tell(known, id, 'raised');
     else this.#tellWhereItMoved(known, id, movedAt);
     const ended = episode.clearedAt !== null && (earlier?.clearedAt ?? null) === null;
-    if (ended && !graver && !this.#wasLookedInto(known, episode)) this.#tell(known, id, 'cleared');
+    if (reopened) this.#registry.alarms.noteEnd(id, null, false);
+    if (!ended) return;
+    const endKnown = graver || this.#wasLookedInto(known, episode);
+    this.#registry.alarms.noteEnd(id, this.#options.now(), endKnown);
+    if (!endKnown) this.#tell(known, id, 'cleared');
   }
 
   /** People take the two for one alarm. */
-  #inherit(id: string, { acknowledgement, told }: AlarmRow): void {
+  #inherit(id: string, { id: before, formerly, acknowledgement, shelving, told }: AlarmRow): void {
+    this.#registry.alarms.noteFormerly(id, [before, ...formerly]);
+    if (shelving) this.#registry.alarms.shelve(id, shelving);
     if (acknowledgement) this.#registry.alarms.acknowledge(id, acknowledgement);
     this.#registry.alarms.noteTold(id, told);
   }
@@ -128,8 +140,9 @@ export class AlarmKeeper {
     const row = this.#registry.alarms.get(id);
     if (!row || stateOf(row.clearedAt, row.acknowledgement) !== 'unacknowledged') return;
     const digs = row.action === 'unpack' || row.action === 'check';
-    if (digs && !row.told.again && mustBeToldAnew(row.told.place, row.place))
-      this.#tell(known, id, 'refined', at);
+    if (!digs || row.told.again || !mustBeToldAnew(row.told.place, row.place)) return;
+    this.#registry.alarms.noteMoved(id, this.#options.now());
+    this.#tell(known, id, 'refined', at);
   }
 
   /** Whoever opened the bed by then knows that the alarm is over, and not that readings are back to normal. */
@@ -152,7 +165,6 @@ export class AlarmKeeper {
       event,
       at,
       bed: known.bed,
-      keeper: known.keeper,
       webhooks: this.#options.webhooks,
       toldBefore: this.#registry.outbox.timesTold(id, event),
     });

@@ -17,6 +17,8 @@ export interface HealthParts {
   readonly now: () => number;
   /** When the last message of any probe came, wall clock, ms; null before the first since the start. */
   readonly newestArrivalAt: () => number | null;
+  /** In words: what is wrong with telling people. */
+  readonly tellingProblems: () => readonly string[];
 }
 
 /** Without a word of any probe for so long, the network, the broker or the power is at fault. Judgement. */
@@ -40,7 +42,7 @@ export function createHealth(parts: HealthParts) {
       ...(broker.connected() ? [] : ['no connection to the broker']),
       ...[...station.failures].map(([bed, reason]) => `the watch of bed ${bed} cannot go on: ${reason}`),
     ];
-    problems.push(...quietProblem(parts));
+    problems.push(...quietProblem(parts), ...parts.tellingProblems());
     const byBed = [...station.watchers].map(([bed, watcher]) => ({ bed, hours: watcher.lag_h }));
     const lags = byBed.map(({ hours }) => hours);
     return {

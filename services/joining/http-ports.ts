@@ -1,6 +1,6 @@
 /** Everything that the HTTP edge asks for, and what follows from what it is told. */
 import { FLAG_REASONS } from '../core/watch/flag.js';
-import type { Health, HttpPorts, Metrics } from '../http/index.js';
+import type { Health, HttpPorts, Metrics, PeoplePorts } from '../http/index.js';
 import { BenchDesk } from './bench-desk.js';
 import { CalibrationDesk } from './calibration-desk.js';
 import type { CatchUp } from './catch-up.js';
@@ -15,13 +15,15 @@ export interface PortParts {
   readonly telling: Telling;
   readonly catchUp: CatchUp;
   readonly desk: CoverageDesk;
+  readonly people: PeoplePorts;
   readonly metrics: Metrics;
   readonly health: () => Health;
   /** Wall clock, ms. */
   readonly now: () => number;
 }
 
-export function createPorts({ station, telling, catchUp, desk, metrics, health, now }: PortParts): HttpPorts {
+export function createPorts(parts: PortParts): HttpPorts {
+  const { station, telling, catchUp, desk, people, metrics, health, now } = parts;
   const views = createViews(station, desk, now);
   /** What is corrected otherwise is judged again, and people are told what follows. */
   const following = <Result>(result: Result): Result => {
@@ -34,6 +36,7 @@ export function createPorts({ station, telling, catchUp, desk, metrics, health, 
   const certificates = new Certificates(station, calibrations, `Sandlarder ${health().version}`, now);
   return {
     ...views,
+    people,
     bench: {
       list: (site, state, limit) => bench.list(site, state, limit),
       open: (body) => bench.open(body),
@@ -64,12 +67,12 @@ export function createPorts({ station, telling, catchUp, desk, metrics, health, 
     },
     shelve: (id, body) => {
       const alarm = views.shelve(id, body);
-      telling.show(alarm.bed);
+      telling.answered(id);
       return alarm;
     },
     acknowledge: (id, body) => {
       const alarm = views.acknowledge(id, body);
-      telling.show(alarm.bed);
+      telling.answered(id);
       return alarm;
     },
     health,

@@ -2,12 +2,12 @@
  * Joins alarms at rest with the ways of telling: the outbox's runner and the lamps.
  */
 import type { Alarm } from '../core/model/alarm.js';
+import { MINUTE_ms } from '../core/model/time.js';
 import type { Metrics } from '../http/index.js';
 import type { Log } from '../log.js';
 import type { Registry } from '../registry/index.js';
 import {
   createConsole,
-  createWebhook,
   Lamp,
   type OutboxEvent,
   OutboxRunner,
@@ -15,8 +15,12 @@ import {
   wallTimer,
 } from '../senders/index.js';
 import { asAlarm } from './alarm-keeper.js';
+import type { AnswerLinks } from './answer-links.js';
 import type { KnownBed } from './directory.js';
+import type { DrillDesk } from './drill-desk.js';
+import { DutyDesk } from './duty-desk.js';
 import type { Station } from './station.js';
+import type { Ways } from './ways.js';
 
 export interface TellingOptions {
   readonly tellConsole: (line: string) => void;
@@ -24,12 +28,23 @@ export interface TellingOptions {
   readonly metrics: Metrics;
   /** Asked only after the start. */
   readonly station: () => Station;
+  readonly ways: Ways;
+  readonly drills: DrillDesk;
+  /** Absent where the service has no address for people. */
+  readonly links?: AnswerLinks | undefined;
 }
+
+/** Longest time until people are planned for again, ms: a clock may be set meanwhile. */
+const LOOK_ms = 15 * MINUTE_ms;
 
 export class Telling {
   readonly #registry: Registry;
   readonly #options: TellingOptions;
   readonly #runner: OutboxRunner;
+  readonly #duty: DutyDesk;
+  #unreachable: readonly string[] = [];
+  #cancelPlan: () => void = () => undefined;
+  #open = false;
   #lamp: Lamp | undefined;
   readonly #changed = new Set<string>();
 
@@ -40,10 +55,62 @@ export class Telling {
       [...options.station().directory.beds.values()].find((known) => known.site.id === site)?.site.timezone;
     this.#runner = new OutboxRunner({
       outbox: registry.outbox,
-      ways: [createConsole({ write: options.tellConsole, timeZoneOf: zones }), createWebhook(wallTimer)],
+      ways: [createConsole({ write: options.tellConsole, timeZoneOf: zones }), ...options.ways.ways],
       timer: wallTimer,
       random: Math.random,
       log: (event) => this.#logEvent(event),
+    });
+    this.#duty = new DutyDesk(registry, {
+      now: Date.now,
+      hasWay: (via) => options.ways.has(via),
+      answers: (via) => options.ways.answers(via),
+      linkFor: (alarm, person) => options.links?.make(alarm, person),
+      onUnreachable: (site, alarms) => this.#noteUnreachable(site, alarms),
+    });
+  }
+
+  /** In words: alarms that nobody can be told of, and ways in trouble. */
+  problems(): string[] {
+    const nobody = this.#unreachable.map((alarm) => `nobody can be told of alarm ${alarm}`);
+    return [...this.#options.ways.problems(), ...nobody];
+  }
+
+  #noteUnreachable(site: string, alarms: readonly string[]): void {
+    const others = this.#unreachable.filter((alarm) => !alarm.startsWith(`${site}.`));
+    this.#unreachable = [...others, ...alarms];
+    for (const alarm of alarms) this.#options.log(`nobody can be told of alarm ${alarm}`, `nobody ${alarm}`);
+  }
+
+  /** What was written is sent now. */
+  kick(): void {
+    this.#runner.kick();
+  }
+
+  /** Somebody answered an alarm: its lamp and whoever is still to be told follow. */
+  answered(alarm: string): void {
+    const bed = this.#registry.alarms.get(alarm)?.bed;
+    if (bed !== undefined) this.show(bed);
+    this.plan();
+  }
+
+  /** Plans who of the people is told now, and again when that asks for it. */
+  plan(): void {
+    this.#cancelPlan();
+    if (!this.#open) return;
+    let next = Date.now() + LOOK_ms;
+    try {
+      const planned = this.#options.station().inTransaction(() => {
+        this.#options.drills.startDue();
+        return this.#duty.plan();
+      });
+      next = Math.min(next, planned ?? next);
+    } catch (error) {
+      this.#options.log(`people cannot be told: ${String(error)}`, 'duty');
+    }
+    this.#runner.kick();
+    this.#cancelPlan = wallTimer.after(Math.max(1000, next - Date.now()), () => {
+      this.showAll();
+      this.plan();
     });
   }
 
@@ -59,7 +126,8 @@ export class Telling {
       },
     });
     this.showAll();
-    this.#runner.kick();
+    this.#open = true;
+    this.plan();
   }
 
   /** The broker's connection is new: lamps are set again. */
@@ -77,6 +145,7 @@ export class Telling {
     if (this.#changed.size === 0) return;
     for (const bed of this.#changed) this.show(bed);
     this.#changed.clear();
+    this.plan();
     this.#runner.kick();
   }
 
@@ -105,6 +174,8 @@ export class Telling {
   }
 
   async close(): Promise<void> {
+    this.#open = false;
+    this.#cancelPlan();
     this.#lamp?.close();
     await this.#runner.close();
   }
@@ -117,6 +188,7 @@ export class Telling {
     }
     metrics.outboxSent.inc({ via: event.via, result: event.type });
     if (event.type === 'delivered') return;
+    if (event.type === 'given-up') queueMicrotask(() => this.plan());
     const end = event.type === 'given-up' ? ', given up' : ', tried again later';
     log(`message ${event.key} not delivered${end}: ${event.error}`, `outbox ${event.via}`);
   }

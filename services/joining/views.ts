@@ -29,7 +29,7 @@ import type { Station } from './station.js';
 /** How far a keeper's clock may be ahead of this one. */
 const INSPECTION_AHEAD_ms = 10 * MINUTE_ms;
 
-type Views = Pick<
+export type Views = Pick<
   HttpPorts,
   | 'beds'
   | 'bed'

@@ -14,6 +14,14 @@ export interface AlarmRow extends Episode {
   readonly shelving: Shelving | null;
   /** By which people name it when they answer; null where nobody was told of it yet. */
   readonly number: number | null;
+  /** Wall clock at which its raising, its end and another place of it became known, ms. */
+  readonly knownAt: number | null;
+  readonly endKnownAt: number | null;
+  readonly movedAt: number | null;
+  /** People know of its end without being told. */
+  readonly endKnown: boolean;
+  /** Ids of withdrawn alarms that people take for this one. */
+  readonly formerly: readonly string[];
   readonly withdrawn: boolean;
   readonly told: ToldPlace;
 }
@@ -63,6 +71,11 @@ interface Raw {
   shelved_at: number | null;
   shelved_until: number | null;
   number: number | null;
+  known_at: number | null;
+  end_known_at: number | null;
+  moved_at: number | null;
+  end_known: number;
+  formerly: string;
 }
 
 /** With the wall clock as its one value. */
@@ -95,6 +108,11 @@ function fromRaw(raw: Raw): AlarmRow {
         ? null
         : { by: raw.shelved_by ?? '', at: raw.shelved_at ?? 0, until: raw.shelved_until },
     number: raw.number,
+    knownAt: raw.known_at,
+    endKnownAt: raw.end_known_at,
+    movedAt: raw.moved_at,
+    endKnown: raw.end_known === 1,
+    formerly: JSON.parse(raw.formerly),
     withdrawn: raw.withdrawn === 1,
     told: { place: placeFrom(raw.told_place), again: raw.told_again === 1 },
   };
@@ -111,6 +129,11 @@ export class AlarmStore {
   readonly #noteTold;
   readonly #shelve;
   readonly #setNumber;
+  readonly #noteKnown;
+  readonly #noteEnd;
+  readonly #noteMoved;
+  readonly #noteFormerly;
+  readonly #toTell;
   readonly #numbers;
 
   constructor(database: Database) {
@@ -135,6 +158,14 @@ export class AlarmStore {
     );
     this.#shelve = database.prepare(
       'UPDATE alarm SET shelved_by = ?, shelved_at = ?, shelved_until = ? WHERE id = ?',
+    );
+    this.#noteKnown = database.prepare('UPDATE alarm SET known_at = coalesce(known_at, ?) WHERE id = ?');
+    this.#noteEnd = database.prepare('UPDATE alarm SET end_known_at = ?, end_known = ? WHERE id = ?');
+    this.#noteMoved = database.prepare('UPDATE alarm SET moved_at = ? WHERE id = ?');
+    this.#noteFormerly = database.prepare('UPDATE alarm SET formerly = ? WHERE id = ?');
+    this.#toTell = database.prepare(
+      `SELECT * FROM alarm WHERE site = ? AND known_at IS NOT NULL AND
+       ((withdrawn = 0 AND cleared_at IS NULL) OR end_known_at >= ?) ORDER BY raised_at, id`,
     );
     this.#setNumber = database.prepare('UPDATE alarm SET number = ? WHERE id = ?');
     this.#numbers = database
@@ -181,6 +212,29 @@ export class AlarmStore {
 
   shelve(id: string, { by, at, until }: Shelving): void {
     this.#shelve.run(by, at, until, id);
+  }
+
+  /** Wall clock, ms, of what became known. The first time of a raising stands. */
+  noteKnown(id: string, at: number): void {
+    this.#noteKnown.run(at, id);
+  }
+
+  /** @param at null where it lasts after all */
+  noteEnd(id: string, at: number | null, known: boolean): void {
+    this.#noteEnd.run(at, Number(known), id);
+  }
+
+  noteMoved(id: string, at: number): void {
+    this.#noteMoved.run(at, id);
+  }
+
+  noteFormerly(id: string, ids: readonly string[]): void {
+    this.#noteFormerly.run(JSON.stringify(ids), id);
+  }
+
+  /** Those of a site that are open, and those whose end (or withdrawal) became known since. */
+  toTell(site: string, since: number): AlarmRow[] {
+    return (this.#toTell.all(site, since) as Raw[]).map(fromRaw);
   }
 
   /** The number by which people name an alarm of a site: the smallest that no open one has. */

@@ -1,16 +1,21 @@
 /** Everything but readings at rest. */
 import { AlarmStore } from './alarm-store.js';
+import { AnswerStore } from './answer-store.js';
 import { BenchStore } from './bench-store.js';
 import { CalibrationStore } from './calibration-store.js';
 import type { Database } from './database.js';
+import { DrillStore } from './drill-store.js';
 import { FieldCheckStore } from './field-check-store.js';
 import { InspectionStore } from './inspection-store.js';
 import { OutboxStore } from './outbox-store.js';
 import { OwnStore } from './own-store.js';
 import { SiteStore } from './site-store.js';
+import { ToldStore } from './told-store.js';
 import { WatchStore } from './watch-store.js';
 
 export type { AlarmRow, ToldPlace } from './alarm-store.js';
+export type { Answer } from './answer-store.js';
+export type { Drill } from './drill-store.js';
 export type { NewMessage } from './outbox-store.js';
 export { REGISTRY_SCHEMA } from './schema.js';
 export type { Loaded } from './site-store.js';
@@ -25,8 +30,11 @@ export function createRegistry(database: Database) {
     outbox: new OutboxStore(database),
     benches: new BenchStore(database),
     calibrations: new CalibrationStore(database),
+    drills: new DrillStore(database),
     fieldChecks: new FieldCheckStore(database),
     own: new OwnStore(database),
+    told: new ToldStore(database),
+    answers: new AnswerStore(database),
   };
 }
 

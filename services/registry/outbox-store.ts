@@ -32,6 +32,9 @@ export class OutboxStore {
   readonly #giveUp;
   readonly #told;
   readonly #waiting;
+  readonly #stuck;
+  readonly #late;
+  readonly #status;
 
   constructor(database: Database) {
     this.#add = database.prepare(
@@ -57,6 +60,19 @@ export class OutboxStore {
     this.#told = database
       .prepare('SELECT count(*) FROM outbox WHERE alarm = ? AND event = ? AND via = ?')
       .pluck();
+    this.#stuck = database.prepare(
+      `SELECT via, target AS "to" FROM outbox WHERE (${WAITING} AND attempts >= ? AND created_at <= ?)
+       GROUP BY via, target`,
+    );
+    this.#late = database
+      .prepare(
+        `SELECT key FROM outbox WHERE ${WAITING} AND attempts >= 1 AND created_at <= ? AND via = ? AND target = ?
+         ORDER BY created_at, key`,
+      )
+      .pluck();
+    this.#status = database.prepare(
+      'SELECT delivered_at AS deliveredAt, given_up_at AS givenUpAt, error FROM outbox WHERE key = ?',
+    );
     this.#waiting = database.prepare(`SELECT count(*) FROM outbox WHERE ${WAITING}`).pluck();
   }
 
@@ -69,6 +85,23 @@ export class OutboxStore {
   /** How often an event of an alarm was put on its way to the console, which is told of everything. */
   timesTold(alarm: string, event: string): number {
     return this.#told.get(alarm, event, 'console') as number;
+  }
+
+  /** Addresses that so many attempts have not reached, of messages from before a time. */
+  stuck(attempts: number, before: number): { via: string; to: string }[] {
+    return this.#stuck.all(attempts, before) as { via: string; to: string }[];
+  }
+
+  /** Keys of messages from before a time that were tried and still wait for one address, oldest first. */
+  late(before: number, via: string, to: string): string[] {
+    return this.#late.all(before, via, to) as string[];
+  }
+
+  /** What became of a message so far. */
+  statusOf(
+    key: string,
+  ): { deliveredAt: number | null; givenUpAt: number | null; error: string | null } | undefined {
+    return this.#status.get(key) as ReturnType<OutboxStore['statusOf']>;
   }
 
   waiting(): number {

@@ -81,12 +81,22 @@ ${BENCH_TABLE.trim()}
     ALTER TABLE alarm ADD COLUMN shelved_until INTEGER;
     -- By which people name an open alarm when they answer.
     ALTER TABLE alarm ADD COLUMN number INTEGER;
-    -- What was told to whom: one row for each message to a person, and the alarms that it was about.
+    -- Wall clock at which its raising, its end and another place of it became known, and whether people know the end anyway.
+    ALTER TABLE alarm ADD COLUMN known_at INTEGER;
+    ALTER TABLE alarm ADD COLUMN end_known_at INTEGER;
+    ALTER TABLE alarm ADD COLUMN end_known INTEGER NOT NULL DEFAULT 0;
+    ALTER TABLE alarm ADD COLUMN moved_at INTEGER;
+    -- Ids of withdrawn alarms that people take for this one.
+    ALTER TABLE alarm ADD COLUMN formerly TEXT NOT NULL DEFAULT '[]';
+    -- What was told to whom: a row for each alarm of each message to a person. The outbox knows what became of it.
     CREATE TABLE told (
-      key TEXT PRIMARY KEY, site TEXT NOT NULL, person TEXT NOT NULL, via TEXT NOT NULL, form TEXT NOT NULL,
-      event TEXT NOT NULL, step INTEGER NOT NULL, at INTEGER NOT NULL, alarms TEXT NOT NULL
-    ) STRICT;
+      message TEXT NOT NULL, site TEXT NOT NULL, alarm TEXT NOT NULL, bed TEXT NOT NULL, person TEXT NOT NULL,
+      event TEXT NOT NULL, at INTEGER NOT NULL, via TEXT NOT NULL, target TEXT NOT NULL, step INTEGER NOT NULL,
+      form TEXT NOT NULL, pace TEXT NOT NULL, caution INTEGER NOT NULL, closing INTEGER NOT NULL,
+      PRIMARY KEY (message, alarm, event)
+    ) STRICT, WITHOUT ROWID;
     CREATE INDEX told_by_time ON told (site, at);
+    CREATE INDEX told_by_alarm ON told (alarm);
     -- What came back: whoever sent it, and what became of it.
     CREATE TABLE answer (
       id TEXT PRIMARY KEY, via TEXT NOT NULL, sender TEXT NOT NULL, text TEXT NOT NULL, at INTEGER NOT NULL,
@@ -95,6 +105,10 @@ ${BENCH_TABLE.trim()}
     CREATE INDEX answer_by_time ON answer (at);
     -- Links that were used: each works once.
     CREATE TABLE link_used (id TEXT PRIMARY KEY, at INTEGER NOT NULL) STRICT;
+    -- Addresses whose owner asked that no more messages come.
+    CREATE TABLE stopped (
+      via TEXT NOT NULL, target TEXT NOT NULL, at INTEGER NOT NULL, PRIMARY KEY (via, target)
+    ) STRICT, WITHOUT ROWID;
     CREATE TABLE drill (
       id TEXT PRIMARY KEY, site TEXT NOT NULL, bed TEXT NOT NULL, at INTEGER NOT NULL, document TEXT NOT NULL
     ) STRICT;

@@ -7,7 +7,7 @@ import { type SiteDescription, siteDescriptionSchema } from '../core/model/site.
 import { formatTime } from '../core/model/time.js';
 import type { Database } from './database.js';
 
-const LISTS = { bed: 'beds', probe: 'probes', person: 'people' } as const;
+const LISTS = { bed: 'beds', probe: 'probes', person: 'people', group: 'groups' } as const;
 type ListKind = keyof typeof LISTS;
 
 export interface Loaded {
@@ -128,7 +128,7 @@ export class SiteStore {
     const sites = new Map<string, { site: unknown } & Record<(typeof LISTS)[ListKind], unknown[]>>();
     const rows = this.#all.all() as { kind: string; site: string; document: string }[];
     for (const row of rows) {
-      const entry = sites.get(row.site) ?? { site: undefined, beds: [], probes: [], people: [] };
+      const entry = sites.get(row.site) ?? { site: undefined, beds: [], probes: [], people: [], groups: [] };
       sites.set(row.site, entry);
       const document: unknown = JSON.parse(row.document);
       if (row.kind === 'site') entry.site = document;

@@ -12,11 +12,13 @@ const LINE_LENGTH = 500;
 
 /** What the line needs of a message's body. */
 const bodySchema = z.object({
-  event: z.enum(ALARM_EVENTS),
+  event: z.enum([...ALARM_EVENTS, 'drill']),
   /** Absent in what an earlier version left to be sent. */
   at: timeSchema.optional(),
   line: z.string().min(1),
-  alarm: z.object({ site: z.string(), raisedAt: timeSchema, clearedAt: timeSchema.nullable() }),
+  /** Absent where it is about no alarm: then the site stands beside it. */
+  alarm: z.object({ site: z.string(), raisedAt: timeSchema, clearedAt: timeSchema.nullable() }).optional(),
+  site: z.string().optional(),
 });
 type Body = z.output<typeof bodySchema>;
 
@@ -34,6 +36,7 @@ function bodyOf(message: OutboxMessage): Body {
 /** When it happened: an alarm that was withdrawn is known by the time at which it had been raised. */
 function eventTime({ event, at, alarm }: Body): number {
   if (at !== undefined) return at;
+  if (!alarm) return 0;
   return event === 'cleared' ? (alarm.clearedAt ?? alarm.raisedAt) : alarm.raisedAt;
 }
 
@@ -50,7 +53,7 @@ export function createConsole({ write, timeZoneOf }: ConsoleOptions): Way {
     name: 'console',
     async send(message) {
       const body = bodyOf(message);
-      const time = localTime(eventTime(body), timeZoneOf?.(body.alarm.site) ?? 'UTC');
+      const time = localTime(eventTime(body), timeZoneOf?.(body.alarm?.site ?? body.site ?? '') ?? 'UTC');
       write(oneLine(`${time}  ${body.line}`, LINE_LENGTH));
     },
   };

@@ -1,9 +1,10 @@
-/** Tells a web server: POST, JSON, with a key by which it can drop a repeat. */
+/** Tells a web server: POST, JSON, with a key by which it can drop a repeat, signed where a secret is shared. */
 import { webhookProblem } from '../core/alarms/webhook-url.js';
 import { DeliveryError } from './delivery-error.js';
 import { oneLine } from './one-line.js';
 import type { OutboxMessage, Timer, Way } from './ports.js';
 import { retryAfter_ms } from './retry-after.js';
+import { SIGNATURE_HEADER, secretProblem, signatureOf } from './signature.js';
 
 export interface WebhookLimits {
   /** For the whole exchange, ms. */
@@ -16,8 +17,13 @@ export interface WebhookLimits {
 
 export const WEBHOOK_LIMITS: WebhookLimits = { answer_ms: 10_000, body_bytes: 65_536, answer_bytes: 1024 };
 
+export interface WebhookOptions {
+  /** The secret shared with whoever receives at a URL. */
+  readonly secretOf?: (to: string) => string | undefined;
+}
+
 /** Besides 5xx: timeout (408), too early (425, RFC 8470), too many requests (429, RFC 6585). */
-const MAY_PASS: readonly number[] = [408, 425, 429];
+export const MAY_PASS: readonly number[] = [408, 425, 429];
 
 /** A string of RFC 8941 section 3.3.3: printable ASCII in quotes. */
 function quoted(key: string): string {
@@ -38,7 +44,7 @@ function requireSendable(message: OutboxMessage, limits: WebhookLimits): void {
 }
 
 /** The beginning of an answer, as text: the pieces that hold its first bytes; the rest is not waited for. */
-async function beginningOf(response: Response, most_bytes: number): Promise<string> {
+export async function beginningOf(response: Response, most_bytes: number): Promise<string> {
   if (!response.body) return '';
   const chunks: Uint8Array[] = [];
   let bytes = 0;
@@ -59,6 +65,18 @@ async function beginningOf(response: Response, most_bytes: number): Promise<stri
 /** The origin only: paths and queries of webhooks often hold a secret. */
 const originOf = (url: string): string => new URL(url).origin;
 
+/** New at each attempt, as its time is. */
+function signatureHeader(message: OutboxMessage, { secretOf }: WebhookOptions, now: number) {
+  const secret = secretOf?.(message.to);
+  if (secret === undefined) return {};
+  const problem = secretProblem(secret);
+  if (problem !== undefined)
+    throw new DeliveryError('BAD_REQUEST', `webhook ${originOf(message.to)}: ${problem}`, {
+      permanent: true,
+    });
+  return { [SIGNATURE_HEADER]: signatureOf(secret, message.body, now) };
+}
+
 async function refusalOf(response: Response, to: string, limits: WebhookLimits, now: number): Promise<Error> {
   const { status } = response;
   const said = await beginningOf(response, limits.answer_bytes).catch(() => '');
@@ -76,7 +94,7 @@ async function refusalOf(response: Response, to: string, limits: WebhookLimits, 
 }
 
 /** fetch says "fetch failed" and keeps the reason in the cause. */
-function networkReason(error: unknown): string {
+export function networkReason(error: unknown): string {
   const cause = error instanceof Error && error.cause instanceof Error ? error.cause : error;
   const code = (cause as { code?: unknown } | undefined)?.code;
   if (typeof code === 'string') return code;
@@ -89,10 +107,19 @@ function networkReason(error: unknown): string {
  * Delivered is a status 2xx. Status 408, 425, 429 and 5xx, no connection and no answer in time may pass; every
  * other status is a refusal, redirects too: who is told of an alarm is for the operator to say, not for a server.
  * Rejects with a DeliveryError.
+ *
+ * @param options.secretOf what is shared with the receiver at a URL: the request is then signed as signature.ts
+ *   says; undefined for a receiver without a secret. A secret that is too short sends nothing: a message without
+ *   the signature that its receiver counts on is one that it drops.
  */
-export function createWebhook(timer: Timer, limits: WebhookLimits = WEBHOOK_LIMITS): Way {
+export function createWebhook(
+  timer: Timer,
+  limits: WebhookLimits = WEBHOOK_LIMITS,
+  options: WebhookOptions = {},
+): Way {
   async function send(message: OutboxMessage): Promise<void> {
     requireSendable(message, limits);
+    const signature = signatureHeader(message, options, timer.now());
     const abort = new AbortController();
     const cancel = timer.after(limits.answer_ms, () => abort.abort());
     try {
@@ -102,6 +129,7 @@ export function createWebhook(timer: Timer, limits: WebhookLimits = WEBHOOK_LIMI
           'content-type': 'application/json',
           'idempotency-key': quoted(message.key),
           'user-agent': 'sandlarder',
+          ...signature,
         },
         body: message.body,
         redirect: 'manual',

@@ -13,6 +13,7 @@ import type {
   CoverageView,
   Health,
   HttpPorts,
+  PeoplePorts,
   ProbeView,
   SeriesQuery,
 } from '../../services/http/ports.js';
@@ -133,6 +134,7 @@ export class PortsInMemory implements HttpPorts {
   /** Their routes are tested over a real station. */
   readonly bench = {} as BenchPorts;
   readonly calibrations = {} as CalibrationPorts;
+  readonly people = {} as PeoplePorts;
 
   health(): Health {
     return this.#health;

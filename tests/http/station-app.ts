@@ -26,10 +26,12 @@ export async function stationApp() {
     telling: { wake: () => (followed.woken += 1) } as never,
     catchUp: { kick: () => (followed.kicked += 1) } as never,
     desk: new CoverageDesk(),
+    people: {} as never,
     metrics: createMetrics('0.1.0'),
     health: createHealth({
       ...{ station: station.station, registry: station.registry, version: '0.1.0', startedAt: BENCH_AT },
       ...{ collector: { failing: false } as never, now: () => now, newestArrivalAt: () => null },
+      tellingProblems: () => [],
       broker: { kind: 'built-in', connected: () => true } as never,
     }),
     now: () => now,

@@ -77,10 +77,12 @@ function portsOver(station: ReturnType<typeof open>, arrived_ms: number | null =
     ...{ collector: { failing: false } as never, broker: broker as never },
     ...{ version: '0.1.0', startedAt: NOW - 5 * HOUR_ms, now: () => NOW },
     newestArrivalAt: () => (arrived_ms === null ? null : NOW - arrived_ms),
+    tellingProblems: () => [],
   });
   const [telling, catchUp, metrics] = [{} as never, {} as never, createMetrics('0.1.0')];
   const desk = new CoverageDesk();
-  return createPorts({ station: station.station, telling, catchUp, desk, metrics, health, now: () => NOW });
+  const shared = { station: station.station, telling, catchUp, desk, metrics, health, now: () => NOW };
+  return createPorts({ ...shared, people: {} as never });
 }
 
 test('metrics count them by reason, every reason of the list', async () => {

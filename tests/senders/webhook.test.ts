@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { DeliveryError } from '../../services/senders/delivery-error.js';
 import { OutboxRunner } from '../../services/senders/outbox-runner.js';
+import { SIGNATURE_HEADER, verifySignature } from '../../services/senders/signature.js';
 import { createWebhook, WEBHOOK_LIMITS } from '../../services/senders/webhook.js';
 import { ArrayOutbox, aMessage } from './array-outbox.js';
 import { ManualTimer } from './manual-timer.js';
@@ -173,6 +174,56 @@ test('a body of more than 64 KiB is refused, counted in bytes', async () => {
   expect(error.message).toBe(`webhook: expected a body of at most ${most} bytes, got ${most + 2}`);
   expect(receiver.requests).toEqual([]);
   await createWebhook(timer).send(toReceiver({ body: 'ä'.repeat(most / 2) }));
+});
+
+describe('with a shared secret', () => {
+  const SECRET = 'made-up-secret-of-the-tests-0123';
+  const signing = (secretOf: (to: string) => string | undefined) =>
+    createWebhook(timer, WEBHOOK_LIMITS, { secretOf });
+
+  const headerOf = (n: number) => receiver.requests[n]?.headers[SIGNATURE_HEADER] as string | undefined;
+
+  test('the request is signed over the body that arrives, and keeps its key', async () => {
+    await signing(() => SECRET).send(toReceiver());
+    const { body = '', headers } = receiver.requests[0] ?? {};
+    expect(headers?.['idempotency-key']).toBe('"k1"');
+    expect(verifySignature({ header: headerOf(0), body, secret: SECRET, now: NOW })).toBe(true);
+    expect(verifySignature({ header: headerOf(0), body: '{}', secret: SECRET, now: NOW })).toBe(false);
+    expect(JSON.stringify(receiver.requests)).not.toContain(SECRET);
+  });
+
+  test('only the receiver that shares the secret is asked for by its URL', async () => {
+    const asked: string[] = [];
+    const way = signing((to) => {
+      asked.push(to);
+      return undefined;
+    });
+    await way.send(toReceiver());
+    expect(asked).toEqual([`${receiver.origin}/hook?token=secret`]);
+    expect(headerOf(0)).toBeUndefined();
+  });
+
+  test('tried again later, the time is new and the key is not', async () => {
+    receiver.answers = [withStatus(503), withStatus(204)];
+    const way = signing(() => SECRET);
+    await way.send(toReceiver()).catch(() => undefined);
+    timer.set(NOW + 600_000);
+    await way.send(toReceiver());
+    expect(headerOf(0)).toMatch(/^time=1779634800, /);
+    expect(headerOf(1)).toMatch(/^time=1779635400, /);
+    expect(receiver.requests.map(({ headers }) => headers['idempotency-key'])).toEqual(['"k1"', '"k1"']);
+  });
+
+  test('with a secret that is too short nothing is sent, and the secret is not repeated', async () => {
+    const error: unknown = await signing(() => 'guessme')
+      .send(toReceiver())
+      .catch((reason) => reason);
+    expect(error).toMatchObject({ code: 'BAD_REQUEST', permanent: true });
+    expect((error as Error).message).toBe(
+      `webhook ${receiver.origin}: expected a secret of at least 32 characters, got 7`,
+    );
+    expect(receiver.requests).toEqual([]);
+  });
 });
 
 describe('with the outbox', () => {

@@ -5,20 +5,12 @@ import { type AlarmDocument, alarmDocument } from './document.js';
 import { type AlarmEvent, eventLine, longText, type NamedBed } from './text.js';
 import { webhookProblem } from './webhook-url.js';
 
-/** Somebody with the ways to reach them, as in the site description. */
-export interface Reachable {
-  readonly id: string;
-  readonly reach: readonly { readonly via: string; readonly to: string }[];
-}
-
 export interface Occasion {
   readonly alarm: Alarm;
   readonly event: AlarmEvent;
   /** Event time of a place that is better known, ms. */
   readonly at?: number | undefined;
   readonly bed: NamedBed;
-  /** The bed's keeper, where it has one. */
-  readonly keeper?: Reachable | undefined;
   /** URLs that are told of every bed. */
   readonly webhooks: readonly string[];
   /**
@@ -65,26 +57,18 @@ export interface Telling {
 interface Target {
   readonly via: string;
   readonly to: string;
-  /** Short name in the key: a person's id holds no dot, so no two targets share one. */
+  /** Short name in the key. */
   readonly name: string;
 }
 
-function targetsOf({ keeper, webhooks }: Occasion): Target[] {
-  return [
-    ...(keeper?.reach ?? []).map(({ via, to }, index) => ({
-      via,
-      to,
-      name: `person.${keeper?.id}.${index}`,
-    })),
-    ...webhooks.map((to, index) => ({ via: 'webhook', to, name: `site.${index}` })),
-  ];
-}
+const targetsOf = ({ webhooks }: Occasion): Target[] =>
+  webhooks.map((to, index) => ({ via: 'webhook', to, name: `site.${index}` }));
 
 /** What keeps a way of reaching somebody from being used; undefined where nothing does. */
 export function reachProblem({ via, to }: { readonly via: string; readonly to: string }): string | undefined {
-  if (via === 'console') return undefined;
   if (via === 'webhook') return webhookProblem(to);
-  return `expected via "webhook" or "console", got ${JSON.stringify(via)}`;
+  if (via === 'console' || via === 'sms' || via === 'email') return undefined;
+  return `expected via "sms", "email", "webhook" or "console", got ${JSON.stringify(via)}`;
 }
 
 /** Where several targets are one address, the first stays. Everybody's console is the one console. */
@@ -118,8 +102,8 @@ function eventTime({ alarm, event, at }: Occasion): number {
 }
 
 /**
- * Decides which messages go out on an occasion: one to the console always, one to each webhook of the keeper and
- * of the site. An address that cannot be used is listed with its reason and keeps nobody else from being told.
+ * Decides which messages go out on every occasion, whoever is on duty: one to the console, one to each webhook of the
+ * site. An address that cannot be used is listed with its reason and keeps nobody else from being told.
  *
  * @throws SandlarderError OUT_OF_DOMAIN for an alarm whose place is none
  */

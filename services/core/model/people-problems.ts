@@ -57,6 +57,9 @@ export function peopleProblems(
   };
   return [
     ...site.people.flatMap((person, index) => personProblems(person, ['people', index], languages, all)),
+    ...site.people.flatMap(({ id }, index) =>
+      all.groups.has(id) ? [sharedId(id, ['people', index, 'id'])] : [],
+    ),
     ...groupProblems(site.groups ?? [], all),
     ...escalationProblems(site.site?.escalation, ['site', 'escalation'], undefined, all),
     ...site.beds.flatMap((bed, index) => bedProblems(bed, ['beds', index], all)),
@@ -68,6 +71,12 @@ const unknown = (path: Path, what: string, got: string): Found => ({
   message: `expected the id of one of ${what}, got ${JSON.stringify(got)}`,
 });
 
+/** A keeper is named by an id alone. */
+const sharedId = (id: string, path: Path): Found => ({
+  path,
+  message: `expected an id that a person and a group do not share, got ${JSON.stringify(id)}`,
+});
+
 function personProblems(
   person: DescribedPerson,
   path: Path,
@@ -77,7 +86,8 @@ function personProblems(
   const problems = (person.beds ?? []).flatMap((bed, at) =>
     known.beds.has(bed) ? [] : [unknown([...path, 'beds', at], 'beds', bed)],
   );
-  if (!languages.includes(person.language))
+  const [base = ''] = person.language.toLowerCase().split(/[-_]/);
+  if (!languages.includes(base))
     problems.push({
       path: [...path, 'language'],
       message: `expected one of the languages ${languages.join(', ')}, got ${JSON.stringify(person.language)}`,
@@ -89,11 +99,7 @@ function groupProblems(groups: readonly Group[], known: Known): Found[] {
   return groups.flatMap((group, index) => {
     const path: Path = ['groups', index];
     const problems: Found[] = [];
-    if (known.people.has(group.id))
-      problems.push({
-        path: [...path, 'id'],
-        message: `expected an id that is no person's, got ${JSON.stringify(group.id)}`,
-      });
+    if (known.people.has(group.id)) problems.push(sharedId(group.id, [...path, 'id']));
     const first = groups.findIndex(({ id }) => id === group.id);
     if (first < index)
       problems.push({
@@ -109,7 +115,9 @@ function memberProblems(members: readonly string[], path: Path, known: Known): F
   return members.flatMap((member, at) => {
     if (!known.people.has(member)) return [unknown([...path, at], 'people', member)];
     if (members.indexOf(member) === at) return [];
-    return [{ path: [...path, at], message: `expected each member once, got ${JSON.stringify(member)} again` }];
+    return [
+      { path: [...path, at], message: `expected each member once, got ${JSON.stringify(member)} again` },
+    ];
   });
 }
 

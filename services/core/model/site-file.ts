@@ -40,7 +40,7 @@ export function checkSiteFile(name: string, json: unknown, known?: SiteDescripti
 /** A bed that the file gives another shape must still hold the probes that stand in it already. */
 function problemsOfTheRest(
   site: SiteDescription,
-  known: Pick<SiteDescription, 'beds' | 'probes' | 'people'>,
+  known: Pick<SiteDescription, 'beds' | 'probes' | 'people'> & Partial<Pick<SiteDescription, 'groups'>>,
 ): { path: (string | number)[]; message: string }[] {
   const changed = new Set(site.probes.map((probe) => probe.id));
   const probes = known.probes.filter((probe) => !changed.has(probe.id));
@@ -49,6 +49,7 @@ function problemsOfTheRest(
     beds: merged(known.beds, site.beds),
     probes,
     people: merged(known.people, site.people),
+    groups: merged(known.groups ?? [], site.groups),
   };
   return referenceProblems(rest, all).map(({ path, message }) => ({
     path: ['beds'],

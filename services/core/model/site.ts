@@ -5,6 +5,16 @@
 import { z } from 'zod';
 import { blocksOf, holdsPoint } from './bed.js';
 import { idSchema } from './id.js';
+import { LANGUAGE_CODES } from './languages.js';
+import {
+  bedTellingShape,
+  type Escalation,
+  type Group,
+  groupsSchema,
+  personTellingShape,
+  siteTellingShape,
+} from './people.js';
+import { peopleProblems } from './people-problems.js';
 import {
   type ThresholdOverrides,
   thresholdOverridesSchema,
@@ -52,6 +62,7 @@ export const bedSchema = z
       .optional(),
     keeper: idSchema.optional(),
     thresholds: thresholdOverridesSchema.optional(),
+    ...bedTellingShape,
   })
   .refine((bed) => bed.kind !== 'box' || bed.steps.length === 1, {
     path: ['steps'],
@@ -87,11 +98,9 @@ export const probeSchema = z.strictObject({
 export const personSchema = z.strictObject({
   id: idSchema,
   name: nameSchema,
+  /** A language that messages are written in, with a region or without: `sw`, `fr-CM`. */
   language: z.string().min(2).max(35).default('en'),
-  reach: z
-    .array(z.strictObject({ via: z.string().min(1).max(32), to: z.string().min(1).max(500) }))
-    .max(16)
-    .default([]),
+  ...personTellingShape,
 });
 
 /** The shape of a site file alone; what it refers to may have been loaded before. */
@@ -103,10 +112,12 @@ export const siteShapeSchema = z
       name: nameSchema,
       timezone: z.string().refine(isTimeZone, 'expected an IANA time zone such as Africa/Lusaka'),
       thresholds: thresholdOverridesSchema.optional(),
+      ...siteTellingShape,
     }),
     beds: z.array(bedSchema).max(SITE_LIMITS.beds).default([]),
     probes: z.array(probeSchema).max(SITE_LIMITS.probes).default([]),
     people: z.array(personSchema).max(SITE_LIMITS.people).default([]),
+    groups: groupsSchema.default([]),
   })
   .superRefine(checkUnique);
 
@@ -123,6 +134,7 @@ export type Probe = SiteDescription['probes'][number];
 export type Placement = Probe['placements'][number];
 export type BedPlacement = z.output<typeof inBedSchema>;
 export type Person = SiteDescription['people'][number];
+export type { Group } from './people.js';
 
 type Checked = { beds: { id: string }[]; probes: { id: string }[]; people: { id: string }[] };
 type Issues = { addIssue: (issue: { code: 'custom'; path: (string | number)[]; message: string }) => void };
@@ -144,10 +156,13 @@ function checkUnique(site: Checked, context: Issues): void {
 }
 
 interface Referring {
-  readonly site?: { readonly thresholds?: ThresholdOverrides | undefined } | undefined;
+  readonly site?:
+    | { readonly thresholds?: ThresholdOverrides | undefined; readonly escalation?: Escalation | undefined }
+    | undefined;
   readonly beds: readonly Bed[];
   readonly probes: readonly Probe[];
   readonly people: readonly Person[];
+  readonly groups?: readonly Group[] | undefined;
 }
 
 /** What in a site description does not hold, and where. */
@@ -158,17 +173,11 @@ export interface Problem {
 
 /** Keepers and placements must point at what the site has; a placement must lie in its bed's sand. */
 export function referenceProblems(site: Referring, known: Referring = site): Problem[] {
-  const people = new Set([...known.people, ...site.people].map((person) => person.id));
   const beds = new Map([...known.beds, ...site.beds].map((bed) => [bed.id, bed]));
-  const problems: Problem[] = [];
+  const problems: Problem[] = peopleProblems(site, LANGUAGE_CODES, known);
   site.beds.forEach((bed, index) => {
     const unordered = thresholdProblem(thresholdsInForce(site.site?.thresholds, bed.thresholds));
     if (unordered) problems.push({ path: ['beds', index, 'thresholds'], message: unordered });
-    if (bed.keeper !== undefined && !people.has(bed.keeper))
-      problems.push({
-        path: ['beds', index, 'keeper'],
-        message: `expected the id of one of people, got ${JSON.stringify(bed.keeper)}`,
-      });
   });
   site.probes.forEach((probe, index) => {
     probe.placements.forEach((placement, at) => {

@@ -21,7 +21,8 @@ export const TELLING = {
   },
   storm_alarms: {
     ...{ unit: 'alarms', default: 5, low: 2, high: 1000 },
-    source: 'judgement: by half of the ten in ten minutes that EEMUA 191 calls a flood, for one person on foot',
+    source:
+      'judgement: by half of the ten in ten minutes that EEMUA 191 calls a flood, for one person on foot',
     meaning: 'so many alarms for one person within storm_within_min are told in one summary',
   },
   storm_within_min: {
@@ -32,7 +33,8 @@ export const TELLING = {
   repeat_after_h: {
     ...{ unit: 'h', default: 24, low: 1, high: 168 },
     source: 'judgement: unpack means today',
-    meaning: 'an unpack that nobody has acknowledged is told again to the same people; a way that failed is tried again',
+    meaning:
+      'an unpack that nobody has acknowledged is told again to the same people; a way that failed is tried again',
   },
   give_up_after_h: {
     ...{ unit: 'h', default: 168, low: 1, high: 2160 },
@@ -56,6 +58,8 @@ export const tellingShape = {
     .optional(),
   repeat_after_h: within(TELLING.repeat_after_h).optional(),
   give_up_after_h: within(TELLING.give_up_after_h).optional(),
+  /** Tries every month, at nine in the morning, whether messages arrive. */
+  drill: z.enum(['monthly']).optional(),
 } as const;
 
 export const tellingSchema = z.strictObject(tellingShape);

@@ -29,6 +29,10 @@ GET  /api/calibrations/{id}/certificate      its certificate as a page
 GET  /api/calibrations/{id}/certificate.pdf  the same as PDF
 GET  /api/field-checks                buried probes beside a travelling reference: ?site=&probe=
 POST /api/field-checks                hold a buried probe against one
+POST /api/drills                      a marked test to everybody who would be told of a bed
+GET  /api/drills/{id}                 who got it by now
+GET  /api/answers                     what people sent back: ?limit=
+GET  /api/telling                     how much people are told, how soon they answer: ?days=
 GET  /api/probes/unknown              probes that no site description knows
 GET  /api/quarantine                  what was set aside, and why
 GET  /api/openapi.json                all of this for machines (OpenAPI 3.1)

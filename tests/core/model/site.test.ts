@@ -100,7 +100,7 @@ const MISTAKES: Mistake[] = [
     'a keeper that is nobody',
     ['beds', 0, 'keeper'],
     'keeper-2',
-    /beds\[0\]\.keeper: .*people, got "keeper-2"/,
+    /beds\[0\]\.keeper: .*people or groups, got "keeper-2"/,
   ],
   ['a threshold below its range', ['beds', 0, 'thresholds'], { damp_check_RH: 0 }, /damp_check_RH: /],
   ['a threshold of NaN', ['beds', 0, 'thresholds'], { damp_check_RH: Number.NaN }, /damp_check_RH: /],

@@ -1,5 +1,7 @@
 /** A person's quiet hours and mornings, as instants. */
+import { requireInDomain } from '../../errors.js';
 import { minutesOfClock } from '../../model/clock-time.js';
+import { LATEST_TIME_ms } from '../../model/time.js';
 import type { LocalClock } from './local-clock.js';
 
 export interface Rest {
@@ -22,10 +24,13 @@ interface Hours {
  * these hold the site's morning.
  *
  * @param morning of the site, `HH:MM`
+ * @throws SandlarderError OUT_OF_DOMAIN for a time before 1970 or after 2100, and for a morning that is no time of the
+ *   clock
  */
 export function restOf(clock: LocalClock, quiet: Hours | undefined, morning: string): Rest {
   const quietUntil = quietHours(clock, quiet);
   const morning_min = minutesOfClock(morning);
+  requireInDomain('morning, minutes of the day', morning_min, 0, 1439);
   const morningOf = (day: number): number => {
     const time = clock.firstAt(day, morning_min);
     return quietUntil(time) ?? time;
@@ -33,11 +38,13 @@ export function restOf(clock: LocalClock, quiet: Hours | undefined, morning: str
   return {
     quietUntil,
     morningFrom: (time) => {
+      requireInDomain('time, ms', time, 0, LATEST_TIME_ms);
       let day = clock.dayOf(time) - 1;
       while (!(morningOf(day) >= time)) day += 1;
       return morningOf(day);
     },
     morningBefore: (time) => {
+      requireInDomain('time, ms', time, 0, LATEST_TIME_ms);
       let day = clock.dayOf(time) + 1;
       while (!(morningOf(day) <= time)) day -= 1;
       return morningOf(day);

@@ -1,9 +1,9 @@
 /** What a language needs to be spoken here: its messages, and the words that people answer with. */
+
+import type { Language } from '../../model/languages.js';
 import type { EN_MESSAGES } from './catalogues/en.js';
 
-/** ISO 639-1. */
-export const LANGUAGE_CODES = ['en', 'fr', 'pt', 'sw', 'ha', 'ny', 'am'] as const;
-export type Language = (typeof LANGUAGE_CODES)[number];
+export { LANGUAGE_CODES, type Language } from '../../model/languages.js';
 
 export type MessageKey = keyof typeof EN_MESSAGES;
 

@@ -55,8 +55,26 @@ function spotSaid(catalogue: Catalogue, spot: Spot, down: string, length: Length
   return say(catalogue, 'place.list', { down, side, end });
 }
 
+function terseWall(catalogue: Catalogue, from: FromWall | 'middle', part: 'side' | 'end'): string {
+  const length = inCentimetres(catalogue);
+  if (from === 'middle') return wallSaid(catalogue, from, part, length);
+  const wall = say(catalogue, `terse.${part}.${from.wall}`);
+  return say(catalogue, `terse.${from.is}`, { wall, length: length(from.distance_cm), cm: from.distance_cm });
+}
+
+/** `22 cm down, far side 30 cm, NW end 137 cm` */
+function terselySaid(catalogue: Catalogue, spot: Spot, down: string): string {
+  const { side, end, depth_cm } = spot;
+  return say(catalogue, 'place.list', {
+    down: depth_cm >= 0 ? say(catalogue, 'terse.depth', { depth: depth_cm }) : down,
+    side: terseWall(catalogue, side, 'side'),
+    end: terseWall(catalogue, end, 'end'),
+  });
+}
+
 /**
- * Says where a place is, several times: with the depth as an arm shows it, without, and in centimetres.
+ * Says where a place is, several times: with the depth as an arm shows it, without,
+ * in centimetres, and in the fewest words.
  *
  * @throws SandlarderError OUT_OF_DOMAIN for a place or steps that `placeInWords` refuses
  */
@@ -69,9 +87,10 @@ export function placesSaid(
   const spot = spotOf(place, steps);
   const down = depthSaid(catalogue, spot);
   const short = spotSaid(catalogue, spot, down, inCentimetres(catalogue));
-  if (style === 'centimetres') return [short];
+  const terse = terselySaid(catalogue, spot, down);
+  if (style === 'centimetres') return [short, terse];
   const arms = inArms(catalogue);
   const deep =
     place.depth < TOUCHING_cm ? down : say(catalogue, 'place.downArm', { down, length: arms(place.depth) });
-  return [spotSaid(catalogue, spot, deep, arms), spotSaid(catalogue, spot, down, arms), short];
+  return [spotSaid(catalogue, spot, deep, arms), spotSaid(catalogue, spot, down, arms), short, terse];
 }

@@ -1,5 +1,5 @@
 /** The short message about one event of one alarm, in a person's language. */
-import { requireInDomain } from '../../errors.js';
+import { SandlarderError } from '../../errors.js';
 import type { AlarmEvent } from '../text.js';
 import { asksWhatWasDone } from '../wording.js';
 import type { Catalogue } from './catalogue.js';
@@ -56,8 +56,6 @@ function raisedLines(context: Context): string[] {
     places.map((place) => say(catalogue, 'line.raisedAt', { ...values, todo, digs: yes, place })),
   );
   const plain = doings.map((todo) => say(catalogue, 'line.raised', { ...values, todo }));
-  if (places.length === 0 && episode.kind === 'inspection-due' && !asksWhatWasDone(episode))
-    return [...plain.map((line) => `${line} ${say(catalogue, 'unseen')}`), ...plain];
   return places.length > 0 && placeNeeded(episode) ? placed : [...placed, ...plain];
 }
 
@@ -97,10 +95,13 @@ const LINES: Readonly<Record<AlarmEvent, (context: Context) => string[]>> = {
   withdrawn: withdrawnLines,
 };
 
-/** Throws OUT_OF_DOMAIN unless the short number is one of 1..9999. */
+/** Throws OUT_OF_DOMAIN unless the short number is a whole one of 1..9999. */
 export function requireNumber(number: number): void {
-  requireInDomain('short number of an alarm', number, 1, HIGHEST_NUMBER);
-  if (!Number.isInteger(number)) requireInDomain('fraction of a short number', number % 1, 0, 0);
+  if (Number.isInteger(number) && number >= 1 && number <= HIGHEST_NUMBER) return;
+  throw new SandlarderError(
+    'OUT_OF_DOMAIN',
+    `short number of an alarm must be a whole number of 1..${HIGHEST_NUMBER}, got ${number}`,
+  );
 }
 
 function hintsFor(catalogue: Catalogue, event: AlarmEvent, episode: Told, options: ShortMessageOptions) {
@@ -109,10 +110,15 @@ function hintsFor(catalogue: Catalogue, event: AlarmEvent, episode: Told, option
   return hintsSaid(catalogue, numbers, findingFor(episode.kind));
 }
 
+/** People are to look because it is time to: then they are told what no probe sees, where there is room. */
+const isLook = (event: AlarmEvent, episode: Told): boolean =>
+  event === 'raised' && episode.kind === 'inspection-due' && !asksWhatWasDone(episode);
+
+const sentences = (...parts: readonly (string | undefined)[]): string => parts.filter(Boolean).join(' ');
+
 function withCaution(message: Fitted, caution: string): ShortMessage {
   const whole = measured(`${message.text} ${caution}`);
-  const isRoomy = fits(whole) && whole.parts === message.parts;
-  return isRoomy ? whole : { ...message, more: caution };
+  return fits(whole) ? whole : { ...message, more: caution };
 }
 
 /**
@@ -134,9 +140,11 @@ export function shortMessage(
   if (options.number !== undefined) requireNumber(options.number);
   const lines = LINES[event]({ catalogue, episode, bed, style: options.placeStyle ?? 'arms' });
   const hints = hintsFor(catalogue, event, episode, options);
-  const texts = lines.flatMap((line) =>
-    hints.map((hint) => [options.note ?? '', line, hint].filter(Boolean).join(' ')),
-  );
-  const message = firstFitting(texts);
+  const texts = lines.flatMap((line) => hints.map((hint) => sentences(options.note, line, hint)));
+  const [line] = lines;
+  const fullest = isLook(event, episode)
+    ? [sentences(options.note, line, say(catalogue, 'unseen'), hints[0])]
+    : [];
+  const message = firstFitting([...fullest, ...texts]);
   return options.caution ? withCaution(message, say(catalogue, 'caution')) : message;
 }

@@ -84,7 +84,7 @@ export function doingSaid(catalogue: Catalogue, episode: Told): string[] {
   if (asksWhatWasDone(episode) && action !== 'unpack') return [say(catalogue, 'todo.asked')];
   if (action === 'none') return [say(catalogue, 'todo.none')];
   if (action === 'service') return [say(catalogue, serviceKey(catalogue, episode))];
-  if (action === 'check') return [say(catalogue, checkKey(episode))];
+  if (action === 'check') return [say(catalogue, checkKey(episode)), say(catalogue, 'todo.check.short')];
   const plain = say(catalogue, 'todo.unpack');
   return kind === 'damp' || kind === 'wetting' ? [say(catalogue, 'todo.unpackWater'), plain] : [plain];
 }

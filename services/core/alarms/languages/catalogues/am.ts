@@ -68,6 +68,7 @@ const MESSAGES: Messages = {
   'todo.check.weevil': 'በሚቀጥለው ጉብኝት፦ ድንቹ ላይ ቀዳዳ ፈልግ።',
   'todo.check.probe': 'በሚቀጥለው ጉብኝት፦ መለኪያውን እይ።',
   'todo.check.inspection-due': 'በሚቀጥለው ጉብኝት፦ ክፈት፣ እይ፣ አሽትት።',
+  'todo.check.short': 'በሚቀጥለው ጉብኝት እይ።',
   'todo.service.silent': 'ባትሪ፣ ገመድና አቀማመጥ እይ።',
   'todo.service.water': 'እዚያ ያለውን አሸዋ ንካ፦ ደረቅ ከሆነ መለኪያውን ቀይር።',
   'todo.service.other': 'መለኪያውን እይ።',
@@ -86,6 +87,14 @@ const MESSAGES: Messages = {
   'wall.side.far': 'ሩቁ ጎን',
   'wall.end.near': 'ሰ-ምዕራብ ጫፍ',
   'wall.end.far': 'ሩቁ ጫፍ',
+  'terse.depth': 'ጥልቀት {depth, number, whole} ሴሜ',
+  'terse.from': '{wall} {length}',
+  'terse.outside': '{wall} ውጭ {length}',
+  'terse.at': '{wall} 0 ሴሜ',
+  'terse.side.near': 'ሰ-ምዕራብ ጎን',
+  'terse.side.far': 'ሩቁ ጎን',
+  'terse.end.near': 'ሰ-ምዕራብ ጫፍ',
+  'terse.end.far': 'ሩቁ ጫፍ',
   'depth.above the sand': 'ከአሸዋው በላይ',
   'depth.near the top': 'ከላይ አጠገብ',
   'depth.a third down': 'ሲሶ ወደ ታች',
@@ -125,9 +134,12 @@ const MESSAGES: Messages = {
   'brief.probe-fault': 'መለኪያ ተበላሽቷል',
   'brief.probe-silent': 'መለኪያ ዝም ብሏል',
   'brief.inspection-due': 'ማያ ጊዜ',
-  bundle: '{beds, plural, one{# ጎተራ ይታይ} other{# ጎተራዎች ይታዩ}}፦ {list}።',
-  bundleMore: '{beds, plural, one{# ጎተራ ይታይ} other{# ጎተራዎች ይታዩ}}፦ {list} እና ሌሎች {more}።',
-  summary: 'በ{beds, plural, one{# ጎተራ} other{# ጎተራዎች}} {alarms, plural, one{# ማስጠንቀቂያ} other{# ማስጠንቀቂያዎች}}።',
+  bundle:
+    '{beds, plural, one{{beds, number, whole} ጎተራ ይታይ} other{{beds, number, whole} ጎተራዎች ይታዩ}}፦ {list}።',
+  bundleMore:
+    '{beds, plural, one{{beds, number, whole} ጎተራ ይታይ} other{{beds, number, whole} ጎተራዎች ይታዩ}}፦ {list} እና ሌሎች {more}።',
+  summary:
+    'በ{beds, plural, one{{beds, number, whole} ጎተራ} other{{beds, number, whole} ጎተራዎች}} {alarms, plural, one{{alarms, number, whole} ማስጠንቀቂያ} other{{alarms, number, whole} ማስጠንቀቂያዎች}}።',
   summaryFirst: 'መጀመሪያ እነዚህን እይ፦ {list}።',
   drill: 'ሙከራ ነው፣ ማስጠንቀቂያ አይደለም፦ {bed}። ምንም አይደረግም።',
 
@@ -135,9 +147,10 @@ const MESSAGES: Messages = {
   'subject.refined': '{bed}፦ ሌላ ቦታ ቆፍር',
   'subject.cleared': '{bed}፦ አብቅቷል፦ {wrong}',
   'subject.withdrawn': '{bed}፦ ተሰርዟል፦ {wrong}',
-  'subject.bundle': '{beds, plural, one{# ጎተራ ይታይ} other{# ጎተራዎች ይታዩ}}',
+  'subject.bundle':
+    '{beds, plural, one{{beds, number, whole} ጎተራ ይታይ} other{{beds, number, whole} ጎተራዎች ይታዩ}}',
   'subject.summary':
-    'በ{beds, plural, one{# ጎተራ} other{# ጎተራዎች}} {alarms, plural, one{# ማስጠንቀቂያ} other{# ማስጠንቀቂያዎች}}',
+    'በ{beds, plural, one{{beds, number, whole} ጎተራ} other{{beds, number, whole} ጎተራዎች}} {alarms, plural, one{{alarms, number, whole} ማስጠንቀቂያ} other{{alarms, number, whole} ማስጠንቀቂያዎች}}',
   'subject.drill': 'ሙከራ ነው፣ ማስጠንቀቂያ አይደለም፦ {bed}',
 
   'thanks.seen': 'እናመሰግናለን። እንደታየ ተጽፏል፦ {beds}።',

@@ -69,6 +69,7 @@ export const EN_MESSAGES = {
   'todo.check.weevil': 'Next visit: look for holes in the roots.',
   'todo.check.probe': 'Next visit: look at the probe.',
   'todo.check.inspection-due': 'Next visit: open it, look and smell.',
+  'todo.check.short': 'Next visit: look there.',
   'todo.service.silent': 'See to its battery, cable and seat.',
   'todo.service.water': 'Feel the sand there: if dry, change the probe.',
   'todo.service.other': 'See to the probe.',
@@ -87,6 +88,14 @@ export const EN_MESSAGES = {
   'wall.side.far': 'far side',
   'wall.end.near': 'NW end',
   'wall.end.far': 'far end',
+  'terse.depth': '{depth, number, whole} cm down',
+  'terse.from': '{wall} {length}',
+  'terse.outside': '{wall} {length} outside',
+  'terse.at': '{wall} 0 cm',
+  'terse.side.near': 'NW side',
+  'terse.side.far': 'far side',
+  'terse.end.near': 'NW end',
+  'terse.end.far': 'far end',
   'depth.above the sand': 'above the sand',
   'depth.near the top': 'near the top',
   'depth.a third down': 'a third down',
@@ -126,9 +135,12 @@ export const EN_MESSAGES = {
   'brief.probe-fault': 'probe faulty',
   'brief.probe-silent': 'probe silent',
   'brief.inspection-due': 'look due',
-  bundle: '{beds, plural, one{# bed needs} other{# beds need}} a look: {list}.',
-  bundleMore: '{beds, plural, one{# bed needs} other{# beds need}} a look: {list} and {more} more.',
-  summary: '{alarms, plural, one{# alarm} other{# alarms}} in {beds, plural, one{# bed} other{# beds}}.',
+  bundle:
+    '{beds, plural, one{{beds, number, whole} bed needs} other{{beds, number, whole} beds need}} a look: {list}.',
+  bundleMore:
+    '{beds, plural, one{{beds, number, whole} bed needs} other{{beds, number, whole} beds need}} a look: {list} and {more} more.',
+  summary:
+    '{alarms, plural, one{{alarms, number, whole} alarm} other{{alarms, number, whole} alarms}} in {beds, plural, one{{beds, number, whole} bed} other{{beds, number, whole} beds}}.',
   summaryFirst: 'See to these first: {list}.',
   drill: 'TEST, no alarm: {bed}. Nothing to do at the bed.',
 
@@ -136,15 +148,17 @@ export const EN_MESSAGES = {
   'subject.refined': '{bed}: dig elsewhere',
   'subject.cleared': '{bed}: over: {wrong}',
   'subject.withdrawn': '{bed}: taken back: {wrong}',
-  'subject.bundle': '{beds, plural, one{# bed needs} other{# beds need}} a look',
+  'subject.bundle':
+    '{beds, plural, one{{beds, number, whole} bed needs} other{{beds, number, whole} beds need}} a look',
   'subject.summary':
-    '{alarms, plural, one{# alarm} other{# alarms}} in {beds, plural, one{# bed} other{# beds}}',
+    '{alarms, plural, one{{alarms, number, whole} alarm} other{{alarms, number, whole} alarms}} in {beds, plural, one{{beds, number, whole} bed} other{{beds, number, whole} beds}}',
   'subject.drill': 'TEST, no alarm: {bed}',
 
   'thanks.seen': 'Thanks. Noted as seen: {beds}.',
   'thanks.found': 'Thanks. Written down for {beds}: {findings}.',
   'thanks.repacked': 'Thanks. Written down for {beds}: {findings}; repacked.',
-  'thanks.quiet': 'Thanks. {beds}: quiet for {hours, plural, one{# hour} other{# hours}}.',
+  'thanks.quiet':
+    'Thanks. {beds}: quiet for {hours, plural, one{{hours, number, whole} hour} other{{hours, number, whole} hours}}.',
   'thanks.stop': 'You get no more messages. Ask your station to start them again.',
   notUnderstood: 'Not understood. Answer {ok}, {found} or {later}.',
   notUnderstoodHours: 'For how many hours? From {low} to {high}. Answer {later}.',

@@ -18,12 +18,12 @@ const MESSAGES: Messages = {
 
   'wrong.heating':
     'sable trop chaud{size, select, known{ de {excess, number, tenths} C} other{}}{source, select, ' +
-    'second{ (2e endroit)} third{ (3e endroit)} another{ (autre endroit)} other{}}',
+    'second{ (2e lieu)} third{ (3e lieu)} another{ (ailleurs)} other{}}',
   'wrong.damp': 'sable humide',
   'wrong.wetting': 'eau dans le sable',
   'wrong.condensation': 'gouttes possibles sur les patates',
   'wrong.sprouting': 'les patates germent peut-etre',
-  'wrong.weevil': 'il y a peut-etre des charancons',
+  'wrong.weevil': 'charancons possibles',
   'wrong.probe-silent': '{probe} ne dit plus rien',
   'wrong.probeWet': '{probe} mouillée ou cassée',
   'wrong.asked': 'semble ouvert vers le {day}, rien de noté',
@@ -70,6 +70,7 @@ const MESSAGES: Messages = {
   'todo.check.weevil': 'Prochaine visite: chercher des trous dans les patates.',
   'todo.check.probe': 'Prochaine visite: voir la sonde.',
   'todo.check.inspection-due': 'Prochaine visite: ouvrir, regarder, sentir.',
+  'todo.check.short': 'Prochaine visite: voir.',
   'todo.service.silent': 'Voir sa pile, son cable, sa pose.',
   'todo.service.water': 'Toucher le sable là: si sec, changer la sonde.',
   'todo.service.other': 'Voir la sonde.',
@@ -88,6 +89,14 @@ const MESSAGES: Messages = {
   'wall.side.far': 'bord opposé',
   'wall.end.near': 'bout NO',
   'wall.end.far': 'bout opposé',
+  'terse.depth': 'prof. {depth, number, whole} cm',
+  'terse.from': '{wall} {cm, number, whole}',
+  'terse.outside': '{wall} {cm, number, whole} hors',
+  'terse.at': '{wall} 0',
+  'terse.side.near': 'bord NO',
+  'terse.side.far': 'bord opp.',
+  'terse.end.near': 'bout NO',
+  'terse.end.far': 'bout opp.',
   'depth.above the sand': 'au-dessus du sable',
   'depth.near the top': 'en haut',
   'depth.a third down': 'au tiers',
@@ -127,10 +136,12 @@ const MESSAGES: Messages = {
   'brief.probe-fault': 'sonde en panne',
   'brief.probe-silent': 'sonde muette',
   'brief.inspection-due': 'à regarder',
-  bundle: '{beds, plural, one{# silo} other{# silos}} à voir: {list}.',
-  bundleMore: '{beds, plural, one{# silo} other{# silos}} à voir: {list} et {more} de plus.',
+  bundle:
+    '{beds, plural, one{{beds, number, whole} silo} other{{beds, number, whole} silos}} à voir: {list}.',
+  bundleMore:
+    '{beds, plural, one{{beds, number, whole} silo} other{{beds, number, whole} silos}} à voir: {list} et {more} de plus.',
   summary:
-    '{alarms, plural, one{# alerte} other{# alertes}} dans {beds, plural, one{# silo} other{# silos}}.',
+    '{alarms, plural, one{{alarms, number, whole} alerte} other{{alarms, number, whole} alertes}} dans {beds, plural, one{{beds, number, whole} silo} other{{beds, number, whole} silos}}.',
   summaryFirst: "Voir d'abord: {list}.",
   drill: 'ESSAI, pas une alerte: {bed}. Rien à faire sur place.',
 
@@ -138,15 +149,17 @@ const MESSAGES: Messages = {
   'subject.refined': '{bed}: creuser ailleurs',
   'subject.cleared': '{bed}: fini: {wrong}',
   'subject.withdrawn': '{bed}: alerte retirée: {wrong}',
-  'subject.bundle': '{beds, plural, one{# silo} other{# silos}} à voir',
+  'subject.bundle':
+    '{beds, plural, one{{beds, number, whole} silo} other{{beds, number, whole} silos}} à voir',
   'subject.summary':
-    '{alarms, plural, one{# alerte} other{# alertes}} dans {beds, plural, one{# silo} other{# silos}}',
+    '{alarms, plural, one{{alarms, number, whole} alerte} other{{alarms, number, whole} alertes}} dans {beds, plural, one{{beds, number, whole} silo} other{{beds, number, whole} silos}}',
   'subject.drill': 'ESSAI, pas une alerte: {bed}',
 
   'thanks.seen': 'Merci. Noté comme vu: {beds}.',
   'thanks.found': 'Merci. Noté pour {beds}: {findings}.',
   'thanks.repacked': 'Merci. Noté pour {beds}: {findings}; remis en sable.',
-  'thanks.quiet': 'Merci. {beds}: silence pendant {hours, plural, one{# heure} other{# heures}}.',
+  'thanks.quiet':
+    'Merci. {beds}: silence pendant {hours, plural, one{{hours, number, whole} heure} other{{hours, number, whole} heures}}.',
   'thanks.stop': 'Plus de messages pour vous. La station peut les remettre.',
   notUnderstood: 'Pas compris. Répondre {ok}, {found} ou {later}.',
   notUnderstoodHours: "Pour combien d'heures? De {low} à {high}. Répondre {later}.",
@@ -160,7 +173,7 @@ const ANSWERS: AnswerWords = {
   damp: ['humide', 'humides', 'humidité', 'mouillé', 'mouillée', 'eau', "l'eau", "d'eau"],
   sprouts: ['germes', 'germe', 'germé', 'germée', 'germées'],
   weevils: ['charançons', 'charançon', 'charencons', 'insectes', 'insecte'],
-  nothing: ['rien', 'rien trouvé', 'rien du tout', 'tout va bien'],
+  nothing: ['rien', 'rien du tout', 'tout va bien'],
   repacked: ['remis', 'remis en sable', 'remballé', 'refait'],
   quiet: ['plus tard', 'tard', 'silence'],
   stop: ['stop', 'arrêt', 'arrêter', 'arrêtez'],

@@ -16,7 +16,7 @@ const MESSAGES: Messages = {
   escalation: '{name} bai amsa ba tun awa {hours}.',
 
   'wrong.heating':
-    'yashi ya yi zafi{size, select, known{ da {excess, number, tenths} C} other{}}{source, select, ' +
+    'yashi ya yi zafi{size, select, known{ +{excess, number, tenths} C} other{}}{source, select, ' +
     'second{ (wuri na 2)} third{ (wuri na 3)} another{ (wani wuri)} other{}}',
   'wrong.damp': 'yashi ya jike',
   'wrong.wetting': 'ruwa ya shiga yashi',
@@ -69,6 +69,7 @@ const MESSAGES: Messages = {
   'todo.check.weevil': 'In an sake zuwa: a duba ramuka a dankali.',
   'todo.check.probe': "In an sake zuwa: a duba ma'auni.",
   'todo.check.inspection-due': 'In an sake zuwa: a bude, a gani, a shaka.',
+  'todo.check.short': 'In an sake zuwa: a duba.',
   'todo.service.silent': 'Duba batir, waya da zamansa.',
   'todo.service.water': 'A taba yashin wurin: in bushe ne, a canja shi.',
   'todo.service.other': "A duba ma'auni.",
@@ -87,6 +88,14 @@ const MESSAGES: Messages = {
   'wall.side.far': 'gefen nesa',
   'wall.end.near': 'karshen arewa-yamma',
   'wall.end.far': 'karshen nesa',
+  'terse.depth': 'zurfi cm {depth, number, whole}',
+  'terse.from': '{wall} {cm, number, whole}',
+  'terse.outside': '{wall} waje {cm, number, whole}',
+  'terse.at': '{wall} 0',
+  'terse.side.near': 'gefe arewa-yamma',
+  'terse.side.far': 'gefe nesa',
+  'terse.end.near': 'karshe arewa-yamma',
+  'terse.end.far': 'karshe nesa',
   'depth.above the sand': 'saman yashi',
   'depth.near the top': 'kusa da sama',
   'depth.a third down': 'sulusin kasa',
@@ -126,11 +135,12 @@ const MESSAGES: Messages = {
   'brief.probe-fault': "ma'auni ya baci",
   'brief.probe-silent': "ma'auni shiru",
   'brief.inspection-due': 'dubawa',
-  bundle: '{beds, plural, one{Rumbu # na bukatar dubawa} other{Rumbuna # na bukatar dubawa}}: {list}.',
+  bundle:
+    '{beds, plural, one{Rumbu {beds, number, whole} na bukatar dubawa} other{Rumbuna {beds, number, whole} na bukatar dubawa}}: {list}.',
   bundleMore:
-    '{beds, plural, one{Rumbu # na bukatar dubawa} other{Rumbuna # na bukatar dubawa}}: {list} da kari {more}.',
+    '{beds, plural, one{Rumbu {beds, number, whole} na bukatar dubawa} other{Rumbuna {beds, number, whole} na bukatar dubawa}}: {list} da kari {more}.',
   summary:
-    '{alarms, plural, one{Gargadi #} other{Gargadi #}} a {beds, plural, one{rumbu #} other{rumbuna #}}.',
+    '{alarms, plural, one{Gargadi {alarms, number, whole}} other{Gargadi {alarms, number, whole}}} a {beds, plural, one{rumbu {beds, number, whole}} other{rumbuna {beds, number, whole}}}.',
   summaryFirst: 'A fara da: {list}.',
   drill: 'GWAJI, ba gargadi ba: {bed}. Babu abin yi a rumbu.',
 
@@ -138,9 +148,10 @@ const MESSAGES: Messages = {
   'subject.refined': '{bed}: a tona wani wuri',
   'subject.cleared': '{bed}: ya wuce: {wrong}',
   'subject.withdrawn': '{bed}: an janye: {wrong}',
-  'subject.bundle': '{beds, plural, one{Rumbu # na bukatar dubawa} other{Rumbuna # na bukatar dubawa}}',
+  'subject.bundle':
+    '{beds, plural, one{Rumbu {beds, number, whole} na bukatar dubawa} other{Rumbuna {beds, number, whole} na bukatar dubawa}}',
   'subject.summary':
-    '{alarms, plural, one{Gargadi #} other{Gargadi #}} a {beds, plural, one{rumbu #} other{rumbuna #}}',
+    '{alarms, plural, one{Gargadi {alarms, number, whole}} other{Gargadi {alarms, number, whole}}} a {beds, plural, one{rumbu {beds, number, whole}} other{rumbuna {beds, number, whole}}}',
   'subject.drill': 'GWAJI, ba gargadi ba: {bed}',
 
   'thanks.seen': 'Mun gode. An rubuta ka gani: {beds}.',

@@ -16,11 +16,11 @@ const MESSAGES: Messages = {
   escalation: '{name} sanayankhe kwa maola {hours}.',
 
   'wrong.heating':
-    'mchenga watentha kwambiri{size, select, known{ ndi {excess, number, tenths} C} other{}}{source, select, ' +
-    'second{ (malo a 2)} third{ (malo a 3)} another{ (malo ena)} other{}}',
+    'mchenga watentha{size, select, known{ +{excess, number, tenths} C} other{ kwambiri}}{source, select, ' +
+    'second{ (a 2)} third{ (a 3)} another{ (ena)} other{}}',
   'wrong.damp': 'mchenga ndi wachinyezi',
   'wrong.wetting': 'madzi alowa mumchenga',
-  'wrong.condensation': 'mwina mbatata zili ndi madontho a madzi',
+  'wrong.condensation': 'mwina mbatata zanyowa',
   'wrong.sprouting': 'mwina mbatata zikuphuka',
   'wrong.weevil': 'mwina muli anankafumbwe',
   'wrong.probe-silent': '{probe} chakhala chete',
@@ -69,6 +69,7 @@ const MESSAGES: Messages = {
   'todo.check.weevil': 'Mukabweranso: onani mabowo mu mbatata.',
   'todo.check.probe': 'Mukabweranso: onani choyezera.',
   'todo.check.inspection-due': 'Mukabweranso: tsegulani, onani, nunkhizani.',
+  'todo.check.short': 'Mukabweranso: onani.',
   'todo.service.silent': 'Onani batire, waya ndi kakhalidwe.',
   'todo.service.water': 'Gwirani mchenga pamenepo: ukakhala wouma, chisintheni.',
   'todo.service.other': 'Onani choyezera.',
@@ -87,6 +88,14 @@ const MESSAGES: Messages = {
   'wall.side.far': 'mbali yakutali',
   'wall.end.near': 'mapeto a kump-madz',
   'wall.end.far': 'mapeto akutali',
+  'terse.depth': 'pansi cm {depth, number, whole}',
+  'terse.from': '{wall} {cm, number, whole}',
+  'terse.outside': '{wall} kunja {cm, number, whole}',
+  'terse.at': '{wall} 0',
+  'terse.side.near': 'mbali kump-madz',
+  'terse.side.far': 'mbali ina',
+  'terse.end.near': 'mapeto kump-madz',
+  'terse.end.far': 'mapeto ena',
   'depth.above the sand': 'pamwamba pa mchenga',
   'depth.near the top': 'pafupi ndi pamwamba',
   'depth.a third down': 'gawo la 3 pansi',
@@ -126,10 +135,12 @@ const MESSAGES: Messages = {
   'brief.probe-fault': 'choyezera chalakwa',
   'brief.probe-silent': 'choyezera chete',
   'brief.inspection-due': 'kuona',
-  bundle: '{beds, plural, one{Nkhokwe # yofunika kuona} other{Nkhokwe # zofunika kuona}}: {list}.',
+  bundle:
+    '{beds, plural, one{Nkhokwe {beds, number, whole} yofunika kuona} other{Nkhokwe {beds, number, whole} zofunika kuona}}: {list}.',
   bundleMore:
-    '{beds, plural, one{Nkhokwe # yofunika kuona} other{Nkhokwe # zofunika kuona}}: {list} ndi zina {more}.',
-  summary: '{alarms, plural, one{Chenjezo #} other{Machenjezo #}} mu nkhokwe {beds, number, whole}.',
+    '{beds, plural, one{Nkhokwe {beds, number, whole} yofunika kuona} other{Nkhokwe {beds, number, whole} zofunika kuona}}: {list} ndi zina {more}.',
+  summary:
+    '{alarms, plural, one{Chenjezo {alarms, number, whole}} other{Machenjezo {alarms, number, whole}}} mu nkhokwe {beds, number, whole}.',
   summaryFirst: 'Yambani ndi: {list}.',
   drill: 'KUYESA, si chenjezo: {bed}. Palibe chochita ku nkhokwe.',
 
@@ -137,8 +148,10 @@ const MESSAGES: Messages = {
   'subject.refined': '{bed}: kumbani kwina',
   'subject.cleared': '{bed}: zatha: {wrong}',
   'subject.withdrawn': '{bed}: tachotsa: {wrong}',
-  'subject.bundle': '{beds, plural, one{Nkhokwe # yofunika kuona} other{Nkhokwe # zofunika kuona}}',
-  'subject.summary': '{alarms, plural, one{Chenjezo #} other{Machenjezo #}} mu nkhokwe {beds, number, whole}',
+  'subject.bundle':
+    '{beds, plural, one{Nkhokwe {beds, number, whole} yofunika kuona} other{Nkhokwe {beds, number, whole} zofunika kuona}}',
+  'subject.summary':
+    '{alarms, plural, one{Chenjezo {alarms, number, whole}} other{Machenjezo {alarms, number, whole}}} mu nkhokwe {beds, number, whole}',
   'subject.drill': 'KUYESA, si chenjezo: {bed}',
 
   'thanks.seen': 'Zikomo. Talemba kuti mwaona: {beds}.',

@@ -69,6 +69,7 @@ const MESSAGES: Messages = {
   'todo.check.weevil': 'Proxima visita: procurar furos nas batatas.',
   'todo.check.probe': 'Proxima visita: ver a sonda.',
   'todo.check.inspection-due': 'Proxima visita: abrir, olhar e cheirar.',
+  'todo.check.short': 'Proxima visita: ver.',
   'todo.service.silent': 'Ver pilha, cabo e posto.',
   'todo.service.water': 'Sentir a areia ali: se seca, trocar a sonda.',
   'todo.service.other': 'Ver a sonda.',
@@ -87,6 +88,14 @@ const MESSAGES: Messages = {
   'wall.side.far': 'lado oposto',
   'wall.end.near': 'ponta NO',
   'wall.end.far': 'ponta oposta',
+  'terse.depth': 'fundo {depth, number, whole} cm',
+  'terse.from': '{wall} {cm, number, whole}',
+  'terse.outside': '{wall} {cm, number, whole} fora',
+  'terse.at': '{wall} 0',
+  'terse.side.near': 'lado NO',
+  'terse.side.far': 'lado op.',
+  'terse.end.near': 'ponta NO',
+  'terse.end.far': 'ponta op.',
   'depth.above the sand': 'acima da areia',
   'depth.near the top': 'em cima',
   'depth.a third down': 'a um terco',
@@ -126,9 +135,11 @@ const MESSAGES: Messages = {
   'brief.probe-fault': 'sonda avariada',
   'brief.probe-silent': 'sonda calada',
   'brief.inspection-due': 'hora de ver',
-  bundle: '{beds, plural, one{# silo} other{# silos}} a ver: {list}.',
-  bundleMore: '{beds, plural, one{# silo} other{# silos}} a ver: {list} e mais {more}.',
-  summary: '{alarms, plural, one{# aviso} other{# avisos}} em {beds, plural, one{# silo} other{# silos}}.',
+  bundle: '{beds, plural, one{{beds, number, whole} silo} other{{beds, number, whole} silos}} a ver: {list}.',
+  bundleMore:
+    '{beds, plural, one{{beds, number, whole} silo} other{{beds, number, whole} silos}} a ver: {list} e mais {more}.',
+  summary:
+    '{alarms, plural, one{{alarms, number, whole} aviso} other{{alarms, number, whole} avisos}} em {beds, plural, one{{beds, number, whole} silo} other{{beds, number, whole} silos}}.',
   summaryFirst: 'Ver primeiro: {list}.',
   drill: 'TESTE, nao é aviso: {bed}. Nada a fazer no silo.',
 
@@ -136,15 +147,17 @@ const MESSAGES: Messages = {
   'subject.refined': '{bed}: cavar noutro lugar',
   'subject.cleared': '{bed}: passou: {wrong}',
   'subject.withdrawn': '{bed}: aviso retirado: {wrong}',
-  'subject.bundle': '{beds, plural, one{# silo} other{# silos}} a ver',
+  'subject.bundle':
+    '{beds, plural, one{{beds, number, whole} silo} other{{beds, number, whole} silos}} a ver',
   'subject.summary':
-    '{alarms, plural, one{# aviso} other{# avisos}} em {beds, plural, one{# silo} other{# silos}}',
+    '{alarms, plural, one{{alarms, number, whole} aviso} other{{alarms, number, whole} avisos}} em {beds, plural, one{{beds, number, whole} silo} other{{beds, number, whole} silos}}',
   'subject.drill': 'TESTE, nao é aviso: {bed}',
 
   'thanks.seen': 'Obrigado. Anotado como visto: {beds}.',
   'thanks.found': 'Obrigado. Escrito para {beds}: {findings}.',
   'thanks.repacked': 'Obrigado. Escrito para {beds}: {findings}; posto de novo na areia.',
-  'thanks.quiet': 'Obrigado. {beds}: silencio por {hours, plural, one{# hora} other{# horas}}.',
+  'thanks.quiet':
+    'Obrigado. {beds}: silencio por {hours, plural, one{{hours, number, whole} hora} other{{hours, number, whole} horas}}.',
   'thanks.stop': 'Nao recebe mais mensagens. Peca à estacao para voltar.',
   notUnderstood: 'Nao entendi. Responda {ok}, {found} ou {later}.',
   notUnderstoodHours: 'Por quantas horas? De {low} a {high}. Responda {later}.',
@@ -175,7 +188,7 @@ const ANSWERS: AnswerWords = {
   stop: ['stop', 'parar', 'pare', 'parem'],
   not: ['não', 'sem', 'nunca', 'nenhum', 'nenhuma', 'nem'],
   hours: ['h', 'hora', 'horas'],
-  harmless: ['no', 'de nada'],
+  harmless: ['no', 'olá', 'de nada'],
   hoursFirst: false,
 };
 

@@ -16,8 +16,8 @@ const MESSAGES: Messages = {
   escalation: '{name} hajajibu kwa saa {hours}.',
 
   'wrong.heating':
-    'mchanga una joto mno{size, select, known{ kwa {excess, number, tenths} C} other{}}{source, select, ' +
-    'second{ (mahali pa 2)} third{ (mahali pa 3)} another{ (mahali pengine)} other{}}',
+    'mchanga una joto mno{size, select, known{ +{excess, number, tenths} C} other{}}{source, select, ' +
+    'second{ (pa 2)} third{ (pa 3)} another{ (pengine)} other{}}',
   'wrong.damp': 'mchanga una unyevu',
   'wrong.wetting': 'maji yameingia mchangani',
   'wrong.condensation': 'huenda viazi vina matone ya maji',
@@ -69,6 +69,7 @@ const MESSAGES: Messages = {
   'todo.check.weevil': 'Ukija tena: tafuta matundu kwenye viazi.',
   'todo.check.probe': 'Ukija tena: angalia kipimo.',
   'todo.check.inspection-due': 'Ukija tena: fungua, tazama, nusa.',
+  'todo.check.short': 'Ukija tena: kagua.',
   'todo.service.silent': 'Angalia betri, waya na mkao wake.',
   'todo.service.water': 'Gusa mchanga pale: ukiwa mkavu, badilisha kipimo.',
   'todo.service.other': 'Angalia kipimo.',
@@ -87,6 +88,14 @@ const MESSAGES: Messages = {
   'wall.side.far': 'ubavu wa mbali',
   'wall.end.near': 'ncha ya kask-magh',
   'wall.end.far': 'ncha ya mbali',
+  'terse.depth': 'chini cm {depth, number, whole}',
+  'terse.from': '{wall} {cm, number, whole}',
+  'terse.outside': '{wall} nje {cm, number, whole}',
+  'terse.at': '{wall} 0',
+  'terse.side.near': 'ubavu kask-magh',
+  'terse.side.far': 'ubavu mbali',
+  'terse.end.near': 'ncha kask-magh',
+  'terse.end.far': 'ncha mbali',
   'depth.above the sand': 'juu ya mchanga',
   'depth.near the top': 'karibu na juu',
   'depth.a third down': 'theluthi chini',
@@ -126,10 +135,12 @@ const MESSAGES: Messages = {
   'brief.probe-fault': 'kipimo kibovu',
   'brief.probe-silent': 'kipimo kimya',
   'brief.inspection-due': 'kukagua',
-  bundle: '{beds, plural, one{Hifadhi # ya kuangalia} other{Hifadhi # za kuangalia}}: {list}.',
+  bundle:
+    '{beds, plural, one{Hifadhi {beds, number, whole} ya kuangalia} other{Hifadhi {beds, number, whole} za kuangalia}}: {list}.',
   bundleMore:
-    '{beds, plural, one{Hifadhi # ya kuangalia} other{Hifadhi # za kuangalia}}: {list} na {more} zaidi.',
-  summary: '{alarms, plural, one{Onyo #} other{Maonyo #}} katika hifadhi {beds, number, whole}.',
+    '{beds, plural, one{Hifadhi {beds, number, whole} ya kuangalia} other{Hifadhi {beds, number, whole} za kuangalia}}: {list} na {more} zaidi.',
+  summary:
+    '{alarms, plural, one{Onyo {alarms, number, whole}} other{Maonyo {alarms, number, whole}}} katika hifadhi {beds, number, whole}.',
   summaryFirst: 'Anza na: {list}.',
   drill: 'JARIBIO, si onyo: {bed}. Huna la kufanya kwenye hifadhi.',
 
@@ -137,8 +148,10 @@ const MESSAGES: Messages = {
   'subject.refined': '{bed}: chimba kwingine',
   'subject.cleared': '{bed}: imeisha: {wrong}',
   'subject.withdrawn': '{bed}: imefutwa: {wrong}',
-  'subject.bundle': '{beds, plural, one{Hifadhi # ya kuangalia} other{Hifadhi # za kuangalia}}',
-  'subject.summary': '{alarms, plural, one{Onyo #} other{Maonyo #}} katika hifadhi {beds, number, whole}',
+  'subject.bundle':
+    '{beds, plural, one{Hifadhi {beds, number, whole} ya kuangalia} other{Hifadhi {beds, number, whole} za kuangalia}}',
+  'subject.summary':
+    '{alarms, plural, one{Onyo {alarms, number, whole}} other{Maonyo {alarms, number, whole}}} katika hifadhi {beds, number, whole}',
   'subject.drill': 'JARIBIO, si onyo: {bed}',
 
   'thanks.seen': 'Asante. Imeandikwa kuwa umeona: {beds}.',
@@ -155,7 +168,7 @@ const ANSWERS: AnswerWords = {
   seen: ['ok', 'sawa', 'ndiyo', 'ndio', 'nimesoma', 'nimeelewa', 'hakuna shida', 'hakuna tatizo'],
   found: ['nimeona', 'nimekuta', 'nimepata', 'imepatikana'],
   rot: ['kuoza', 'imeoza', 'vimeoza', 'zimeoza', 'kimeoza', 'vilivyooza', 'ukungu'],
-  damp: ['unyevu', 'majimaji', 'maji', 'mbichi', 'vimelowa'],
+  damp: ['unyevu', 'majimaji', 'maji', 'vimelowa'],
   sprouts: ['chipukizi', 'machipukizi', 'vimechipua', 'imechipua', 'kuchipua'],
   weevils: ['fukusi', 'mafukusi', 'wadudu', 'mdudu'],
   nothing: ['hakuna', 'hakuna kitu', 'sijaona kitu'],

@@ -1,0 +1,143 @@
+import { z } from 'zod';
+import { SandlarderError } from '../../core/errors.js';
+import { FINDINGS, type Finding } from '../../core/model/inspection.js';
+import type { HttpApp } from '../http-app.js';
+import { linkPage } from '../link-page.js';
+import type { HttpPorts, LinkAnswer } from '../ports.js';
+import { jsonAnswer } from '../schemas/answer.js';
+import {
+  answerAnswer,
+  answerSchema,
+  answersQuerySchema,
+  drillAnswer,
+  drillBodySchema,
+  drillSchema,
+  figuresQuerySchema,
+  figuresSchema,
+  linkQuerySchema,
+} from '../schemas/people.js';
+import { problemResponses } from '../schemas/problem.js';
+
+const TAGS = ['people'];
+const drillPathSchema = z.strictObject({ id: z.string().min(1).max(64) });
+
+/** Drills, answers, figures, and the page behind a link. */
+export function addPeople(app: HttpApp, ports: HttpPorts): void {
+  const { people } = ports;
+  app.post(
+    '/api/drills',
+    {
+      schema: {
+        operationId: 'startDrill',
+        summary: 'A marked test to everybody who would be told of a bed, by every way that they have',
+        tags: TAGS,
+        body: drillBodySchema,
+        response: { 201: jsonAnswer('The drill', drillSchema), ...problemResponses(400, 401, 404, 413, 415) },
+      },
+    },
+    ({ body }, reply) => {
+      reply.code(201);
+      return drillAnswer(people.drill(body.bed, body.by));
+    },
+  );
+  app.get(
+    '/api/drills/:id',
+    {
+      schema: {
+        operationId: 'getDrill',
+        summary: 'Who got it by now, and how long it took',
+        tags: TAGS,
+        params: drillPathSchema,
+        response: { 200: jsonAnswer('The drill', drillSchema), ...problemResponses(400, 401, 404) },
+      },
+    },
+    ({ params }) => drillAnswer(people.drillOf(params.id)),
+  );
+  app.get(
+    '/api/answers',
+    {
+      schema: {
+        operationId: 'listAnswers',
+        summary: 'What people sent back, the newest first; unknown senders too',
+        tags: TAGS,
+        querystring: answersQuerySchema,
+        response: { 200: jsonAnswer('Answers', z.array(answerSchema)), ...problemResponses(400, 401) },
+      },
+    },
+    ({ query }) => people.answers(query.limit).map(answerAnswer),
+  );
+  app.get(
+    '/api/telling',
+    {
+      schema: {
+        operationId: 'getTelling',
+        summary: 'How much people are told and how soon they answer, over the last days',
+        tags: TAGS,
+        querystring: figuresQuerySchema,
+        response: { 200: jsonAnswer('By site', z.array(figuresSchema)), ...problemResponses(400, 401) },
+      },
+    },
+    ({ query }) =>
+      people.figures(query.days).map(({ people: told, languages, ...rest }) => ({
+        ...rest,
+        ...{ people: [...told], languages: [...languages] },
+      })),
+  );
+  addReceiving(app, ports);
+  addLink(app, ports);
+}
+
+/** What a gateway posts is read by what its settings say, as it came. */
+function addReceiving(app: HttpApp, { people }: HttpPorts): void {
+  app.route({
+    method: ['GET', 'POST'],
+    url: '/api/messages',
+    schema: { hide: true },
+    handler: ({ body, url }, reply) => {
+      const text = typeof body === 'string' || body === undefined ? body : JSON.stringify(body);
+      people.receive({ body: text, query: url.split('?')[1] ?? '' });
+      reply.code(204).send();
+    },
+  });
+}
+
+function addLink(app: HttpApp, { people }: HttpPorts): void {
+  const html = (reply: {
+    type(type: string): unknown;
+    header(name: string, value: string): unknown;
+  }): void => {
+    reply.type('text/html; charset=utf-8');
+    reply.header(
+      'content-security-policy',
+      "default-src 'none'; style-src 'unsafe-inline'; form-action 'self'",
+    );
+    reply.header('referrer-policy', 'no-referrer');
+  };
+  app.get('/answer', { schema: { hide: true, querystring: linkQuerySchema } }, ({ query }, reply) => {
+    html(reply);
+    reply.send(linkPage(people.link(query.t), false));
+  });
+  app.post('/answer', { schema: { hide: true, querystring: linkQuerySchema } }, ({ query, body }, reply) => {
+    html(reply);
+    reply.send(linkPage(people.useLink(query.t, linkAnswerOf(body)), true));
+  });
+}
+
+const isFinding = (value: string): value is Finding => (FINDINGS as readonly string[]).includes(value);
+
+/** Silence that the page asks for, h. */
+const QUIET_h = 6;
+
+function linkAnswerOf(body: unknown): LinkAnswer {
+  const form = new URLSearchParams(typeof body === 'string' ? body : '');
+  const kind = form.get('answer');
+  const findings = form.getAll('found').filter(isFinding);
+  if (kind !== 'seen' && kind !== 'found' && kind !== 'quiet')
+    throw new SandlarderError(
+      'BAD_REQUEST',
+      `answer: expected seen, found or quiet, got ${JSON.stringify(kind)}`,
+    );
+  if (kind === 'found' && (findings.length === 0 || (findings.length > 1 && findings.includes('nothing'))))
+    throw new SandlarderError('BAD_REQUEST', 'found: expected "nothing" alone, or what was found');
+  return { kind, findings, repacked: form.get('repacked') === 'yes', hours: QUIET_h };
+}
