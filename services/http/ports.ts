@@ -1,7 +1,7 @@
 /** What the HTTP edge needs of the rest: declared here, joined in serve.ts. Nothing in it waits but what says so. */
 
 import type { Alarm, AlarmState } from '../core/model/alarm.js';
-import type { Finding, Inspection, InspectionBody } from '../core/model/inspection.js';
+import type { Inspection, InspectionBody } from '../core/model/inspection.js';
 import type { Bed } from '../core/model/site.js';
 import type { CoverageAnswer } from '../core/watch/coverage/index.js';
 import type { QualityFlag } from '../core/watch/flag.js';

@@ -57,7 +57,7 @@ export class Session {
   }
 
   told(event: Unsolicited): void {
-    
+    if (event.type === 'sim') this.forgetSetUp();
     if (event.type === 'stored' && this.#places.length < MOST_WAITING)
       this.#places.push({ memory: event.memory, index: event.index });
     const direct = event.type === 'message' || event.type === 'report';

@@ -96,6 +96,15 @@ describe('the card', () => {
     expect(b.device.commands).toContain('AT+CNMI=2,1,0,1');
   });
 
+  test('a modem that has restarted by itself is set up anew', async () => {
+    await b.registered();
+    b.device.commands.length = 0;
+    b.device.say('+CPIN: READY');
+    await until('the set-up', () => b.device.commands.includes('AT+CNMI=2,1,0,1'));
+    await until('a network', () => b.modem.status.state === 'registered');
+    expect(b.ports).toHaveLength(1);
+  });
+
   test('its PIN is given', async () => {
     b.device.sim = 'SIM PIN';
     await b.registered({ pin: '1234' });
@@ -237,6 +246,17 @@ describe('the port', () => {
     expect(tried).toEqual([0, 750, 2250, 5250, 11_250, 23_250]);
     expect(b.names()).toEqual(['lost', 'starting', 'registered']);
     expect(b.states[0]?.note).toBe('no such file');
+  });
+
+  test('torn out again and again, it is opened again as soon each time', async () => {
+    await b.registered();
+    for (let time = 0; time < 4; time += 1) {
+      b.ports.at(-1)?.();
+      await until('the loss', () => b.modem.status.state === 'lost');
+      await until('the wait', () => b.timer.waits_ms.length === 1);
+      expect(b.timer.waits_ms).toEqual([750]);
+      await b.inState('registered');
+    }
   });
 
   test('given back, nothing waits and nothing is sent', async () => {
