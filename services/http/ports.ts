@@ -172,6 +172,8 @@ export interface HttpPorts {
   coverage(bed: string, query: CoverageQuery): Promise<CoverageView>;
   alarms(query: AlarmQuery): { readonly alarms: readonly Alarm[]; readonly more: boolean };
   /** Throws NOT_FOUND; acknowledging twice keeps the first. */
+  /** An alarm as CAP 1.2. Throws NOT_FOUND. */
+  cap(id: string): string;
   /** Silence for a time. Throws NOT_FOUND, and CONFLICT for an alarm that is over. */
   shelve(id: string, body: { readonly by: string; readonly hours: number }): Alarm;
   acknowledge(id: string, body: { by: string; note: string }): Alarm;

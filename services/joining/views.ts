@@ -19,6 +19,7 @@ import type {
 import type { AlarmRow } from '../registry/index.js';
 import { asAlarm } from './alarm-keeper.js';
 import { toMillionth } from './calibrations.js';
+import { capView } from './cap-view.js';
 import type { CoverageDesk } from './coverage-desk.js';
 import { coverageTask, coverageView } from './coverage-view.js';
 import type { KnownBed, KnownProbe, Stay } from './directory.js';
@@ -38,6 +39,7 @@ export type Views = Pick<
   | 'alarms'
   | 'acknowledge'
   | 'shelve'
+  | 'cap'
   | 'inspect'
   | 'unknownProbes'
   | 'quarantine'
@@ -52,6 +54,7 @@ export function createViews(station: Station, desk: CoverageDesk, now: () => num
     coverage: (id, query) => coverage(station, desk, id, query, now()),
     alarms: (query) => alarmPage(station, query, now()),
     acknowledge: (id, body) => acknowledge(station, id, body, now()),
+    cap: (id) => capView(station, id, now()),
     shelve: (id, body) => shelve(station, id, body, now()),
     inspect: (id, body) => inspect(station, knownBed(station, id), body, now()),
     unknownProbes: () => unknownProbes(station),

@@ -6,6 +6,14 @@ const idsOf = (answer: { json: () => { id: string }[] }) => answer.json().map(({
 const acknowledge = (id: string, payload: object) =>
   ({ method: 'POST', url: `/api/alarms/${id}/acknowledge`, payload }) as const;
 
+test('an alarm as CAP', async () => {
+  const app = await appOver(new PortsInMemory({ alarms: [alarm(1)] }));
+  const answer = await app.inject('/api/alarms/alarm-1/cap');
+  expect(answer.headers['content-type']).toBe('application/cap+xml; charset=utf-8');
+  expect(answer.body).toBe('<alert><identifier>alarm-1</identifier></alert>');
+  expect((await app.inject('/api/alarms/none/cap')).statusCode).toBe(404);
+});
+
 describe('GET /api/alarms', () => {
   test('gives an alarm as the contract writes it', async () => {
     const app = await appOver(new PortsInMemory({ alarms: [alarm(1)] }));

@@ -45,6 +45,7 @@ const CONTRACT = {
   'GET /api/drills/{id}': ['200', '400', '401', '404'],
   'GET /api/answers': ['200', '400', '401'],
   'GET /api/telling': ['200', '400', '401'],
+  'GET /api/alarms/{id}/cap': ['200', '400', '401', '404'],
   'POST /api/alarms/{id}/shelve': ['200', '400', '401', '404', '409', '413', '415'],
   'GET /api/calibrations': ['200', '400', '401'],
   'POST /api/calibrations': ['201', ...CHANGES],

@@ -200,6 +200,10 @@ export class PortsInMemory implements HttpPorts {
     return { alarms, more: start + limit < wanted.length };
   }
 
+  cap(id: string): string {
+    return `<alert><identifier>${found('alarm', id, this.#alarms.get(id)).id}</identifier></alert>`;
+  }
+
   shelve(id: string, { by, hours }: { by: string; hours: number }): Alarm {
     const before = found('alarm', id, this.#alarms.get(id));
     const shelving = { by, at: NEWEST_ms, until: NEWEST_ms + hours * HOUR_ms };

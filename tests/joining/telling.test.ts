@@ -122,6 +122,18 @@ describe('readings that come late', () => {
   });
 });
 
+test('an alarm is an alert of CAP while it lasts, and an update of it afterwards', () => {
+  const station = open();
+  feed(station, at(0, 20), at(1, 35), at(3, 35));
+  const id = station.views.alarms({ limit: 10 }).alarms[0]?.id ?? '';
+  expect(station.views.cap(id)).toMatch(/<msgType>Alert<\/msgType>/);
+  feed(station, at(4, 20), at(6, 20));
+  const update = station.views.cap(id);
+  expect(update).toMatch(/<msgType>Update<\/msgType>/);
+  expect(update).toContain(`<references>test-ridge.sandlarder.invalid,${id}.raised,`);
+  expect(() => station.views.cap('none')).toThrow(/no alarm has the id/);
+});
+
 describe('silence for a time', () => {
   const alarmOf = (station: TestStation) => station.views.alarms({ limit: 10 }).alarms[0];
 

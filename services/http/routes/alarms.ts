@@ -35,6 +35,25 @@ export function addAlarms(app: HttpApp, ports: HttpPorts): void {
       return alarms.map(alarmAnswer);
     },
   );
+  app.get(
+    '/api/alarms/:id/cap',
+    {
+      schema: {
+        operationId: 'getAlarmAsCap',
+        summary: 'The alarm as a message of the OASIS Common Alerting Protocol 1.2',
+        tags: ['alarms'],
+        params: alarmPathSchema,
+        response: {
+          200: { description: 'CAP 1.2', content: { 'application/cap+xml': { schema: z.string() } } },
+          ...problemResponses(400, 401, 404),
+        },
+      },
+    },
+    ({ params }, reply) => {
+      reply.type('application/cap+xml; charset=utf-8');
+      return ports.cap(params.id);
+    },
+  );
   app.post(
     '/api/alarms/:id/acknowledge',
     {

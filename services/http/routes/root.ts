@@ -9,6 +9,7 @@ GET  /api/beds/{bed}/readings         series for a plot: ?from=&to=&points=
 GET  /api/beds/{bed}/coverage         what its probes would find: ?power=&days=&next=
 POST /api/beds/{bed}/inspections      write down what was found
 GET  /api/alarms                      newest first: ?bed=&state=&from=&to=
+GET  /api/alarms/{id}/cap             the alarm as CAP 1.2
 POST /api/alarms/{id}/acknowledge     say that someone has seen it
 POST /api/alarms/{id}/shelve          silence for a time
 GET  /api/bench                       probes that are calibrated together: ?site=&state=
