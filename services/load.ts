@@ -91,7 +91,7 @@ function plural(kind: string, count: number): string {
   return kind === 'person' ? 'people' : `${kind}s`;
 }
 
-/** People of a site whom this version cannot reach in a way that their description names: a line for each way. */
+/** People of a site whom a way that their description names cannot reach: a line for each. */
 export function unusableWays(directory: string, site: string): string[] {
   const database = openDatabase(directory, [ARCHIVE_SCHEMA, REGISTRY_SCHEMA]);
   try {
@@ -101,7 +101,7 @@ export function unusableWays(directory: string, site: string): string[] {
     return (description?.people ?? []).flatMap(({ id, reach }) =>
       reach.flatMap((way) => {
         const problem = reachProblem(way);
-        return problem === undefined ? [] : [`note: ${id} cannot be told by ${way.via} yet: ${problem}`];
+        return problem === undefined ? [] : [`note: ${id} cannot be told by ${way.via}: ${problem}`];
       }),
     );
   } finally {

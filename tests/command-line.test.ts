@@ -75,13 +75,13 @@ describe('load', () => {
     expect(again).toMatchObject({ site: 'test-ridge', counts: { bed: { same: 1 } } });
   });
 
-  test('names whom it cannot reach yet', async () => {
+  test('names whom it cannot reach', async () => {
     const site = siteJson();
-    site['people'] = [{ id: 'keeper-t', name: 'Keeper', reach: [{ via: 'sms', to: '+260970000000' }] }];
+    site['people'] = [{ id: 'keeper-t', name: 'Keeper', reach: [{ via: 'webhook', to: 'nowhere' }] }];
     const directory = temporaryDirectory();
     const { code, stderr } = await run(['load', written(directory, site), '--data', directory]);
     expect(code).toBe(0);
-    expect(stderr).toContain('note: keeper-t cannot be told by sms yet');
+    expect(stderr).toContain('note: keeper-t cannot be told by webhook: expected a URL');
   });
 
   test('a file that is not there', async () => {
