@@ -1,6 +1,6 @@
 /** Puts the HTTP edge together; it does not listen. */
 import fastify, { type FastifyInstance } from 'fastify';
-import { serializerCompiler, validatorCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod';
+import { serializerCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod';
 import { type Credentials, requireUsable } from './credentials.js';
 import { addNotFound, answerClientError, errorHandler, type ReportError } from './error-handler.js';
 import { addGuards } from './guards.js';
@@ -22,6 +22,7 @@ import { addProbes } from './routes/probes.js';
 import { addQuarantine } from './routes/quarantine.js';
 import { addReadings } from './routes/readings.js';
 import { addRoot } from './routes/root.js';
+import { validatorCompiler } from './validator.js';
 
 export interface HttpOptions {
   /** Asked for on everything but the health address; without them only this machine may ask. */

@@ -11,6 +11,7 @@ export type {
   CalibrationPorts,
   CalibrationQuery,
   CalibrationStanding,
+  CapturedView,
   CoverageQuery,
   CoverageView,
   DrillView,
@@ -27,7 +28,7 @@ export type {
   SeriesQuery,
   TellingView,
 } from './ports.js';
-export type { BenchAnswer, SaltAnswer } from './schemas/bench.js';
+export type { BenchAnswer, CapturedAnswer, SaltAnswer } from './schemas/bench.js';
 export type { CalibrationAnswer, DueAnswer, PairsAnswer } from './schemas/calibration.js';
 export type { FieldCheckAnswer } from './schemas/field-check.js';
 export type { DrillAnswer } from './schemas/people.js';

@@ -8,12 +8,13 @@ type SchemaOptions = NonNullable<Parameters<typeof createJsonSchemaTransform>[0]
 
 /**
  * A later version may say more in its answers: only what is strict about requests stays closed to other keys.
- * The bounds of exact integers are no bounds of ours.
+ * The bounds of exact integers are no bounds of ours. What our code may not change is not what nobody may send.
  */
 const zodToJsonConfig: SchemaOptions = {
   override: ({ zodSchema, jsonSchema }) => {
     const { def } = zodSchema._zod;
     if (def.type === 'object' && def.catchall === undefined) delete jsonSchema.additionalProperties;
+    delete jsonSchema.readOnly;
     if (jsonSchema.minimum === Number.MIN_SAFE_INTEGER) delete jsonSchema.minimum;
     if (jsonSchema.maximum === Number.MAX_SAFE_INTEGER) delete jsonSchema.maximum;
   },

@@ -1,5 +1,5 @@
 /** What the HTTP edge needs for calibrations. */
-import type { Settling } from '../core/calibration/index.js';
+import type { Settling, Waiting } from '../core/calibration/index.js';
 import type { Bench, BenchBody, BenchPointBody, CaptureBody, FinishBody } from '../core/model/bench.js';
 import type { CalibratedQuantity } from '../core/model/calibration.js';
 import type { Calibration, CalibrationBody } from '../core/model/calibration-record.js';
@@ -15,7 +15,7 @@ export interface CalibrationQuery {
 }
 
 /** Pairs from a file: the body of `POST /api/calibrations/pairs`. */
-export interface PairsBody extends Omit<CalibrationBody, 'probe' | 'quantity' | 'points' | 'supersedes'> {
+export interface PairsBody extends Omit<CalibrationBody, 'probe' | 'quantity' | 'points'> {
   /** Text of the file. */
   readonly csv: string;
   /** Where the file does not say it. */
@@ -23,6 +23,14 @@ export interface PairsBody extends Omit<CalibrationBody, 'probe' | 'quantity' | 
   readonly quantity?: CalibratedQuantity | undefined;
   /** Standard uncertainty of the reference, where the file does not say it. */
   readonly uncertainty?: number | undefined;
+  /** Lines of the file that are not to be fitted; the probe is checked where it is given. */
+  readonly leaveOut?:
+    | readonly {
+        readonly line: number;
+        readonly reason: string;
+        readonly probe?: string | undefined;
+      }[]
+    | undefined;
   /** Show what would come of it, and keep nothing. */
   readonly dryRun: boolean;
 }
@@ -51,6 +59,7 @@ export interface CalibrationStanding {
 }
 
 export interface CalibrationPorts {
+  /** Throws NOT_FOUND for a probe that nobody has heard of. */
   list(query: CalibrationQuery): readonly Calibration[];
   /** Throws NOT_FOUND. */
   get(id: string): Calibration;
@@ -77,6 +86,13 @@ export interface BenchView {
   /** How each probe settles at the current point; empty where there is none. */
   readonly settling: readonly (Settling & { readonly probe: string; readonly captured: boolean })[];
   readonly cautions: readonly string[];
+  /** What stands in the way of the work, in words. */
+  readonly warnings: readonly string[];
+}
+
+/** A bench after probes were captured, with those that were not, and why. */
+export interface CapturedView extends BenchView {
+  readonly waiting: readonly Waiting[];
 }
 
 /** What a bench would come to for a probe. */
@@ -92,7 +108,9 @@ export interface BenchPorts {
   open(body: BenchBody): BenchView;
   get(id: string): BenchView;
   point(id: string, body: BenchPointBody): BenchView;
-  capture(id: string, body: CaptureBody): BenchView;
+  capture(id: string, body: CaptureBody): CapturedView;
+  /** Takes the current point back. */
+  dropPoint(id: string): BenchView;
   fits(id: string, body: FinishBody): readonly FitView[];
   finish(id: string, body: FinishBody): { bench: BenchView; calibrations: readonly Calibration[] };
   giveUp(id: string, reason: string): BenchView;

@@ -45,8 +45,11 @@ export interface ProbeView {
     readonly temperature_C?: number;
     /** Expanded, k = 2; absent without a calibration in force. */
     readonly temperatureUncertainty_C?: number;
+    /** Absent where there is nothing to doubt, as in series. */
+    readonly temperatureDoubt?: Doubt;
     readonly humidity_RH?: number;
     readonly humidityUncertainty_RH?: number;
+    readonly humidityDoubt?: Doubt;
     readonly battery_V?: number;
     readonly charge_EL?: number;
   } | null;

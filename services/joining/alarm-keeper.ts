@@ -3,6 +3,7 @@
  * the caller's transaction.
  */
 import { alarmId } from '../core/alarms/alarm-id.js';
+import type { ToldRecord } from '../core/alarms/duty/index.js';
 import { shownState, stateOf } from '../core/alarms/life-cycle.js';
 import { mustBeToldAnew } from '../core/alarms/moved.js';
 import { tell } from '../core/alarms/telling.js';
@@ -117,6 +118,7 @@ export class AlarmKeeper {
     this.#registry.alarms.noteKnown(id, this.#options.now());
     const earlier = row ?? predecessor;
     const reopened = earlier !== undefined && earlier.clearedAt !== null && episode.clearedAt === null;
+    if (!earlier || reopened) this.#forgetAnswer(id);
     if (!earlier || reopened) this.#tell(known, id, 'raised');
     else this.#tellWhereItMoved(known, id, movedAt);
     const ended = episode.clearedAt !== null && (earlier?.clearedAt ?? null) === null;
@@ -127,9 +129,26 @@ export class AlarmKeeper {
     if (!endKnown) this.#tell(known, id, 'cleared');
   }
 
-  /** People take the two for one alarm. */
-  #inherit(id: string, { id: before, formerly, acknowledgement, shelving, told }: AlarmRow): void {
+  /** Whoever acknowledged it was told since that it is over, and does not know that it is back. */
+  #forgetAnswer(id: string): void {
+    const row = this.#registry.alarms.get(id);
+    const answeredAt = row?.acknowledgement?.at;
+    if (!row || answeredAt === undefined) return;
+    const isEnd = ({ event, at }: ToldRecord): boolean =>
+      (event === 'cleared' || event === 'withdrawn') && at >= answeredAt;
+    const told = [id, ...row.formerly].flatMap((alarm) => this.#registry.told.ofAlarm(alarm));
+    if (told.some(isEnd)) this.#registry.alarms.unacknowledge(id);
+  }
+
+  /** People take the two for one alarm: its number too. */
+  #inherit(id: string, { id: before, formerly, ...known }: AlarmRow): void {
+    const { acknowledgement, shelving, told, number, knownAt } = known;
     this.#registry.alarms.noteFormerly(id, [before, ...formerly]);
+    if (number !== null) {
+      this.#registry.alarms.noteNumber(before, null);
+      this.#registry.alarms.noteNumber(id, number);
+    }
+    if (knownAt !== null) this.#registry.alarms.noteKnown(id, knownAt);
     if (shelving) this.#registry.alarms.shelve(id, shelving);
     if (acknowledgement) this.#registry.alarms.acknowledge(id, acknowledgement);
     this.#registry.alarms.noteTold(id, told);

@@ -8,7 +8,7 @@ import {
 } from '../core/alarms/answers/index.js';
 import { SandlarderError } from '../core/errors.js';
 import type { Person, SiteDescription } from '../core/model/site.js';
-import { formatTime, HOUR_ms, MINUTE_ms } from '../core/model/time.js';
+import { DAY_ms, formatTime, HOUR_ms } from '../core/model/time.js';
 import type { AlarmRow } from '../registry/index.js';
 import type { Station } from './station.js';
 import type { Views } from './views.js';
@@ -21,9 +21,21 @@ export interface Received {
   readonly text: string;
 }
 
-/** One reply to one sender in so long: two machines must not write to each other for ever. */
-const REPLY_EVERY_ms = 10 * MINUTE_ms;
+/** Replies to one sender within so long: two machines must not write to each other for ever. Judgement. */
+const MOST_REPLIES = [
+  { within_ms: HOUR_ms, most: 6 },
+  { within_ms: DAY_ms, most: 20 },
+] as const;
+/** Characters that are kept of what anybody may send. */
+const KEPT = { sender: 100, text: 1000 } as const;
 const STOPPED = 'asked that messages stop: none goes to this address until it writes again';
+const REPEATED = 'came before, and was taken then';
+
+interface Outcome {
+  /** Whose answer it is, where that is known better than by the address. */
+  readonly from?: Sender;
+  readonly outcome: string;
+}
 
 interface Sender {
   readonly site: SiteDescription;
@@ -35,7 +47,7 @@ export class AnswerDesk {
   readonly #views: Views;
   /** Wall clock, ms. */
   readonly #now: () => number;
-  readonly #repliedAt = new Map<string, number>();
+  readonly #repliedAt = new Map<string, readonly number[]>();
   readonly #onStop: (who: string) => void;
 
   constructor(station: Station, views: Views, now: () => number, onStop: (who: string) => void) {
@@ -45,58 +57,109 @@ export class AnswerDesk {
     this.#onStop = onStop;
   }
 
-  /** Takes a message in. Whoever is unknown is kept and not answered. */
-  take({ id, via, sender, text }: Received): string {
-    const from = this.#senderOf(via, sender);
-    const outcome = from ? this.#answer(from, via, sender, text, id) : 'unknown sender, kept and left alone';
-    this.#station.inTransaction(() =>
-      this.#station.registry.answers.add({
-        ...{ id, via, sender, text: text.slice(0, 1000), at: this.#now(), outcome },
-        ...{ site: from?.site.site.id ?? null, person: from?.person.id ?? null },
-      }),
+  /**
+   * Takes a message in, in one transaction with all that it asks for: one that comes again, after a crash or because a
+   * gateway repeats itself, does nothing. Whoever is unknown is kept and not answered.
+   *
+   * @returns what became of it, in a sentence
+   */
+  take(received: Received): string {
+    return this.#station.inTransaction(() => {
+      const { id, via, sender, text } = received;
+      const { answers } = this.#station.registry;
+      if (answers.has(id)) return REPEATED;
+      const senders = this.#sendersOf(via, sender);
+      const [first] = senders;
+      const { from = first, outcome } = first
+        ? this.#answer(senders, first, received)
+        : { outcome: 'unknown sender, kept and left alone' };
+      answers.add({
+        ...{ id, via, sender: sender.slice(0, KEPT.sender), text: text.slice(0, KEPT.text), at: this.#now() },
+        ...{ outcome, site: from?.site.site.id ?? null, person: from?.person.id ?? null },
+      });
+      return outcome;
+    });
+  }
+
+  /** Several where people share a telephone, or one person keeps beds of several sites. */
+  #sendersOf(via: string, sender: string): Sender[] {
+    return this.#station.registry.sites
+      .descriptions()
+      .flatMap((site) =>
+        site.people
+          .filter(({ reach }) => reach.some((way) => way.via === via && way.to === sender))
+          .map((person) => ({ site, person })),
+      );
+  }
+
+  #answer(senders: readonly Sender[], first: Sender, { via, sender, text, id }: Received): Outcome {
+    const { language } = first.person;
+    const answer = parseAnswer(
+      text,
+      senders.map(({ person }) => person.language),
     );
-    return outcome;
-  }
-
-  #senderOf(via: string, sender: string): Sender | undefined {
-    for (const site of this.#station.registry.sites.descriptions())
-      for (const person of site.people)
-        if (person.reach.some((way) => way.via === via && way.to === sender)) return { site, person };
-    return undefined;
-  }
-
-  #answer({ site, person }: Sender, via: string, sender: string, text: string, id: string): string {
-    const answer = parseAnswer(text, [person.language]);
-    const { language } = person;
+    const reply = (said: string): void => this.#reply(via, sender, said, id);
     if (answer.kind === 'unclear') {
-      this.#reply(via, sender, notUnderstoodMessage(answer.reason, { language }).text, id);
-      return `not understood: ${answer.reason}`;
+      reply(notUnderstoodMessage(answer.reason, { language }).text);
+      return { outcome: `not understood: ${answer.reason}` };
     }
     if (answer.kind === 'stop') {
-      this.#reply(via, sender, thanksMessage(answer, [], language).text, id);
-      this.#onStop(`${site.site.id}/${person.id}`);
-      this.#station.inTransaction(() => this.#station.registry.answers.stop(via, sender, this.#now()));
-      return STOPPED;
+      this.#stop(senders, via, sender);
+      reply(thanksMessage(answer, [], language).text);
+      return { outcome: STOPPED };
     }
-    this.#station.inTransaction(() => this.#station.registry.answers.resume(via, sender));
-    const rows = this.#alarmsFor(site.site.id, person.id, answer.numbers);
+    this.#station.registry.answers.resume(via, sender);
+    const { from = first, rows } = this.#alarmsFor(senders, answer.numbers);
     if (rows.length === 0) {
-      this.#reply(via, sender, notUnderstoodMessage('strange-number', { language }).text, id);
-      return 'no open alarm has that number, or several are open and no number was given';
+      reply(notUnderstoodMessage('strange-number', { language }).text);
+      return { outcome: 'no open alarm has that number, or several are open and no number was given' };
     }
-    this.act(answer, rows, person.name);
-    const beds = rows.map((row) => site.beds.find(({ id: bed }) => bed === row.bed)?.name ?? row.bed);
-    this.#reply(via, sender, thanksMessage(answer, beds, language).text, id);
-    return `${answer.kind}: ${rows.map((row) => row.id).join(', ')}`;
+    const refused = this.#tryTo(() => this.act(answer, rows, from.person.name));
+    if (refused !== undefined) return { from, outcome: `could not be done: ${refused}` };
+    const beds = rows.map((row) => from.site.beds.find(({ id: bed }) => bed === row.bed)?.name ?? row.bed);
+    reply(thanksMessage(answer, beds, from.person.language).text);
+    return { from, outcome: `${answer.kind}: ${rows.map((row) => row.id).join(', ')}` };
   }
 
-  /** The alarms of those numbers; without a number the only open one that the person was told of. */
-  #alarmsFor(site: string, person: string, numbers: readonly number[]): AlarmRow[] {
+  /** What waits for the address is not sent any more either. */
+  #stop(senders: readonly Sender[], via: string, sender: string): void {
+    const { answers, outbox } = this.#station.registry;
+    answers.stop(via, sender, this.#now());
+    outbox.giveUpAll(via, sender, this.#now(), 'its receiver asked that messages stop');
+    for (const { site, person } of senders) this.#onStop(`${site.site.id}/${person.id}`);
+  }
+
+  /** All or nothing of it. @returns why not, where it was refused: the message is kept all the same */
+  #tryTo(work: () => void): string | undefined {
+    try {
+      this.#station.inTransaction(work);
+      return undefined;
+    } catch (error) {
+      if (error instanceof SandlarderError) return error.message;
+      throw error;
+    }
+  }
+
+  /** The alarms of those numbers; without a number the only open one that the sender was told of. */
+  #alarmsFor(
+    senders: readonly Sender[],
+    numbers: readonly number[],
+  ): { from?: Sender; rows: readonly AlarmRow[] } {
+    const found = senders.flatMap((from) => this.#openFor(from, numbers).map((row) => ({ from, row })));
+    const rows = [...new Map(found.map(({ row }) => [row.id, row])).values()];
+    const [first] = found;
+    return !first || (numbers.length === 0 && rows.length !== 1) ? { rows: [] } : { from: first.from, rows };
+  }
+
+  #openFor({ site, person }: Sender, numbers: readonly number[]): AlarmRow[] {
     const { alarms, told } = this.#station.registry;
-    const open = alarms.toTell(site, this.#now()).filter((row) => row.clearedAt === null && !row.withdrawn);
+    const open = alarms
+      .toTell(site.site.id, this.#now())
+      .filter((row) => row.clearedAt === null && !row.withdrawn);
     if (numbers.length > 0) return open.filter(({ number }) => number !== null && numbers.includes(number));
-    const own = open.filter(({ id }) => told.ofAlarm(id).some((record) => record.person === person));
-    return own.length === 1 ? own : [];
+    return open.filter(({ id, formerly }) =>
+      [id, ...formerly].some((alarm) => told.wasTold(person.id, alarm)),
+    );
   }
 
   /** Does what an answer asks for. What was found is written down as an inspection of each bed. */
@@ -113,7 +176,7 @@ export class AnswerDesk {
 
   /** An answer that came by a link, from whom it was sent to. */
   byLink(alarm: string, person: string, answer: Exclude<UnderstoodAnswer, { kind: 'stop' }>): void {
-    const row = this.#station.registry.alarms.get(alarm);
+    const row = this.#station.registry.alarms.standingFor(alarm);
     if (!row || row.withdrawn || row.clearedAt !== null)
       throw new SandlarderError(
         'CONFLICT',
@@ -124,14 +187,13 @@ export class AnswerDesk {
 
   #reply(via: string, to: string, text: string, id: string): void {
     const now = this.#now();
-    const last = this.#repliedAt.get(`${via} ${to}`);
-    if (last !== undefined && now - last < REPLY_EVERY_ms) return;
-    this.#repliedAt.set(`${via} ${to}`, now);
-    for (const [key, at] of this.#repliedAt) if (now - at > HOUR_ms) this.#repliedAt.delete(key);
+    const before = (this.#repliedAt.get(`${via} ${to}`) ?? []).filter((at) => now - at < DAY_ms);
+    const isFull = ({ within_ms, most }: (typeof MOST_REPLIES)[number]): boolean =>
+      before.filter((at) => now - at < within_ms).length >= most;
+    if (MOST_REPLIES.some(isFull)) return;
+    this.#repliedAt.set(`${via} ${to}`, [...before, now]);
     const key = `reply/${createHash('sha256').update(id).digest('hex').slice(0, 24)}`;
     const body = JSON.stringify({ key, event: 'reply', line: text, text, subject: text });
-    this.#station.inTransaction(() =>
-      this.#station.registry.outbox.add([{ key, via, to, body, alarm: '', event: 'reply' }], now),
-    );
+    this.#station.registry.outbox.add([{ key, via, to, body, alarm: '', event: 'reply' }], now);
   }
 }

@@ -4,14 +4,15 @@ import {
   BENCH_SOURCE,
   beginPoint,
   benchCautions,
-  type CalibrationRequest,
   capture,
+  captureSettled,
   currentPoint,
+  dropPoint,
   finished,
   giveUp,
   openBench,
-  pointNumbersOf,
-  pointsOf,
+  pointNow,
+  probesUnfinished,
   probesWaiting,
   requireOpenAt,
   type Settling,
@@ -21,8 +22,11 @@ import {
 import { SandlarderError } from '../core/errors.js';
 import type { Bench, BenchBody, BenchPointBody, CaptureBody, FinishBody } from '../core/model/bench.js';
 import type { Calibration } from '../core/model/calibration-record.js';
-import type { BenchPorts, BenchView, FitView } from '../http/index.js';
+import { formatTime } from '../core/model/time.js';
+import type { BenchPorts, BenchView, CapturedView, FitView } from '../http/index.js';
+import { namedRefusal, probesAsked, requestOf } from './bench-requests.js';
 import type { CalibrationDesk } from './calibration-desk.js';
+import type { Stay } from './directory.js';
 import type { Station } from './station.js';
 
 /** Open bench works that are looked through. */
@@ -67,11 +71,23 @@ export class BenchDesk implements BenchPorts {
     return this.#change(id, (bench) => beginPoint(bench, body, this.#now()));
   }
 
-  capture(id: string, { probes }: CaptureBody): BenchView {
-    return this.#change(id, (bench) => {
-      const taken = probes ?? probesWaiting(bench);
-      const settlings = new Map(taken.map((probe) => [probe, this.#settling(bench, probe)]));
-      return capture(bench, taken, settlings, this.#now());
+  dropPoint(id: string): BenchView {
+    return this.#change(id, (bench) => dropPoint(bench, this.#now()));
+  }
+
+  /** All of the probes named or none; where none is named, those that have settled. */
+  capture(id: string, { probes }: CaptureBody): CapturedView {
+    return this.#station.inTransaction(() => {
+      const bench = this.#bench(id);
+      const settlings = new Map(
+        (probes ?? probesWaiting(bench)).map((probe) => [probe, this.#settling(bench, probe)]),
+      );
+      const now = this.#now();
+      const { bench: after, waiting } = probes
+        ? { bench: capture(bench, probes, settlings, now), waiting: [] }
+        : captureSettled(bench, settlings, now);
+      this.#put(after);
+      return { ...this.#view(after), waiting };
     });
   }
 
@@ -81,11 +97,11 @@ export class BenchDesk implements BenchPorts {
 
   fits(id: string, body: FinishBody): readonly FitView[] {
     const bench = this.#bench(id);
-    return this.#probesOf(bench, body).map((probe) => {
+    return probesAsked(bench, body).map((probe) => {
       try {
         return {
           probe,
-          calibration: this.#calibrations.made(this.#request(bench, probe, body)),
+          calibration: this.#calibrations.made(requestOf(bench, probe, body)),
           problem: null,
         };
       } catch (error) {
@@ -99,77 +115,30 @@ export class BenchDesk implements BenchPorts {
     return this.#station.inTransaction(() => {
       const bench = this.#bench(id);
       requireOpenAt(bench, this.#now());
-      const calibrations = this.#probesOf(bench, body).map((probe) =>
-        this.#named(probe, () => this.#calibrations.write(this.#request(bench, probe, body))),
+      const calibrations = probesAsked(bench, body).map((probe) =>
+        this.#named(bench, probe, () => this.#calibrations.write(requestOf(bench, probe, body))),
       );
-      const after = finished(
-        bench,
-        calibrations.map((calibration) => calibration.id),
-        this.#now(),
-      );
+      const made = calibrations.map((one) => ({ probe: one.probe, calibration: one.id }));
+      const after = finished(bench, made, this.#now(), body.close);
       this.#put(after);
       return { bench: this.#view(after), calibrations };
     });
   }
 
-  #probesOf(bench: Bench, { probes, fit }: FinishBody): readonly string[] {
-    const named = [...(probes ?? []), ...(fit.leaveOut ?? []).map(({ probe }) => probe)];
-    const strangers = named.filter((probe) => !bench.probes.includes(probe));
-    if (strangers.length > 0)
-      throw new SandlarderError(
-        'BAD_REQUEST',
-        `probes: expected some of ${bench.probes.join(', ')}, got ${strangers.join(', ')}`,
-      );
-    return probes ?? bench.probes;
-  }
-
   /** What is wrong is said with the probe that it is wrong with: of thirty, one holds up the rest. */
-  #named(probe: string, make: () => Calibration): Calibration {
+  #named(bench: Bench, probe: string, make: () => Calibration): Calibration {
     try {
       return make();
     } catch (error) {
       if (!(error instanceof SandlarderError)) throw error;
-      throw new SandlarderError(
-        error.code,
-        `probe ${probe}: ${error.message}; name the others in "probes" to go on without it`,
-      );
+      throw namedRefusal(bench, probe, error);
     }
-  }
-
-  #request(bench: Bench, probe: string, { from, fit }: FinishBody): CalibrationRequest {
-    const points = pointsOf(bench, probe);
-    const numbers = pointNumbersOf(bench, probe);
-    const { leaveOut = [], ...rest } = fit;
-    const doneAt = Math.max(bench.startedAt, ...points.flatMap(({ at }) => at ?? []));
-    const { site, quantity, by, reference, conditions, id } = bench;
-    return {
-      ...{
-        site,
-        probe,
-        quantity,
-        by,
-        reference,
-        conditions,
-        points,
-        doneAt,
-        from: from ?? doneAt,
-        bench: id,
-      },
-      fit: {
-        ...rest,
-        leaveOut: leaveOut
-          .filter((one) => one.probe === probe)
-          .map(({ point, reason }) => ({ index: indexOf(numbers, probe, point), reason })),
-      },
-    };
   }
 
   /** In a bath its readings must not be taken for sand, nor for the air outside. */
   #requireFree(site: string, probe: string, now: number): void {
     this.#calibrations.existsSince(site, probe);
-    const stay = this.#station.directory
-      .find(site, probe)
-      ?.stays.find(({ from, to }) => from <= now && now < to);
+    const stay = this.#stayOf(site, probe, now);
     if (stay) {
       const where = stay.placement ? `bed "${stay.placement.bed}"` : 'the shade';
       throw new SandlarderError(
@@ -179,12 +148,29 @@ export class BenchDesk implements BenchPorts {
     }
     const other = this.#station.registry.benches
       .list({ site, state: 'open', limit: MOST_OPEN })
-      .find(({ probes }) => probes.includes(probe));
+      .find((bench) => probesUnfinished(bench).includes(probe));
     if (other)
       throw new SandlarderError(
         'CONFLICT',
         `probe ${probe}: expected one that is on no bench, but it is on bench ${other.id}: finish that or give it up`,
       );
+  }
+
+  #stayOf(site: string, probe: string, now: number): Stay | undefined {
+    return this.#station.directory.find(site, probe)?.stays.find(({ from, to }) => from <= now && now < to);
+  }
+
+  /** Probes in a bath that were placed since the bench was opened. */
+  #warnings(bench: Bench): string[] {
+    if (bench.state !== 'open') return [];
+    return probesUnfinished(bench).flatMap((probe) => {
+      const stay = this.#stayOf(bench.site, probe, this.#now());
+      if (!stay) return [];
+      const [where, what] = stay.placement ? [stay.placement.bed, 'sand'] : ['the shade', 'air'];
+      return [
+        `${probe} stands in ${where} since ${formatTime(stay.from)}: its bath is judged as ${what}: give the placement a later "from"`,
+      ];
+    });
   }
 
   #bench(id: string): Bench {
@@ -223,10 +209,11 @@ export class BenchDesk implements BenchPorts {
   }
 
   #view(bench: Bench): BenchView {
-    const point = bench.points.at(-1);
-    const watched = bench.state === 'open' && point ? bench.probes : [];
+    const point = pointNow(bench);
+    const watched = bench.state === 'open' && point ? probesUnfinished(bench) : [];
     return {
       bench,
+      warnings: this.#warnings(bench),
       settling: watched.map((probe) => ({
         probe,
         captured: point?.captured.some((one) => one.probe === probe) ?? false,
@@ -237,13 +224,4 @@ export class BenchDesk implements BenchPorts {
         : [],
     };
   }
-}
-
-function indexOf(numbers: readonly number[], probe: string, point: number): number {
-  const index = numbers.indexOf(point);
-  if (index >= 0) return index;
-  throw new SandlarderError(
-    'BAD_REQUEST',
-    `leaveOut: expected a point at which probe ${probe} was captured, one of ${numbers.join(', ') || 'none'}, got ${point}`,
-  );
 }

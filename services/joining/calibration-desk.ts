@@ -6,11 +6,9 @@ import {
   calibrationOf,
   type FieldSample,
   fieldCheck,
-  type Pair,
   readPairs,
 } from '../core/calibration/index.js';
 import { SandlarderError } from '../core/errors.js';
-import type { CalibratedQuantity, CalibrationPoint } from '../core/model/calibration.js';
 import type { Calibration, CalibrationBody } from '../core/model/calibration-record.js';
 import type { FieldCheckBody, FieldCheckRecord } from '../core/model/field-check.js';
 import type { Site } from '../core/model/site.js';
@@ -19,6 +17,7 @@ import { formatTime, MINUTE_ms } from '../core/model/time.js';
 import { dueAfter } from '../core/watch/calibration-due.js';
 import type { CalibrationQuery, DueView, PairsBody, PairsView } from '../http/index.js';
 import type { KnownProbe } from './directory.js';
+import { fitOf, groupsOf, requireMeant } from './pairs-groups.js';
 import type { Station } from './station.js';
 
 /** How far a technician's clock may be ahead of this one. */
@@ -41,14 +40,35 @@ export class CalibrationDesk {
     this.#now = now;
   }
 
+  /** @throws SandlarderError NOT_FOUND for a probe that nobody has heard of */
   list({ site, probe, quantity, inForce, limit }: CalibrationQuery): readonly Calibration[] {
     const { registry } = this.#station;
+    if (probe !== undefined && !this.#isHeardOf(site, probe))
+      throw new SandlarderError(
+        'NOT_FOUND',
+        `probe: expected one that is described or has sent readings, got ${JSON.stringify(probe)}`,
+      );
     if (inForce !== true) return registry.calibrations.list({ site, probe, quantity, limit });
     const now = this.#now();
     return registry.calibrations
       .list({ site, probe, quantity, limit: Number.MAX_SAFE_INTEGER })
       .filter((record) => this.isInForce(record, now))
       .slice(0, limit);
+  }
+
+  /** Described, with readings kept apart, or calibrated at a time when it was one of these. */
+  #isHeardOf(site: string | undefined, probe: string): boolean {
+    const { registry, archive } = this.#station;
+    const isMeant = (one: { site: string; probe: string }): boolean =>
+      one.probe === probe && (site === undefined || one.site === site);
+    const described = registry.sites
+      .descriptions()
+      .some((one) => one.probes.some(({ id }) => isMeant({ site: one.site.id, probe: id })));
+    return (
+      described ||
+      archive.apart.list().some(isMeant) ||
+      registry.calibrations.list({ site, probe, quantity: undefined, limit: 1 }).length > 0
+    );
   }
 
   /** @throws SandlarderError NOT_FOUND */
@@ -87,13 +107,7 @@ export class CalibrationDesk {
   /** The calibration that a request makes, without keeping it. */
   made(request: CalibrationRequest): Calibration {
     const { site, probe, quantity, doneAt, from } = request;
-    const now = this.#now();
-    for (const [name, time] of Object.entries({ doneAt, from }))
-      if (!(time <= now + AHEAD_ms))
-        throw new SandlarderError(
-          'CONFLICT',
-          `${name}: expected a time that has come, got ${formatTime(time)} while it is ${formatTime(now)} here`,
-        );
+    for (const [name, time] of Object.entries({ doneAt, from })) this.#requireCome(name, time);
     return calibrationOf(request, {
       id: randomUUID(),
       records: this.#station.registry.calibrations
@@ -102,6 +116,15 @@ export class CalibrationDesk {
       existsSince: this.existsSince(site, probe),
       tolerance: this.#thresholds(site)[TOLERANCE[quantity]],
     });
+  }
+
+  #requireCome(name: string, time: number): void {
+    const now = this.#now();
+    if (!(time <= now + AHEAD_ms))
+      throw new SandlarderError(
+        'CONFLICT',
+        `${name}: expected a time that has come, got ${formatTime(time)} while it is ${formatTime(now)} here`,
+      );
   }
 
   /**
@@ -142,7 +165,7 @@ export class CalibrationDesk {
 
   /** Pairs from a file: a calibration for each probe and quantity in it, all or none. */
   pairs(body: PairsBody): PairsView {
-    const { site, csv, dryRun, probe, quantity, uncertainty, ...shared } = body;
+    const { site, csv, dryRun, probe, quantity, uncertainty, leaveOut: _, ...shared } = body;
     const { from = body.doneAt } = body;
     const read = readPairs(csv, {
       ...(quantity && { quantity }),
@@ -150,8 +173,11 @@ export class CalibrationDesk {
     });
     if (read.badLines.length > 0) return { badLines: read.badLines, calibrations: [], kept: false };
     const groups = groupsOf(read.pairs, probe);
-    requireOneWhereNumbered(groups, body);
-    const requests = groups.map((group) => ({ ...shared, ...group, site, from }));
+    requireMeant(groups, body);
+    const requests = groups.map(({ lines, ...group }) => ({
+      ...{ ...shared, ...group, site, from },
+      fit: fitOf({ lines, ...group }, body),
+    }));
     const calibrations = dryRun
       ? requests.map((request) => this.made(request))
       : this.#station.inTransaction(() => requests.map((request) => this.write(request)));
@@ -179,7 +205,7 @@ export class CalibrationDesk {
     return this.#station.registry.fieldChecks.list(site, probe, limit);
   }
 
-  /** @throws SandlarderError NOT_FOUND, CONFLICT for a reference without a calibration, TOO_FEW_SAMPLES */
+  /** @throws SandlarderError NOT_FOUND, CONFLICT for a time to come or a reference without a calibration, TOO_FEW_SAMPLES */
   checkInField(body: FieldCheckBody): FieldCheckRecord {
     const {
       site,
@@ -187,6 +213,7 @@ export class CalibrationDesk {
       placeUncertainty = 0,
       bound = this.#thresholds(site)[TOLERANCE[quantity]],
     } = body;
+    this.#requireCome('to', body.to);
     const probe = this.#series(body, body.probe);
     const reference = this.#series(body, body.reference);
     if (!this.#station.calibrations.inForce(site, body.reference, quantity, body.from))
@@ -230,40 +257,4 @@ export class CalibrationDesk {
     if (!known) throw new SandlarderError('NOT_FOUND', `no probe of site "${site}" has the id "${id}"`);
     return known;
   }
-}
-
-interface PairsGroup {
-  readonly probe: string;
-  readonly quantity: CalibratedQuantity;
-  readonly points: CalibrationPoint[];
-}
-
-/** Pairs by probe and quantity, in the order in which the file begins with them. */
-function groupsOf(pairs: readonly Pair[], usual: string | undefined): PairsGroup[] {
-  const groups = new Map<string, PairsGroup>();
-  for (const { line, probe = usual, quantity, point } of pairs) {
-    if (probe === undefined)
-      throw new SandlarderError(
-        'BAD_REQUEST',
-        `line ${line}: expected a column "probe", or one probe for the whole file, got neither`,
-      );
-    const key = `${probe}/${quantity}`;
-    const group = groups.get(key) ?? { probe, quantity, points: [] };
-    group.points.push(point);
-    groups.set(key, group);
-  }
-  if (groups.size === 0)
-    throw new SandlarderError(
-      'TOO_FEW_SAMPLES',
-      'pairs: expected at least one line after the header, got none',
-    );
-  return [...groups.values()];
-}
-
-function requireOneWhereNumbered(groups: readonly PairsGroup[], { fit }: PairsBody): void {
-  if (groups.length > 1 && (fit.leaveOut ?? []).length > 0)
-    throw new SandlarderError(
-      'BAD_REQUEST',
-      `fit.leaveOut: expected a file of one probe and one quantity, got ${groups.length} of them: the numbers would mean other points of each`,
-    );
 }

@@ -18,6 +18,13 @@ export interface DrillOptions {
 const MONTH_ms = 30 * DAY_ms;
 const DRILL_min = 9 * 60;
 
+interface Target {
+  readonly person: string;
+  readonly via: string;
+  readonly to: string;
+  readonly language: string;
+}
+
 export class DrillDesk {
   readonly #registry: Registry;
   readonly #options: DrillOptions;
@@ -30,28 +37,37 @@ export class DrillDesk {
   /**
    * Writes the messages, within the caller's transaction.
    *
+   * @param sent by address: messages of drills that began with this one; they stand for theirs, so that whoever keeps
+   *   many beds gets one
    * @throws SandlarderError NOT_FOUND for a bed that is none
    */
-  start(bedId: string, by: string): DrillView {
+  start(bedId: string, by: string, sent = new Map<string, string>()): DrillView {
     const site = this.#registry.sites.descriptions().find(({ beds }) => beds.some(({ id }) => id === bedId));
     const bed = site?.beds.find(({ id }) => id === bedId);
     if (!site || !bed) throw new SandlarderError('NOT_FOUND', `no bed has the id "${bedId}"`);
     const [id, at] = [randomUUID(), this.#options.now()];
     const people = concerned(site, bed);
-    const usable = (person: Person) =>
-      person.reach.filter(({ via }) => via !== 'console' && this.#options.hasWay(via));
-    const targets = [
+    const usable = this.#usable();
+    const targets: Target[] = [
       { person: 'site', via: 'console', to: 'console', language: 'en' },
       ...this.#options.webhooks.map((to) => ({ person: 'site', via: 'webhook', to, language: 'en' })),
       ...people.flatMap((person) =>
         usable(person).map(({ via, to }) => ({ person: person.id, via, to, language: person.language })),
       ),
     ];
-    const messages = targets.map((target, index) => ({ ...target, key: `drill/${id}/${index}` }));
+    const messages = targets.map((target, index) => {
+      const address = `${target.via} ${target.to}`;
+      const earlier = sent.get(address);
+      const key = earlier ?? `drill/${id}/${index}`;
+      sent.set(address, key);
+      return { ...target, key, isNew: earlier === undefined };
+    });
     this.#registry.outbox.add(
-      messages.map(({ key, via, to, language }) => ({
-        ...{ key, via, to, alarm: '', event: 'drill', body: bodyOf(key, site, bed, language, at) },
-      })),
+      messages
+        .filter(({ isNew }) => isNew)
+        .map(({ key, via, to, language }) => ({
+          ...{ key, via, to, alarm: '', event: 'drill', body: bodyOf(key, site, bed, language, at) },
+        })),
       at,
     );
     const drill: Drill = {
@@ -61,6 +77,15 @@ export class DrillDesk {
     };
     this.#registry.drills.add(drill);
     return this.#view(drill);
+  }
+
+  /** Addresses of a person that messages can go to, less those whose owner asked that they stop. */
+  #usable(): (person: Person) => Person['reach'] {
+    const stopped = new Set(this.#registry.answers.stopped().map(({ via, to }) => `${via} ${to}`));
+    return ({ reach }) =>
+      reach.filter(
+        ({ via, to }) => via !== 'console' && this.#options.hasWay(via) && !stopped.has(`${via} ${to}`),
+      );
   }
 
   /** @throws SandlarderError NOT_FOUND */
@@ -77,9 +102,11 @@ export class DrillDesk {
       if (site.telling?.drill !== 'monthly' || beds.length === 0) continue;
       const clock = localClock(site.timezone);
       const hour = clock.firstAt(clock.dayOf(now), DRILL_min);
-      const last = this.#registry.drills.newestAt(site.id) ?? Number.NEGATIVE_INFINITY;
-      if (now < hour || now >= hour + HOUR_ms || now - last < MONTH_ms) continue;
-      for (const { id } of beds) this.start(id, 'every month');
+      if (now < hour || now >= hour + HOUR_ms) continue;
+      const lastOf = (bed: string): number =>
+        this.#registry.drills.newestAt(site.id, bed) ?? Number.NEGATIVE_INFINITY;
+      const sent = new Map<string, string>();
+      for (const { id } of beds) if (now - lastOf(id) >= MONTH_ms) this.start(id, 'every month', sent);
     }
   }
 

@@ -10,12 +10,13 @@ import {
   type ReachWay,
   type ToldRecord,
 } from '../core/alarms/duty/index.js';
+import { byUrgency } from '../core/alarms/urgency.js';
 import type { Person, SiteDescription } from '../core/model/site.js';
 import { tellingInForce } from '../core/model/telling-defaults.js';
 import { DAY_ms, MINUTE_ms } from '../core/model/time.js';
-import type { AlarmRow, Registry } from '../registry/index.js';
+import type { AlarmRow, LateMessage, Registry } from '../registry/index.js';
 import { asAlarm } from './alarm-keeper.js';
-import { type ToldAlarm, writtenFor } from './duty-messages.js';
+import { type PersonBody, type ToldAlarm, writtenFor } from './duty-messages.js';
 
 export interface DutyOptions {
   /** Wall clock, ms. */
@@ -32,6 +33,8 @@ export interface DutyOptions {
 
 /** Alarms that ended so long ago are no longer told of. */
 const ENDED_ms = 2 * DAY_ms;
+/** For so long after its end an alarm keeps its number: an answer that comes late must not meet another. */
+const KEPT_ms = 7 * DAY_ms;
 /** An address is dead for now when a message has waited so long and was tried so often. Judgement. */
 const STUCK = { attempts: 3, ms: 15 * MINUTE_ms } as const;
 /** Messages that wait so long for one address, and so many of them, become one. Judgement. */
@@ -53,9 +56,11 @@ export class DutyDesk {
    * @returns wall clock at which to plan again if nothing changes, ms; null where nothing is to come
    */
   plan(): number | null {
-    const times = this.#registry.sites
-      .descriptions()
-      .filter(({ people }) => people.some(hasReach))
+    const sites = this.#registry.sites.descriptions();
+    const silent = sites.filter(({ people }) => !people.some(hasReach));
+    for (const { site } of silent) this.#noteUnreachable(site.id, []);
+    const times = sites
+      .filter((site) => !silent.includes(site))
       .flatMap((site) => this.#planSite(site) ?? []);
     return times.length === 0 ? null : Math.min(...times);
   }
@@ -70,7 +75,7 @@ export class DutyDesk {
       ...{ now, timeZone, people: people.map(withoutConsole), groups: site.groups, beds: site.beds },
       ...{ settings: tellingInForce(telling), escalation },
       alarms: rows.map(toTell),
-      told: this.#told(site.site.id, rows, now),
+      told: this.#told(site, rows, now),
       deadWays: this.#deadWays(people, now),
     });
     const byId = new Map(rows.map((row) => [row.id, row]));
@@ -80,12 +85,15 @@ export class DutyDesk {
     return plan.nextAt;
   }
 
-  #told(site: string, rows: readonly AlarmRow[], now: number): ToldRecord[] {
+  #told({ site, beds }: SiteDescription, rows: readonly AlarmRow[], now: number): ToldRecord[] {
+    const lately = now - ENDED_ms;
+    // Cautions are said once a season; where a bed has no season, once.
+    const seasonFrom = beds.reduce((earliest, { filled = 0 }) => Math.min(earliest, filled), now);
     const all = [
-      ...this.#registry.told.cautions(site),
-      ...this.#registry.told.since(site, now - ENDED_ms),
+      ...this.#registry.told.cautions(site.id, seasonFrom),
+      ...this.#registry.told.since(site.id, lately),
       ...rows.flatMap(({ id, formerly }) =>
-        [id, ...formerly].flatMap((alarm) => this.#registry.told.ofAlarm(alarm)),
+        [id, ...formerly].flatMap((alarm) => this.#registry.told.ofAlarm(alarm, lately)),
       ),
     ];
     return [...new Map(all.map((one) => [`${one.message} ${one.alarm} ${one.event}`, one])).values()];
@@ -111,10 +119,13 @@ export class DutyDesk {
       answerUrl: first === undefined ? undefined : this.#options.linkFor(first, person.id),
     });
     const shared = { via: plan.via, to: plan.to, alarm: first ?? '', event: plan.event };
-    const messages = [{ ...shared, key: plan.key, body: JSON.stringify(body) }];
-    if (more !== undefined) {
+    const apart = more !== undefined && plan.via === 'sms';
+    const whole = more === undefined || apart ? body : withMore(body, more);
+    const messages = [{ ...shared, key: plan.key, body: JSON.stringify(whole) }];
+    if (apart) {
       const key = `${plan.key}/more`;
-      messages.push({ ...shared, key, body: JSON.stringify({ ...body, key, text: more }) });
+      const rest = { ...body, key, text: more, line: more, longText: more };
+      messages.push({ ...shared, key, body: JSON.stringify(rest) });
     }
     this.#registry.outbox.add(messages, now);
   }
@@ -122,21 +133,20 @@ export class DutyDesk {
   #toldAlarm(site: SiteDescription, row: AlarmRow | undefined, now: number): ToldAlarm[] {
     const bed = site.beds.find(({ id }) => id === row?.bed);
     if (!row || !bed) return [];
-    const number = this.#registry.alarms.numberOf(row.id, site.site.id);
+    const number = this.#registry.alarms.numberOf(row.id, now - KEPT_ms);
     return [{ alarm: asAlarm(row, now), number, bed, knownAt: row.knownAt ?? now }];
   }
 
   /** After a night without network: what still waits for one address becomes one message of what still holds. */
   #mergeStale(site: SiteDescription, people: readonly Person[], now: number): void {
-    const rows = new Map(
-      this.#registry.alarms.toTell(site.site.id, now - ENDED_ms).map((row) => [row.id, row]),
-    );
+    const { outbox, told } = this.#registry;
     for (const person of people)
       for (const way of person.reach) {
-        const late = this.#registry.outbox
+        const late = outbox
           .late(now - STALE.ms, way.via, way.to)
-          .filter((key) => this.#registry.told.isTo(person.id, site.site.id, key.replace(/\/more$/, '')));
-        if (late.length >= STALE.count) this.#merge(site, person, way, late, rows, now);
+          .filter(({ key }) => told.isTo(person.id, site.site.id, key.replace(/\/more$/, '')));
+        const messages = late.filter(({ key }) => !key.endsWith('/more'));
+        if (messages.length >= STALE.count) this.#merge(site, person, way, late, now);
       }
   }
 
@@ -144,22 +154,57 @@ export class DutyDesk {
     site: SiteDescription,
     person: Person,
     { via, to }: ReachWay,
-    keys: readonly string[],
-    rows: ReadonlyMap<string, AlarmRow>,
+    late: readonly LateMessage[],
     now: number,
   ): void {
-    const key = `merged/${keys[0]}`;
-    const told = this.#registry.told.alarmsOf(keys);
-    const still = told.filter((id) => rows.get(id)?.clearedAt === null && !rows.get(id)?.withdrawn);
-    for (const one of keys) this.#registry.outbox.givenUp(one, now, `merged into ${key}`);
-    if (still.length === 0) return;
-    this.#registry.told.merge(keys, key);
-    const events = still.map(() => 'raised' as const);
+    const { outbox, told } = this.#registry;
+    const [first, last] = [late[0], late.at(-1)];
+    if (!first || !last) return;
+    const key = `merged/${now}/${first.key.replace(/^merged\/\d+\//, '')}`;
+    const keys = late.map((message) => message.key);
+    const before = told.ofMessages(keys);
+    for (const one of keys) outbox.givenUp(one, now, `merged into ${key}`);
+    told.drop(keys);
+    const { rows, records } = this.#stillToTell(before, key, now);
+    if (rows.size === 0) return;
+    told.add(site.site.id, records);
+    const alarms = [...rows.keys()];
     const plan: PersonTelling = {
-      ...{ key, person: person.id, via, to, form: still.length === 1 ? 'single' : 'bundle', event: 'raised' },
-      ...{ alarms: still, events, step: 0, caution: false, closing: false, unanswered: [], unreached: [] },
+      ...{
+        key,
+        person: person.id,
+        via,
+        to,
+        form: alarms.length === 1 ? 'single' : 'bundle',
+        event: 'raised',
+      },
+      ...{ alarms, events: alarms.map(() => 'raised' as const), step: 0, closing: false },
+      ...{ caution: records.some(({ caution }) => caution), unanswered: [], unreached: [] },
     };
     this.#write(site, plan, rows, now);
+    outbox.follow(key, { ...last, attempts: Math.max(...late.map(({ attempts }) => attempts)) });
+  }
+
+  /** Of what was told in vain: what lasts and waits for an answer, the gravest first, each as told now. */
+  #stillToTell(
+    before: readonly ToldRecord[],
+    message: string,
+    now: number,
+  ): { rows: Map<string, AlarmRow>; records: ToldRecord[] } {
+    const found = before.flatMap((record) => {
+      const row = this.#registry.alarms.standingFor(record.alarm);
+      return row && lasts(row, now) ? [{ row, record }] : [];
+    });
+    found.sort((one, other) => byUrgency(one.row, other.row));
+    const cautioned = new Set(found.filter(({ record }) => record.caution).map(({ row }) => row.id));
+    const records = found.map(({ row: { id, bed }, record }) => ({
+      ...record,
+      ...{ message, alarm: id, bed, event: 'raised' as const, at: now, caution: cautioned.has(id) },
+    }));
+    return {
+      rows: new Map(found.map(({ row }) => [row.id, row])),
+      records: [...new Map(records.map((record) => [record.alarm, record])).values()],
+    };
   }
 
   #noteUnreachable(site: string, alarms: readonly string[]): void {
@@ -177,6 +222,16 @@ const withoutConsole = (person: Person): Person => ({
   ...person,
   reach: person.reach.filter(({ via }) => via !== 'console'),
 });
+
+/** Only a short message is too short for it. */
+const withMore = (body: PersonBody, more: string): PersonBody => ({
+  ...body,
+  ...{ text: `${body.text} ${more}`, longText: `${body.longText}\n\n${more}` },
+});
+
+/** It is open, and nobody has answered it or put it off. */
+const lasts = ({ clearedAt, withdrawn, acknowledgement, shelving }: AlarmRow, now: number): boolean =>
+  clearedAt === null && !withdrawn && acknowledgement === null && !((shelving?.until ?? 0) > now);
 
 function toTell(row: AlarmRow): AlarmToTell {
   const { id, bed, kind, action, priority, raisedAt, clearedAt, acknowledgement, withdrawn, movedAt } = row;

@@ -5,14 +5,16 @@ import {
   type BundleItem,
   bundleMessage,
   bundleSubject,
+  catalogueOf,
   escalationNote,
   eventSubject,
+  say,
   shortMessage,
   summaryMessage,
   summarySubject,
 } from '../core/alarms/languages/index.js';
 import type { MessageBody } from '../core/alarms/telling.js';
-import { eventLine, longText } from '../core/alarms/text.js';
+import { type AlarmEvent, eventLine, longText } from '../core/alarms/text.js';
 import type { Alarm } from '../core/model/alarm.js';
 import type { Bed, Person } from '../core/model/site.js';
 import { formatTime, HOUR_ms } from '../core/model/time.js';
@@ -94,24 +96,65 @@ function writtenSingle(telling: Telling, { alarm, bed, number }: ToldAlarm): Wri
   };
 }
 
+/** What is over is said in a line each: so many of them, and then how many more. Judgement: five short messages. */
+const MOST_ENDED = 8;
+
+/** What ended or was taken back, in a text of its own: none of it needs a look. */
+function endedText({ person: { language } }: Telling, ended: readonly Item[]): string | undefined {
+  const lines = ended
+    .slice(0, MOST_ENDED)
+    .map(({ event, alarm, bed }) => shortMessage(event, alarm, bed, { language }).text);
+  const more = ended.length - lines.length;
+  return lines.length === 0 ? undefined : [...lines, ...(more > 0 ? [`+${more}`] : [])].join(' ');
+}
+
+/** What lasts, as a bundle or a summary, with how to handle rotten roots where that is due. */
+function lastingText({ plan, person, mayAnswer }: Telling, lasting: readonly Item[]): string | undefined {
+  const options = { language: person.language, mayAnswer };
+  if (lasting.length === 0) return undefined;
+  const items = itemsOf(lasting);
+  const { text } =
+    plan.form === 'summary'
+      ? summaryMessage({ ...stormOf(lasting), first: items }, options)
+      : bundleMessage(items, options);
+  return plan.caution ? `${text} ${say(catalogueOf(person.language), 'caution')}` : text;
+}
+
+interface Item extends ToldAlarm {
+  readonly event: AlarmEvent;
+}
+
+const isEnd = ({ event }: Item): boolean => event === 'cleared' || event === 'withdrawn';
+
+const stormOf = (alarms: readonly ToldAlarm[]): { alarms: number; beds: number } => ({
+  alarms: alarms.length,
+  beds: new Set(alarms.map(({ bed }) => bed.id)).size,
+});
+
+function subjectOf({ plan, person }: Telling, lasting: readonly Item[], all: readonly Item[]): string {
+  const [first] = all;
+  if (lasting.length === 0 && first)
+    return eventSubject(first.event, first.alarm, first.bed, person.language);
+  if (plan.form === 'summary') return summarySubject(stormOf(lasting), person.language);
+  return bundleSubject(itemsOf(lasting), person.language);
+}
+
 function writtenSeveral(telling: Telling): Written {
-  const { plan, person, alarms, mayAnswer, answerUrl, now } = telling;
+  const { plan, person, alarms, answerUrl, now } = telling;
   const { language } = person;
-  const options = { language, mayAnswer };
-  const items = itemsOf(alarms);
-  const storm = { alarms: alarms.length, beds: new Set(alarms.map(({ bed }) => bed.id)).size };
-  const isStorm = plan.form === 'summary';
-  const { text } = isStorm
-    ? summaryMessage({ ...storm, first: items }, options)
-    : bundleMessage(items, options);
-  const lines = alarms.map(({ alarm, bed }, at) => eventLine(plan.events[at] ?? plan.event, alarm, bed));
+  const items = alarms.map((told, at) => ({ ...told, event: plan.events[at] ?? plan.event }));
+  const lasting = items.filter((item) => !isEnd(item));
+  const ended = endedText(telling, items.filter(isEnd));
+  const first = lastingText(telling, lasting);
+  const text = first ?? ended ?? '';
+  const lines = items.map(({ event, alarm, bed }) => eventLine(event, alarm, bed));
   return {
     body: {
       ...{ key: plan.key, event: plan.form, at: formatTime(now), line: text, text, language },
       longText: [text, ...lines].join('\n\n'),
-      subject: isStorm ? summarySubject(storm, language) : bundleSubject(items, language),
-      ...(answerUrl !== undefined && { answerUrl }),
+      subject: subjectOf(telling, lasting, items),
+      ...(answerUrl !== undefined && lasting.length > 0 && { answerUrl }),
     },
-    more: undefined,
+    more: first === undefined ? undefined : ended,
   };
 }

@@ -43,6 +43,7 @@ export function createPorts(parts: PortParts): HttpPorts {
       get: (id) => bench.get(id),
       point: (id, body) => bench.point(id, body),
       capture: (id, body) => bench.capture(id, body),
+      dropPoint: (id) => bench.dropPoint(id),
       fits: (id, body) => bench.fits(id, body),
       finish: (id, body) => following(bench.finish(id, body)),
       giveUp: (id, reason) => bench.giveUp(id, reason),
@@ -67,12 +68,12 @@ export function createPorts(parts: PortParts): HttpPorts {
     },
     shelve: (id, body) => {
       const alarm = views.shelve(id, body);
-      telling.answered(id);
+      telling.plan();
       return alarm;
     },
     acknowledge: (id, body) => {
       const alarm = views.acknowledge(id, body);
-      telling.answered(id);
+      telling.plan();
       return alarm;
     },
     health,

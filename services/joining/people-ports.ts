@@ -1,10 +1,11 @@
 /** What the HTTP edge asks for about telling people and hearing back. */
 import { createHash } from 'node:crypto';
-import { figuresOf } from '../core/alarms/duty/index.js';
+import { figuresOf, type ToldRecord } from '../core/alarms/duty/index.js';
 import { LANGUAGES } from '../core/alarms/languages/index.js';
 import { SandlarderError } from '../core/errors.js';
-import { DAY_ms } from '../core/model/time.js';
+import { DAY_ms, MINUTE_ms } from '../core/model/time.js';
 import type { LinkView, PeoplePorts, TellingView } from '../http/index.js';
+import type { AlarmRow, Registry } from '../registry/index.js';
 import { type GatewaySettings, readGatewayMessage } from '../senders/index.js';
 import type { AnswerDesk } from './answer-desk.js';
 import type { AnswerLinks, Link } from './answer-links.js';
@@ -46,7 +47,7 @@ export function createPeoplePorts(parts: PeopleParts): PeoplePorts {
         else if (kind === 'quiet') answers.byLink(link.alarm, person, { kind, hours, numbers: [] });
         else answers.byLink(link.alarm, person, { kind, numbers: [] });
       });
-      telling.answered(link.alarm);
+      telling.plan();
       return before;
     },
     receive: (input) => receive(parts, input),
@@ -63,7 +64,7 @@ function readLink({ links }: PeopleParts, token: string): Link {
 }
 
 function linkView({ station }: PeopleParts, { id, alarm, person }: Link): LinkView {
-  const row = station.registry.alarms.get(alarm);
+  const row = station.registry.alarms.standingFor(alarm);
   const site = station.registry.sites.descriptions().find((one) => one.site.id === row?.site);
   if (!row || !site) throw new SandlarderError('NOT_FOUND', 'link: its alarm is not known here');
   return {
@@ -75,7 +76,7 @@ function linkView({ station }: PeopleParts, { id, alarm, person }: Link): LinkVi
 }
 
 function receive(
-  { gateway, answers, telling }: PeopleParts,
+  { station, gateway, answers, telling, now }: PeopleParts,
   { body, query }: { readonly body: string | undefined; readonly query: string },
 ): void {
   if (!gateway?.receive)
@@ -86,9 +87,15 @@ function receive(
   const input = gateway.receive.in === 'query' ? query : (body ?? '');
   const { from, text } = readGatewayMessage(gateway.receive, input);
   const digest = createHash('sha256').update(`${query} ${input}`).digest('hex');
-  answers.take({ id: `gateway/${digest}`, via: 'sms', sender: from, text });
+  // Many gateways name no message: the same text again is a repeat within minutes, and later a message of its own.
+  const span = Math.floor(now() / REPEAT_ms);
+  const [id, before] = [span, span - 1].map((part) => `gateway/${digest}/${part}`) as [string, string];
+  if (!station.registry.answers.has(before)) answers.take({ id, via: 'sms', sender: from, text });
   telling.plan();
 }
+
+/** A gateway that was not answered asks again within so long, or twice that. Judgement. */
+const REPEAT_ms = 10 * MINUTE_ms;
 
 function figures({ station, now }: PeopleParts, days: number): TellingView[] {
   const to = now();
@@ -97,11 +104,25 @@ function figures({ station, now }: PeopleParts, days: number): TellingView[] {
     ...{ language, name, draft: !nativeReviewed },
   }));
   return station.registry.sites.descriptions().map(({ site }) => {
-    const told = station.registry.told.since(site.id, from);
-    const alarms = [...new Set(told.map(({ alarm }) => alarm))].flatMap((id) => {
-      const row = station.registry.alarms.get(id);
-      return row ? [row] : [];
-    });
+    const { told, alarms } = toldOf(station.registry, site.id, from);
     return { site: site.id, ...figuresOf({ from, to, told, alarms }), languages };
   });
+}
+
+/** What a site's people were told since, with the first telling of each alarm; withdrawn ones as what stands for them. */
+function toldOf(
+  { told, alarms }: Registry,
+  site: string,
+  from: number,
+): { told: ToldRecord[]; alarms: AlarmRow[] } {
+  const lately = told.since(site, from);
+  const rows = new Map<string, AlarmRow>();
+  for (const id of new Set(lately.map(({ alarm }) => alarm))) {
+    const row = alarms.standingFor(id);
+    if (row) rows.set(row.id, row);
+  }
+  const named = [...rows.values()].flatMap(({ id, formerly }) =>
+    [id, ...formerly].flatMap((old) => told.ofAlarm(old).map((record) => ({ ...record, alarm: id }))),
+  );
+  return { told: named, alarms: [...rows.values()] };
 }

@@ -86,17 +86,11 @@ export class Telling {
     this.#runner.kick();
   }
 
-  /** Somebody answered an alarm: its lamp and whoever is still to be told follow. */
-  answered(alarm: string): void {
-    const bed = this.#registry.alarms.get(alarm)?.bed;
-    if (bed !== undefined) this.show(bed);
-    this.plan();
-  }
-
-  /** Plans who of the people is told now, and again when that asks for it. */
+  /** Plans who of the people is told now, and again when that asks for it. Lamps follow what was answered, or put off. */
   plan(): void {
     this.#cancelPlan();
     if (!this.#open) return;
+    this.showAll();
     let next = Date.now() + LOOK_ms;
     try {
       const planned = this.#options.station().inTransaction(() => {
@@ -108,10 +102,7 @@ export class Telling {
       this.#options.log(`people cannot be told: ${String(error)}`, 'duty');
     }
     this.#runner.kick();
-    this.#cancelPlan = wallTimer.after(Math.max(1000, next - Date.now()), () => {
-      this.showAll();
-      this.plan();
-    });
+    this.#cancelPlan = wallTimer.after(Math.max(1000, next - Date.now()), () => this.plan());
   }
 
   /** Begins to tell, lamps too. */
@@ -125,7 +116,6 @@ export class Telling {
         if (connected()) log(`lamp ${topic} cannot be set: ${error}`, `lamp ${topic}`);
       },
     });
-    this.showAll();
     this.#open = true;
     this.plan();
   }
@@ -143,7 +133,6 @@ export class Telling {
   /** Call after a commit. */
   wake(): void {
     if (this.#changed.size === 0) return;
-    for (const bed of this.#changed) this.show(bed);
     this.#changed.clear();
     this.plan();
     this.#runner.kick();

@@ -116,7 +116,7 @@ function probeView(station: Station, known: KnownBed, probe: KnownProbe): ProbeV
   ];
 }
 
-/** Corrected, with their uncertainty where a calibration is in force. */
+/** Corrected, with their uncertainty where a calibration is in force, and why they are to be doubted. */
 function latestValues(
   { calibrations }: Station,
   probe: KnownProbe,
@@ -128,8 +128,10 @@ function latestValues(
   return {
     ...(warmth && { temperature_C: toMillionth(warmth.value) }),
     ...(warmth?.uncertainty != null && { temperatureUncertainty_C: toMillionth(warmth.uncertainty) }),
+    ...(warmth?.doubt && { temperatureDoubt: warmth.doubt }),
     ...(moisture && { humidity_RH: toMillionth(moisture.value) }),
     ...(moisture?.uncertainty != null && { humidityUncertainty_RH: toMillionth(moisture.uncertainty) }),
+    ...(moisture?.doubt && { humidityDoubt: moisture.doubt }),
   };
 }
 

@@ -135,6 +135,8 @@ export class AlarmStore {
   readonly #noteFormerly;
   readonly #toTell;
   readonly #numbers;
+  readonly #unacknowledge;
+  readonly #successor;
 
   constructor(database: Database) {
     this.#database = database;
@@ -170,7 +172,17 @@ export class AlarmStore {
     this.#setNumber = database.prepare('UPDATE alarm SET number = ? WHERE id = ?');
     this.#numbers = database
       .prepare(
-        'SELECT number FROM alarm WHERE site = ? AND cleared_at IS NULL AND withdrawn = 0 AND number IS NOT NULL',
+        `SELECT number FROM alarm WHERE id <> ? AND number IS NOT NULL AND
+         ((cleared_at IS NULL AND withdrawn = 0) OR end_known_at >= ?)`,
+      )
+      .pluck();
+    this.#unacknowledge = database.prepare(
+      'UPDATE alarm SET ack_by = NULL, ack_note = NULL, ack_at = NULL WHERE id = ?',
+    );
+    this.#successor = database
+      .prepare(
+        `SELECT id FROM alarm WHERE bed = ? AND withdrawn = 0 AND
+         EXISTS (SELECT 1 FROM json_each(formerly) WHERE value = ?) ORDER BY raised_at DESC LIMIT 1`,
       )
       .pluck();
     this.#noteTold = database.prepare('UPDATE alarm SET told_place = ?, told_again = ? WHERE id = ?');
@@ -237,11 +249,33 @@ export class AlarmStore {
     return (this.#toTell.all(site, since) as Raw[]).map(fromRaw);
   }
 
-  /** The number by which people name an alarm of a site: the smallest that no open one has. */
-  numberOf(id: string, site: string): number {
-    const known = this.get(id)?.number;
-    if (known !== undefined && known !== null) return known;
-    const taken = new Set(this.#numbers.all(site) as number[]);
+  /** Nobody knows of it any more: it is to be acknowledged anew. */
+  unacknowledge(id: string): void {
+    this.#unacknowledge.run(id);
+  }
+
+  /** The alarm itself, or the one that people take for it now that it is withdrawn. */
+  standingFor(id: string): AlarmRow | undefined {
+    const row = this.get(id);
+    if (!row?.withdrawn) return row;
+    const successor = this.#successor.get(row.bed, id) as string | undefined;
+    return successor === undefined ? row : this.get(successor);
+  }
+
+  noteNumber(id: string, number: number | null): void {
+    this.#setNumber.run(number, id);
+  }
+
+  /**
+   * The number by which people name an alarm: the smallest that no other has, over all sites, since one telephone may
+   * be told of several.
+   *
+   * @param endedSince wall clock, ms: alarms whose end became known since keep theirs, for answers that come late
+   */
+  numberOf(id: string, endedSince: number): number {
+    const taken = new Set(this.#numbers.all(id, endedSince) as number[]);
+    const known = this.get(id)?.number ?? undefined;
+    if (known !== undefined && !taken.has(known)) return known;
     let number = 1;
     while (taken.has(number)) number += 1;
     this.#setNumber.run(number, id);

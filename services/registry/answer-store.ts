@@ -20,6 +20,7 @@ const MOST_UNKNOWN = 1000;
 
 export class AnswerStore {
   readonly #add;
+  readonly #has;
   readonly #list;
   readonly #trim;
   readonly #use;
@@ -33,6 +34,7 @@ export class AnswerStore {
       `INSERT INTO answer (id, via, sender, text, at, site, person, outcome) VALUES (?, ?, ?, ?, ?, ?, ?, ?)
        ON CONFLICT DO NOTHING`,
     );
+    this.#has = database.prepare('SELECT 1 FROM answer WHERE id = ?').pluck();
     this.#list = database.prepare('SELECT * FROM answer ORDER BY at DESC, id LIMIT ?');
     this.#trim = database.prepare(
       `DELETE FROM answer WHERE person IS NULL AND id NOT IN
@@ -52,6 +54,11 @@ export class AnswerStore {
     const { changes } = this.#add.run(id, via, sender, text, at, site, person, outcome);
     if (person === null) this.#trim.run();
     return changes === 1;
+  }
+
+  /** Whether a message was taken in before. */
+  has(id: string): boolean {
+    return this.#has.get(id) !== undefined;
   }
 
   /** Newest first. */

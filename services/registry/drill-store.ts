@@ -28,7 +28,7 @@ export class DrillStore {
   constructor(database: Database) {
     this.#add = database.prepare('INSERT INTO drill (id, site, bed, at, document) VALUES (?, ?, ?, ?, ?)');
     this.#get = database.prepare('SELECT document FROM drill WHERE id = ?').pluck();
-    this.#newest = database.prepare('SELECT max(at) FROM drill WHERE site = ?').pluck();
+    this.#newest = database.prepare('SELECT max(at) FROM drill WHERE site = ? AND bed = ?').pluck();
   }
 
   add(drill: Drill): void {
@@ -41,8 +41,8 @@ export class DrillStore {
     return text === undefined ? undefined : (JSON.parse(text) as Drill);
   }
 
-  /** When the last one of a site was, ms. */
-  newestAt(site: string): number | undefined {
-    return (this.#newest.get(site) as number | null) ?? undefined;
+  /** When the last one of a bed was, ms. */
+  newestAt(site: string, bed: string): number | undefined {
+    return (this.#newest.get(site, bed) as number | null) ?? undefined;
   }
 }

@@ -16,7 +16,7 @@ import { WatchStore } from './watch-store.js';
 export type { AlarmRow, ToldPlace } from './alarm-store.js';
 export type { Answer } from './answer-store.js';
 export type { Drill } from './drill-store.js';
-export type { NewMessage } from './outbox-store.js';
+export type { LateMessage, NewMessage } from './outbox-store.js';
 export { REGISTRY_SCHEMA } from './schema.js';
 export type { Loaded } from './site-store.js';
 

@@ -21,6 +21,12 @@ export interface WaitingMessage {
   readonly createdAt: number;
 }
 
+export interface LateMessage {
+  readonly key: string;
+  readonly attempts: number;
+  readonly createdAt: number;
+}
+
 const WAITING = 'delivered_at IS NULL AND given_up_at IS NULL';
 
 export class OutboxStore {
@@ -35,6 +41,8 @@ export class OutboxStore {
   readonly #stuck;
   readonly #late;
   readonly #status;
+  readonly #follow;
+  readonly #giveUpAll;
 
   constructor(database: Database) {
     this.#add = database.prepare(
@@ -64,12 +72,15 @@ export class OutboxStore {
       `SELECT via, target AS "to" FROM outbox WHERE (${WAITING} AND attempts >= ? AND created_at <= ?)
        GROUP BY via, target`,
     );
-    this.#late = database
-      .prepare(
-        `SELECT key FROM outbox WHERE ${WAITING} AND attempts >= 1 AND created_at <= ? AND via = ? AND target = ?
+    this.#late = database.prepare(
+      `SELECT key, attempts, created_at AS createdAt FROM outbox
+         WHERE ${WAITING} AND attempts >= 1 AND created_at <= ? AND via = ? AND target = ?
          ORDER BY created_at, key`,
-      )
-      .pluck();
+    );
+    this.#follow = database.prepare('UPDATE outbox SET created_at = ?, attempts = ? WHERE key = ?');
+    this.#giveUpAll = database.prepare(
+      `UPDATE outbox SET given_up_at = ?, error = ? WHERE ${WAITING} AND via = ? AND target = ?`,
+    );
     this.#status = database.prepare(
       'SELECT delivered_at AS deliveredAt, given_up_at AS givenUpAt, error FROM outbox WHERE key = ?',
     );
@@ -92,9 +103,19 @@ export class OutboxStore {
     return this.#stuck.all(attempts, before) as { via: string; to: string }[];
   }
 
-  /** Keys of messages from before a time that were tried and still wait for one address, oldest first. */
-  late(before: number, via: string, to: string): string[] {
-    return this.#late.all(before, via, to) as string[];
+  /** Messages from before a time that were tried and still wait for one address, oldest first. */
+  late(before: number, via: string, to: string): LateMessage[] {
+    return this.#late.all(before, via, to) as LateMessage[];
+  }
+
+  /** A message in the place of others: as old, and as often tried, so that a dead address stays known as one. */
+  follow(key: string, { createdAt, attempts }: Omit<LateMessage, 'key'>): void {
+    this.#follow.run(createdAt, attempts, key);
+  }
+
+  /** Whatever waits for an address is not sent any more. */
+  giveUpAll(via: string, to: string, at: number, error: string): void {
+    this.#giveUpAll.run(at, error, via, to);
   }
 
   /** What became of a message so far. */

@@ -19,11 +19,22 @@ function deliveredOf({ delivered_at, given_up_at }: Raw): boolean | null {
   return given_up_at === null ? null : false;
 }
 
+/** Written out: a plan reads thousands. */
 function fromRaw(raw: Raw): ToldRecord {
-  const { message, alarm, bed, person, event, at, via, target, step, form, pace } = raw;
   return {
-    ...{ message, alarm, bed, person, event, at, way: { via, to: target }, step, form, pace },
-    ...{ caution: raw.caution === 1, closing: raw.closing === 1, delivered: deliveredOf(raw) },
+    message: raw.message,
+    alarm: raw.alarm,
+    bed: raw.bed,
+    person: raw.person,
+    event: raw.event,
+    at: raw.at,
+    way: { via: raw.via, to: raw.target },
+    step: raw.step,
+    form: raw.form,
+    pace: raw.pace,
+    caution: raw.caution === 1,
+    closing: raw.closing === 1,
+    delivered: deliveredOf(raw),
   };
 }
 
@@ -33,8 +44,8 @@ export class ToldStore {
   readonly #of;
   readonly #cautions;
   readonly #isTo;
-  readonly #alarmsOf;
-  readonly #merge;
+  readonly #wasTold;
+  readonly #ofMessage;
   readonly #drop;
 
   constructor(database: Database) {
@@ -47,17 +58,19 @@ export class ToldStore {
       `SELECT ${COLUMNS} ${from} WHERE site = ? AND at >= ? ORDER BY at, message`,
     );
     this.#cautions = database.prepare(
-      `SELECT ${COLUMNS} ${from} WHERE site = ? AND caution = 1 ORDER BY at, message`,
+      `SELECT ${COLUMNS} ${from} WHERE site = ? AND at >= ? AND caution = 1 ORDER BY at, message`,
     );
     this.#isTo = database
       .prepare('SELECT 1 FROM told WHERE message = ? AND person = ? AND site = ? LIMIT 1')
       .pluck();
-    this.#alarmsOf = database
-      .prepare('SELECT DISTINCT alarm FROM told WHERE message = ? ORDER BY alarm')
-      .pluck();
-    this.#merge = database.prepare('UPDATE OR IGNORE told SET message = ? WHERE message = ?');
+    this.#wasTold = database.prepare('SELECT 1 FROM told WHERE alarm = ? AND person = ? LIMIT 1').pluck();
+    this.#ofMessage = database.prepare(
+      `SELECT ${COLUMNS} ${from} WHERE told.message = ? ORDER BY told.alarm, told.event`,
+    );
     this.#drop = database.prepare('DELETE FROM told WHERE message = ?');
-    this.#of = database.prepare(`SELECT ${COLUMNS} ${from} WHERE told.alarm = ? ORDER BY at, message`);
+    this.#of = database.prepare(
+      `SELECT ${COLUMNS} ${from} WHERE told.alarm = ? AND at < ? ORDER BY at, message`,
+    );
   }
 
   add(site: string, records: readonly ToldRecord[]): void {
@@ -73,29 +86,32 @@ export class ToldStore {
     return (this.#since.all(site, from) as Raw[]).map(fromRaw);
   }
 
-  /** Those that said how to handle rotten roots. */
-  cautions(site: string): ToldRecord[] {
-    return (this.#cautions.all(site) as Raw[]).map(fromRaw);
+  /** Those that said how to handle rotten roots, at that time or later. */
+  cautions(site: string, from: number): ToldRecord[] {
+    return (this.#cautions.all(site, from) as Raw[]).map(fromRaw);
   }
 
   isTo(person: string, site: string, message: string): boolean {
     return this.#isTo.get(message, person, site) !== undefined;
   }
 
-  /** Each once, in order of the messages. */
-  alarmsOf(messages: readonly string[]): string[] {
-    return [...new Set(messages.flatMap((message) => this.#alarmsOf.all(message) as string[]))];
+  /** What messages told, in their order. */
+  ofMessages(messages: readonly string[]): ToldRecord[] {
+    return messages.flatMap((message) => this.#ofMessage.all(message) as Raw[]).map(fromRaw);
   }
 
-  /** What was told by several messages is told by one. */
-  merge(messages: readonly string[], into: string): void {
-    for (const message of messages) {
-      this.#merge.run(into, message);
-      this.#drop.run(message);
-    }
+  /** They were never read: another message takes their place. */
+  drop(messages: readonly string[]): void {
+    for (const message of messages) this.#drop.run(message);
   }
 
-  ofAlarm(alarm: string): ToldRecord[] {
-    return (this.#of.all(alarm) as Raw[]).map(fromRaw);
+  /** @param before wall clock, ms: only what was told earlier */
+  ofAlarm(alarm: string, before = Number.MAX_SAFE_INTEGER): ToldRecord[] {
+    return (this.#of.all(alarm, before) as Raw[]).map(fromRaw);
+  }
+
+  /** Whether a person was told anything of an alarm. */
+  wasTold(person: string, alarm: string): boolean {
+    return this.#wasTold.get(alarm, person) !== undefined;
   }
 }

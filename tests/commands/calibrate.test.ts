@@ -2,7 +2,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { pointBody } from '../../services/commands/calibrate/bench.js';
+import { pointBody } from '../../services/commands/calibrate/point.js';
 import { temporaryDirectory } from '../support/open.js';
 import { run, start } from '../support/processes.js';
 
@@ -72,12 +72,23 @@ describe('bench work', () => {
     expect(point.stdout).toContain('point 1: ice point, 0.000 °C (k = 1: 0.050); 0 of 1 captured');
     expect(point.stdout).toContain('Caution: Keep the mains away from the water');
     const looked = await calibrate('look', id);
-    expect(looked.stdout).toMatch(/p02 +- +- +- +0 +not yet: too few readings/);
+    expect(looked.stdout).toMatch(
+      /p02 +- +- +- +0 +no reading yet, not judged before 5 min; about 5 min more/,
+    );
     expect(looked.stdout).not.toContain('Caution');
     expect(await failing('capture', id)).toEqual([1, expect.stringContaining('p02: too few readings yet')]);
     expect(await failing('finish', id)).toEqual([1, expect.stringMatching(/^probe p02: .*name the others/)]);
+    expect((await calibrate('benches')).stdout).toContain(`Bench ${id}, open: temperature of 1 probe, p02`);
+    const dropped = await calibrate('drop-point', id);
+    expect(dropped.stdout).not.toContain('point 1');
+    expect(dropped.stdout).toContain('The point was dropped.');
+    expect(await failing('drop-point', id)).toEqual([
+      1,
+      expect.stringContaining('expected a point to have begun'),
+    ]);
     expect((await calibrate('give-up', id, 'lunch')).stdout).toContain(`Bench ${id}, given-up`);
     expect(await failing('point', id, '--ice')).toEqual([1, expect.stringContaining('but it is given up')]);
+    expect((await calibrate('benches')).stdout).toBe('No open benches.\n');
   });
 });
 
@@ -86,15 +97,24 @@ describe('pairs from a file', () => {
     const { directory, file, calibrate } = await launch();
     const pairs = ['pairs', file('pairs.csv', PAIRS), ...WHO, '--quantity', 'temperature'];
     const done = ['--done', '2026-05-05T08:00:00Z'];
-    expect((await calibrate(...pairs, ...done, '--dry-run')).stdout).toContain(
-      'Nothing was kept: a dry run.',
-    );
+    const dry = (await calibrate(...pairs, ...done, '--dry-run')).stdout;
+    expect(dry).toContain('Nothing was kept: a dry run.');
+    expect(dry).toContain('step of the probe not known, not counted');
+    expect(dry).not.toContain('certificate');
     expect((await calibrate('list')).stdout).toBe('No calibrations.\n');
     const kept = await calibrate(...pairs, ...done);
     expect(kept.stdout).toMatch(
       /^p01, temperature, from 2026-05-05T08:00:00Z: corrected = shown - 0\.3\d\d °C/,
     );
     expect(kept.stdout).toContain('(in force)');
+    expect(kept.stdout).toContain('certificate: sandlarder calibrate certificate');
+    expect((await calibrate('list', '--long')).stdout).toBe(kept.stdout);
+    const [head, line, ...more] = (await calibrate('list', '--probe', 'p01')).stdout.trimEnd().split('\n');
+    expect(head).toMatch(/^probe +quantity +from +done +by +form +U \(k = 2\) +id$/);
+    expect(line).toMatch(
+      /^p01 +temperature +2026-05-05T08:00:00Z +2026-05-05T08:00:00Z +A\. Technician +offset +0\.\d+ °C +in force +\S+$/,
+    );
+    expect(more).toEqual([]);
     const [record] = JSON.parse((await calibrate('list', '--json')).stdout) as { id: string }[];
     const id = record?.id ?? '';
     for (const [out, begins] of [
@@ -106,6 +126,11 @@ describe('pairs from a file', () => {
         new RegExp(`^${begins.toLowerCase()}`),
       );
     }
+    const wrong = ['--supersedes', id, '--resolution', '0.1', '--leave-out', 'p01:3:lid was open'];
+    const fixed = (await calibrate(...pairs, ...done, ...wrong)).stdout;
+    expect(fixed).toContain('line 3 was left out: lid was open');
+    expect(fixed).toContain('step of the probe: 0.1 °C, as given');
+    expect((await calibrate('list')).stdout).toMatch(new RegExp(`superseded by \\S+ +${id}$`, 'm'));
     expect((await calibrate('due')).stdout).toContain('test-ridge p01 temperature: due 2027-05-05');
   });
 
@@ -132,6 +157,10 @@ describe('pairs from a file', () => {
       1,
       expect.stringContaining('from: expected a time since which probe p01 is known, 2026-05-04T08:00:00Z'),
     ]);
+    expect(await failing('list', '--probe', 'zz')).toEqual([1, expect.stringContaining('got "zz"')]);
+    const still = ['--from', '2026-05-05T08:00:00Z', '--to', '2099-05-06T08:00:00Z'];
+    const beside = ['beside', 'p01', 'p02', ...WHO.slice(0, 4), ...still];
+    expect(await failing(...beside)).toEqual([1, expect.stringContaining('expected at most 31 days')]);
     const nowhere = [join('no', 'such.csv'), ...WHO, '--done', '2026-05-05T08:00:00Z'];
     expect(await failing('pairs', ...nowhere)).toEqual([2, expect.stringContaining('cannot be read')]);
   });
@@ -159,8 +188,6 @@ describe('a service', () => {
 });
 
 describe('a point', () => {
-  const service = 'http://127.0.0.1:8080';
-
   test.each([
     [{ ice: true }, { source: 'ice-point' }],
     [{ boiling: '850' }, { source: 'boiling-point', pressure_hPa: 850, pressureUncertainty_hPa: 1 }],
@@ -173,7 +200,7 @@ describe('a point', () => {
       { source: 'instrument', reference: 24.98, uncertainty: 0.05, unit: 'Cel' },
     ],
   ])('%o', (flags, body) => {
-    expect(pointBody({ service, ...flags })).toEqual(body);
+    expect(pointBody(flags)).toEqual(body);
   });
 
   test.each([
@@ -182,7 +209,15 @@ describe('a point', () => {
     [{ boiling: 'high' }, /--boiling: expected a number/],
     [{ salt: 'sodium-chloride' }, /expected --at with the temperature of the jar/],
     [{ reading: '25' }, /expected --uncertainty with the standard uncertainty/],
+    [
+      { salt: 'sodium-chloride', at: '25', uncertainty: '0.5' },
+      /--uncertainty: expected only with --ice or --boiling or --reading, got it with --salt: that of a salt is worked out from --at-uncertainty and --apart/,
+    ],
+    [{ ice: true, unit: 'K' }, /--unit: expected only with --reading, got it with --ice/],
+    [{ boiling: '850', at: '25' }, /--at: expected only with --salt or --reading/],
+    [{ reading: '25', uncertainty: '1', apart: '1' }, /--apart: expected only with --salt/],
+    [{ ice: true, atUncertainty: '1' }, /--at-uncertainty: expected only with --salt/],
   ])('%o is refused', (flags, message) => {
-    expect(() => pointBody({ service, ...flags })).toThrow(message);
+    expect(() => pointBody(flags)).toThrow(message);
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { reading } from '../support/calibrating.js';
+import { reading, SHIFTED_U_C } from '../support/calibrating.js';
 import { placesOf, problemOfAnswer } from './answers.js';
 import { type StationApp, stationApp } from './station-app.js';
 
@@ -44,6 +44,9 @@ describe('POST /api/calibrations', () => {
       ...{ reference: { name: 'station thermometer' }, conditions: {}, points: timed },
       fit: expect.objectContaining({ form: 'offset', coefficients: [-1], range: [10, 30], leftOut: [] }),
       asFound: expect.objectContaining({ largest: 1, tolerance: 0.5, exceeds: true }),
+      // k = 2, by hand: see SHIFTED_U_C; nothing is known of step and scatter.
+      uncertainty: { indicated: 20, expanded: expect.closeTo(SHIFTED_U_C, 5) },
+      cautions: [],
       ...{ before: null, supersedes: null, bench: null, inForce: true, supersededBy: null },
     });
     expect(app.followed).toEqual({ woken: 1, kicked: 1 });
@@ -164,6 +167,15 @@ describe('GET /api/calibrations', () => {
     expect(placesOf(problemOfAnswer(await app.get(`${CALIBRATIONS}?${query}`), 400))).toEqual(places);
   });
 
+  test('of a probe that nobody has heard of is 404; of one that was never calibrated there are none', async () => {
+    const app = await stationApp();
+    expect(problemOfAnswer(await app.get(`${CALIBRATIONS}?probe=zz`), 404).detail).toMatch(/"zz"$/);
+    problemOfAnswer(await app.get(`${CALIBRATIONS}?probe=p01&site=other`), 404);
+    expect((await app.get(`${CALIBRATIONS}?probe=p02&inForce=true`)).json()).toEqual([]);
+    app.commit([reading(0, 'x01', 20)]);
+    expect((await app.get(`${CALIBRATIONS}?probe=x01&site=test-ridge`)).json()).toEqual([]);
+  });
+
   test('one that is none is 404, whatever it is called', async () => {
     const app = await stationApp();
     for (const id of ['nothing', '__proto__', '%27%20OR%201=1'])
@@ -256,6 +268,9 @@ describe('POST /api/calibrations/pairs', () => {
     ['a text that is too long', { csv: 'x'.repeat(1_000_001) }, 400, ['#/csv']],
     ['points beside the file', { points: timed }, 400, ['#/points']],
     ['an uncertainty of nothing', { uncertainty: 0 }, 400, ['#/uncertainty']],
+    ['a line 0 left out', { leaveOut: [{ line: 0, reason: 'x' }] }, 400, ['#/leaveOut/0/line']],
+    ['a line that is none left out', { leaveOut: [{ line: 9, reason: 'x' }] }, 400, []],
+    ['the place of a calibration that is none', { supersedes: 'none' }, 409, []],
     ['a header that is none', { csv: 'a,b\n1,2' }, 400, []],
     ['a file of no lines', { csv: 'indicated,reference,uncertainty\n' }, 422, []],
     ['a probe that nobody knows', { probe: 'p77' }, 404, []],

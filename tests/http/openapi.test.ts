@@ -38,6 +38,7 @@ const CONTRACT = {
   'GET /api/bench/{bench}': ['200', '400', '401', '404'],
   'POST /api/bench/{bench}/points': ['200', ...CHANGES],
   'POST /api/bench/{bench}/capture': ['200', ...CHANGES],
+  'POST /api/bench/{bench}/drop-point': ['200', ...CHANGES],
   'POST /api/bench/{bench}/fits': ['200', ...CHANGES],
   'POST /api/bench/{bench}/finish': ['200', ...CHANGES],
   'POST /api/bench/{bench}/give-up': ['200', ...CHANGES],
@@ -47,7 +48,7 @@ const CONTRACT = {
   'GET /api/telling': ['200', '400', '401'],
   'GET /api/alarms/{id}/cap': ['200', '400', '401', '404'],
   'POST /api/alarms/{id}/shelve': ['200', '400', '401', '404', '409', '413', '415'],
-  'GET /api/calibrations': ['200', '400', '401'],
+  'GET /api/calibrations': ['200', '400', '401', '404'],
   'POST /api/calibrations': ['201', ...CHANGES],
   'POST /api/calibrations/pairs': ['200', ...CHANGES],
   'GET /api/calibrations/due': ['200', '401'],
@@ -183,6 +184,13 @@ describe('the document', () => {
     expect(resolve(schemas, 'Series/properties/flagged/items')).toMatchObject({
       properties: { quantity: { enum: ['temperature', 'humidity'] }, reason: { enum: [...FLAG_REASONS] } },
     });
+  });
+
+  test('asks for nothing that nobody may send: no part of a body is read only', async () => {
+    const document = await documentOf();
+    const bodies = operationsOf(document).map(([, { requestBody }]) => requestBody);
+    expect(bodies.filter((body) => body !== undefined).length).toBeGreaterThan(5);
+    expect(valuesOf('readOnly', document)).toEqual([]);
   });
 
   test('closes bodies to unknown keys and leaves answers open to later ones', async () => {

@@ -189,13 +189,44 @@ describe('probes that settle', () => {
     station.commit(approaching({ probe: 'k01', from: 0, to: 12, start: 20, end: 25 }));
     station.commit(approaching({ probe: 'k02', from: 0, to: 12, start: 20, end: 25, constant_s: 300 }));
     station.goTo(12);
-    expect(() => station.bench.capture(id, {})).toThrow(
+    expect(() => station.bench.capture(id, { probes: ['k01', 'k02'] })).toThrow(
       /^point 1: nothing captured; k02: still drifting by 0\.\d+ °C a minute, about 1[5-9] min more$/,
     );
     expect(station.bench.get(id).bench.points[0]?.captured).toEqual([]);
     const { bench, settling } = station.bench.capture(id, { probes: ['k01'] });
     expect(bench.points[0]?.captured.map(({ probe }) => probe)).toEqual(['k01']);
     expect(settling.map(({ captured }) => captured)).toEqual([true, false]);
+  });
+
+  test('are taken where no probe is named, and the others wait with their reason', () => {
+    const station = openBenchDesk();
+    const { id } = station.bench.open(benchOf()).bench;
+    station.bench.point(id, BATH);
+    station.commit(approaching({ probe: 'k01', from: 0, to: 12, start: 20, end: 25 }));
+    station.commit(approaching({ probe: 'k02', from: 0, to: 12, start: 20, end: 25, constant_s: 300 }));
+    station.goTo(12);
+    const { bench, waiting } = station.bench.capture(id, {});
+    expect(bench.points[0]?.captured.map(({ probe }) => probe)).toEqual(['k01']);
+    expect(waiting).toEqual([
+      { probe: 'k02', reason: expect.stringMatching(/^still drifting by .* about 1[5-9] min more$/) },
+    ]);
+    expect(station.bench.get(id).bench).toEqual(bench);
+    expect(() => station.bench.capture(id, {})).toThrow(/^point 1: nothing captured; k02: still drifting/);
+  });
+
+  test('show their latest value from the first reading on, and when they can be judged', () => {
+    const station = openBenchDesk();
+    const { id } = station.bench.open(benchOf()).bench;
+    station.bench.point(id, BATH);
+    station.commit(approaching({ probe: 'k01', from: 0, to: 2, start: 20, end: 25 }));
+    station.goTo(2);
+    const [first, second] = station.bench.get(id).settling;
+    expect(first?.shown).toEqual({
+      count: 13,
+      latest: { time: minuteAt(2), value: expect.closeTo(24.32, 1) },
+    });
+    expect(first?.earliest).toEqual({ needs_min: 5, left_s: 180 });
+    expect([second?.shown, second?.earliest]).toEqual([undefined, { needs_min: 5, left_s: 300 }]);
   });
 
   test('by readings of this bath alone, however quiet the last one was', () => {

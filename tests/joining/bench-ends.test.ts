@@ -202,7 +202,7 @@ describe('a bench is not finished', () => {
   test('while a probe has too few points: it is named, with how to go on', () => {
     const station = captured(['k01'], ['k02']);
     expect(refused(station, {})).toBe(
-      'TOO_FEW_SAMPLES: probe k02: calibration: expected at least one point, got none; name the others in "probes" to go on without it',
+      'TOO_FEW_SAMPLES: probe k02: calibration: expected at least one point, got none; name the others in "probes" (--only) to go on without it, or "close" the bench (--close) to end it without it',
     );
     expectOpen(station);
     expect(station.bench.finish(station.id, asked({ probes: ['k01'] })).calibrations).toHaveLength(1);

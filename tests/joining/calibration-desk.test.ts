@@ -54,6 +54,19 @@ describe('a calibration', () => {
     expect(seriesOf(station, 'p01').temperature_C.slice(-3)).toEqual([20, 29, 11]);
   });
 
+  test('is to be doubted in the latest values beyond its range, as in series', () => {
+    const station = openDesk();
+    station.commit([reading(5, 'p01', 35, 50)]);
+    station.desk.add(bodyOf());
+    const latest = station.views.bed(BED).probes[0]?.latest;
+    expect(latest).toMatchObject({ temperature_C: 34, temperatureDoubt: 'outside' });
+    expect(latest).not.toHaveProperty('humidityDoubt');
+    expect(seriesOf(station, 'p01').temperatureDoubt).toEqual(['outside']);
+    const points = [beside(70, 75), beside(80, 85)];
+    station.desk.add(bodyOf({ quantity: 'humidity', points }));
+    expect(station.views.bed(BED).probes[0]?.latest).toMatchObject({ humidityDoubt: 'outside' });
+  });
+
   test('is in the latest values of the bed, raw ones stay at rest', () => {
     const station = open();
     const latest = () => station.views.bed(BED).probes[0]?.latest;
@@ -65,6 +78,7 @@ describe('a calibration', () => {
       humidity_RH: 50,
     });
     expect(latest()).not.toHaveProperty('humidityUncertainty_RH');
+    expect(latest()).not.toHaveProperty('temperatureDoubt');
     const key = station.station.directory.find('test-ridge', 'p01')?.key ?? -1;
     expect(station.archive.readings.latest(key)).toMatchObject({ temperature: 20, humidity: 50 });
   });

@@ -1,9 +1,9 @@
 /** A travelling reference beside a buried probe, over what is at rest. */
 import { describe, expect, test } from 'vitest';
 import type { FieldCheckBody } from '../../services/core/model/field-check.js';
-import { HOUR_ms } from '../../services/core/model/time.js';
+import { HOUR_ms, MINUTE_ms } from '../../services/core/model/time.js';
 import { beside, bodyOf, openDesk, reading, refusalOf, START, shiftedBy } from '../support/calibrating.js';
-import { openStation } from '../support/station.js';
+import { NOW, openStation } from '../support/station.js';
 
 /** p02 is the reference that travels: 20 °C half an hour about; p01 lies beside it and shows 0.3 °C more. */
 const SIDE_BY_SIDE = Array.from({ length: 60 }, (_, half) => half / 2).flatMap((hour) => {
@@ -96,6 +96,12 @@ describe('refused, and not kept', () => {
       { quantity: 'humidity' },
       true,
       /^CONFLICT: reference: expected a probe whose humidity has/,
+    ],
+    [
+      'a time to come',
+      { from: NOW - HOUR_ms, to: NOW + 11 * MINUTE_ms },
+      true,
+      /^CONFLICT: to: expected a time that has come, got /,
     ],
     ['a reference calibrated only later', { from: START - HOUR_ms }, true, /^CONFLICT: reference: /],
     [

@@ -20,7 +20,12 @@ export const NOW = Date.UTC(2027, 0, 1);
 
 const ALL_ALARMS = { limit: 1000 } as const;
 
-export function openStation({ directory = temporaryDirectory(), watch = sandWatch as Watch } = {}) {
+/** @param now wall clock, ms */
+export function openStation({
+  directory = temporaryDirectory(),
+  watch = sandWatch as Watch,
+  now = () => NOW,
+} = {}) {
   const database = openDatabase(directory, [ARCHIVE_SCHEMA, REGISTRY_SCHEMA]);
   onTestFinished(() => {
     database.close();
@@ -29,14 +34,14 @@ export function openStation({ directory = temporaryDirectory(), watch = sandWatc
   const registry = createRegistry(database);
   const alarms = new AlarmKeeper(registry, {
     webhooks: [],
-    now: () => NOW,
+    now,
     onChange: () => undefined,
     onRaised: () => undefined,
     onUnusable: () => undefined,
   });
   const station = new Station({ database, archive, registry, watch, alarms });
   const takeIn = new TakeIn(station, readMessage);
-  const views = createViews(station, new CoverageDesk(), () => NOW);
+  const views = createViews(station, new CoverageDesk(), now);
   return {
     directory,
     database,

@@ -4,6 +4,8 @@ import { type Command, Option } from 'commander';
 type MakeCommand = (name: string, description: string) => Command;
 
 const bench = () => import('./bench.js');
+const looking = () => import('./look.js');
+const finishing = () => import('./finish.js');
 const records = () => import('./records.js');
 
 /** Adds `calibrate` with its parts. */
@@ -25,7 +27,10 @@ export function addCalibrate(command: MakeCommand): void {
 
 const withReference = (part: Command): Command =>
   part
-    .requiredOption('--reference <name>', 'the reference instrument; "fixed points" where there is none')
+    .requiredOption(
+      '--reference <name>',
+      'required: the reference instrument by its name; "fixed points" where ice, boiling water and salts are all there is',
+    )
     .option('--serial <text>', 'its serial number')
     .option('--calibrated-by <who>', 'who calibrated it')
     .option('--certificate <text>', 'by which certificate')
@@ -39,46 +44,57 @@ const withFit = (part: Command): Command =>
     .option('--from <time>', 'event time from which it holds; when it was done where absent')
     .option('--form <form>', 'offset, linear or quadratic; what the points support where absent')
     .option('--weighting <how>', 'ordinary or weighted')
-    .option('--resolution <step>', 'step in which the probes tell their values')
+    .option(
+      '--resolution <step>',
+      'step in which the probes tell their values; what their readings show where absent',
+    )
     .option('--only <probe...>', 'only these probes')
-    .option('--leave-out <probe:point:reason...>', 'leave a point of a probe out, and keep the reason');
+    .option('--leave-out <probe:point:reason...>', 'leave a point of a probe out, and keep the reason')
+    .option('--supersedes <probe=calibration...>', 'take the place of a calibration that was entered wrongly')
+    .option('--close', 'end the bench, and leave out what is not finished by then');
 
 function addBenchParts(part: MakeCommand): void {
   withReference(part('open', 'begin to calibrate probes together'))
     .argument('<probe...>', 'ids of the probes')
-    .requiredOption('--site <id>', 'their site')
-    .requiredOption('--by <name>', 'who does it')
+    .requiredOption('--site <id>', 'required: their site')
+    .requiredOption('--by <name>', 'required: who does it')
     .addOption(quantity())
     .action(async (probes, flags) => (await bench()).open(probes, flags));
   part('point', 'the probes are in the next bath or jar: say what its reference is')
     .argument('<bench>', 'id of the bench')
-    .option('--ice', 'melting ice')
-    .option('--boiling <hPa>', 'boiling water at this air pressure, not reduced to sea level')
-    .option('--salt <id>', 'over a saturated salt; "calibrate salts" lists them')
-    .option('--reading <value>', 'beside an instrument that shows this')
+    .option('--ice', 'one of four: melting ice')
+    .option('--boiling <hPa>', 'one of four: boiling water at this air pressure, not reduced to sea level')
+    .option('--salt <id>', 'one of four: over a saturated salt; "calibrate salts" lists them')
+    .option('--reading <value>', 'one of four: beside an instrument that shows this')
     .option(
       '--uncertainty <u>',
-      'standard uncertainty (k = 1) of the reference, or of the air pressure in hPa',
+      'standard uncertainty (k = 1): of the reading, where it is required; of the ice, °C; of the air pressure, hPa',
     )
     .option('--unit <unit>', 'of the reading: Cel, K, %RH or /; that of the quantity where absent')
-    .option('--at <C>', 'temperature of the jar or chamber, °C')
+    .option('--at <C>', 'temperature of the jar, where it is required, or of the chamber, °C')
     .option('--at-uncertainty <C>', 'standard uncertainty of that, °C; 0.3 where absent')
     .option('--apart <C>', 'how much warmer or colder a probe may be than the salt, °C')
     .action(async (id, flags) => (await bench()).point(id, flags));
+  part('drop-point', 'take the current point back, as long as nothing was captured at it')
+    .argument('<bench>', 'id of the bench')
+    .action(async (id, flags) => (await bench()).dropPoint(id, flags));
+  part('benches', 'benches that are open')
+    .option('--site <id>', 'only of this site')
+    .action(async (flags) => (await bench()).benches(flags));
   part('look', 'how the probes settle')
     .argument('<bench>', 'id of the bench')
     .option('--follow', 'again every ten seconds, until all have settled')
-    .action(async (id, flags) => (await bench()).look(id, flags));
-  part('capture', 'take what the probes show; refused while one still drifts')
+    .action(async (id, flags) => (await looking()).look(id, flags));
+  part('capture', 'take what the probes show, those that have settled')
     .argument('<bench>', 'id of the bench')
-    .argument('[probe...]', 'only these; all that wait where absent')
+    .argument('[probe...]', 'all of these or none; those that have settled where absent')
     .action(async (id, probes, flags) => (await bench()).capture(id, probes, flags));
   withFit(part('try', 'what would come of it so far; keeps nothing'))
     .argument('<bench>', 'id of the bench')
-    .action(async (id, flags) => (await bench()).tryFits(id, flags));
-  withFit(part('finish', 'fit each probe and keep the calibrations'))
+    .action(async (id, flags) => (await finishing()).tryFits(id, flags));
+  withFit(part('finish', 'fit probes and keep the calibrations; the bench stays open for the others'))
     .argument('<bench>', 'id of the bench')
-    .action(async (id, flags) => (await bench()).finish(id, flags));
+    .action(async (id, flags) => (await finishing()).finish(id, flags));
   part('give-up', 'end bench work of which nothing comes')
     .argument('<bench>', 'id of the bench')
     .argument('<reason>', 'why')
@@ -94,14 +110,20 @@ function addRecordParts(part: MakeCommand): void {
       '<file.csv>',
       'with a header; columns probe, quantity, uncertainty, unit, temperature, time besides',
     )
-    .requiredOption('--site <id>', 'site of the probes')
-    .requiredOption('--by <name>', 'who did it')
-    .requiredOption('--done <time>', 'when it was done, RFC 3339')
+    .requiredOption('--site <id>', 'required: site of the probes')
+    .requiredOption('--by <name>', 'required: who did it')
+    .requiredOption('--done <time>', 'required: when it was done, RFC 3339')
     .option('--from <time>', 'event time from which it holds; when it was done where absent')
     .option('--probe <id>', 'where the file has no column of probes')
     .option('--quantity <name>', 'where the file says neither quantity nor unit')
     .option('--uncertainty <u>', 'standard uncertainty (k = 1) of the reference, where the file has none')
     .option('--form <form>', 'offset, linear or quadratic; what the points support where absent')
+    .option('--resolution <step>', 'step in which the probes tell their values; not counted where absent')
+    .option('--leave-out <probe:line:reason...>', 'leave a line of the file out, and keep the reason')
+    .option(
+      '--supersedes <calibration>',
+      'take the place of one that was entered wrongly; of a file of one probe and quantity',
+    )
     .option('--dry-run', 'show what would come of it, and keep nothing')
     .action(async (file, flags) => (await records()).pairs(file, flags));
   part('list', 'calibrations, the newest first')
@@ -109,6 +131,7 @@ function addRecordParts(part: MakeCommand): void {
     .option('--probe <id>', 'only of this probe')
     .option('--quantity <name>', 'only temperature or humidity')
     .option('--in-force', 'only those in force now')
+    .option('--long', 'each at length, not in one line')
     .action(async (flags) => (await records()).list(flags));
   part('due', 'when each probe is to be calibrated next').action(async (flags) =>
     (await records()).due(flags),
@@ -120,10 +143,10 @@ function addRecordParts(part: MakeCommand): void {
   part('beside', 'hold a buried probe against a travelling reference that lay beside it for a day')
     .argument('<probe>', 'the buried probe')
     .argument('<reference>', 'the travelling reference, a calibrated probe')
-    .requiredOption('--site <id>', 'their site')
-    .requiredOption('--from <time>', 'since when it lay there')
-    .requiredOption('--to <time>', 'until when')
-    .requiredOption('--by <name>', 'who does it')
+    .requiredOption('--site <id>', 'required: their site')
+    .requiredOption('--from <time>', 'required: since when it lay there')
+    .requiredOption('--to <time>', 'required: until when; a time that has come')
+    .requiredOption('--by <name>', 'required: who does it')
     .addOption(quantity())
     .option('--bound <d>', 'greatest difference that is taken; the tolerance of the site where absent')
     .option(

@@ -11,7 +11,10 @@ import type {
 import { readNumber } from '../numbers.js';
 import { ServiceClient } from '../service-client.js';
 import { type ServiceFlags, say } from './bench.js';
-import { calibrationLines } from './lines.js';
+import { resolutionOf } from './finish.js';
+import { leftOutOf } from './left-out.js';
+import { UNITS, withDigits } from './lines.js';
+import { calibrationLines, recordTable } from './record-lines.js';
 import { type ReferenceFlags, referenceOf } from './reference.js';
 
 export interface PairsFlags extends ServiceFlags, ReferenceFlags {
@@ -23,6 +26,9 @@ export interface PairsFlags extends ServiceFlags, ReferenceFlags {
   readonly quantity?: string;
   readonly uncertainty?: string;
   readonly form?: string;
+  readonly resolution?: string;
+  readonly leaveOut?: readonly string[];
+  readonly supersedes?: string;
   readonly dryRun?: boolean;
 }
 
@@ -38,12 +44,17 @@ function textOf(file: string): string {
 }
 
 export async function pairs(file: string, flags: PairsFlags): Promise<void> {
-  const { service, site, by, done, from, probe, quantity, form, dryRun = false } = flags;
+  const { service, site, by, done, from, probe, quantity, form, supersedes, dryRun = false } = flags;
   const uncertainty =
     flags.uncertainty === undefined ? undefined : readNumber('--uncertainty', flags.uncertainty, 0, 100);
+  const leaveOut = leftOutOf(flags.leaveOut ?? [], 'LINE').map(({ number, ...rest }) => ({
+    ...rest,
+    line: number,
+  }));
+  const fit = given({ form, resolution: resolutionOf(flags.resolution) });
   const body = {
-    ...given({ site, by, doneAt: done, from, probe, quantity, uncertainty, dryRun }),
-    ...{ reference: referenceOf(flags), fit: given({ form }), csv: textOf(file) },
+    ...given({ site, by, doneAt: done, from, probe, quantity, uncertainty, supersedes, dryRun }),
+    ...{ reference: referenceOf(flags), fit, leaveOut, csv: textOf(file) },
   };
   const answer = await new ServiceClient(service).post<PairsAnswer>('/api/calibrations/pairs', body);
   if (flags.json) say(JSON.stringify(answer));
@@ -56,7 +67,8 @@ export async function pairs(file: string, flags: PairsFlags): Promise<void> {
     );
   }
   if (flags.json) return;
-  for (const record of answer.calibrations) for (const line of calibrationLines(record)) say(line);
+  for (const record of answer.calibrations)
+    for (const line of calibrationLines(record, answer.kept)) say(line);
   if (!answer.kept) say('Nothing was kept: a dry run.');
 }
 
@@ -65,6 +77,7 @@ export interface ListFlags extends ServiceFlags {
   readonly probe?: string;
   readonly quantity?: string;
   readonly inForce?: boolean;
+  readonly long?: boolean;
 }
 
 export async function list(flags: ListFlags): Promise<void> {
@@ -72,8 +85,11 @@ export async function list(flags: ListFlags): Promise<void> {
   const query = new URLSearchParams(given({ site, probe, quantity, inForce }) as Record<string, string>);
   const records = await new ServiceClient(service).get<CalibrationAnswer[]>(`/api/calibrations?${query}`);
   if (flags.json) return say(JSON.stringify(records));
-  for (const record of records) for (const line of calibrationLines(record)) say(line);
-  if (records.length === 0) say('No calibrations.');
+  if (records.length === 0) return say('No calibrations.');
+  const lines = flags.long
+    ? records.flatMap((record) => calibrationLines(record, true))
+    : recordTable(records);
+  for (const line of lines) say(line);
 }
 
 export async function due(flags: ServiceFlags): Promise<void> {
@@ -135,6 +151,10 @@ export async function beside(probe: string, reference: string, flags: BesideFlag
 export async function salts(flags: ServiceFlags): Promise<void> {
   const all = await new ServiceClient(flags.service).get<SaltAnswer[]>('/api/bench/salts');
   if (flags.json) return say(JSON.stringify(all));
-  for (const { id, name, formula } of all) say(`${id}: ${name}, ${formula}`);
+  for (const { id, name, formula, at25_C } of all) {
+    const expanded = 2 * at25_C.standardUncertainty_RH;
+    const humidity = `${withDigits(at25_C.humidity_RH, expanded)} ${UNITS.humidity} at 25 °C`;
+    say(`${id}: ${name}, ${formula}, ${humidity} (k = 2: ${withDigits(expanded, expanded)})`);
+  }
   for (const caution of new Set(all.flatMap(({ cautions }) => cautions))) say(`Caution: ${caution}`);
 }

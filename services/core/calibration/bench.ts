@@ -6,10 +6,18 @@ import { requireInDomain, SandlarderError } from '../errors.js';
 import type { Bench, BenchBody, BenchPoint, Capture } from '../model/bench.js';
 import type { CalibrationPoint } from '../model/calibration.js';
 import { EARLIEST_TIME_ms, formatTime, LATEST_TIME_ms } from '../model/time.js';
+import type { ProbeStep } from './record.js';
 
 /** Bench work that has begun, with no point yet. */
 export function openBench(body: BenchBody, id: string, startedAt: number): Bench {
-  return { ...body, id, startedAt, points: [], state: 'open', endedAt: null, reason: null, calibrations: [] };
+  const beginning = {
+    state: 'open',
+    endedAt: null,
+    reason: null,
+    calibrations: [],
+    finishedProbes: [],
+  } as const;
+  return { ...body, id, startedAt, points: [], ...beginning };
 }
 
 /**
@@ -24,18 +32,25 @@ export function giveUp(bench: Bench, reason: string, at: number): Bench {
 }
 
 /**
- * Ends bench work that calibrations came of.
+ * Takes the current point back, as where its reference was entered wrongly. The point before it takes no more captures,
+ * since nobody knows where the probes are by now.
  *
- * @throws SandlarderError TOO_FEW_SAMPLES where there is none; CONFLICT and OUT_OF_DOMAIN as for giving up
+ * @throws SandlarderError CONFLICT where a probe was captured at it, where no point has begun, and on a bench that has
+ * ended
  */
-export function finished(bench: Bench, calibrationIds: readonly string[], at: number): Bench {
+export function dropPoint(bench: Bench, at: number): Bench {
   requireOpenAt(bench, at);
-  if (!(calibrationIds.length >= 1))
+  const { number, captured } = currentPoint(bench);
+  if (captured.length > 0)
     throw new SandlarderError(
-      'TOO_FEW_SAMPLES',
-      `bench ${bench.id}: expected a calibration to finish with, got none`,
+      'CONFLICT',
+      `point ${number}: expected one at which nothing was captured, but ${captured.map(({ probe }) => probe).join(', ')} ${captured.length === 1 ? 'was' : 'were'}: leave it out when you finish, with a reason`,
     );
-  return { ...bench, state: 'finished', endedAt: at, calibrations: [...calibrationIds] };
+  const before = bench.points.slice(0, -1);
+  return {
+    ...bench,
+    points: before.map((point, index) => (index === before.length - 1 ? { ...point, isOver: true } : point)),
+  };
 }
 
 /**
@@ -78,20 +93,46 @@ export function calibrationPointOf(point: BenchPoint, capture: Capture): Calibra
     referenceUncertainty: point.referenceUncertainty,
     ...(point.temperature_C !== undefined && { temperature_C: point.temperature_C }),
     source: point.source,
-    label: point.label,
+    label: `point ${point.number}: ${point.label}`,
   };
 }
 
 /**
  * The point at which probes are captured now: the latest.
  *
- * @throws SandlarderError CONFLICT where none has begun
+ * @throws SandlarderError CONFLICT where none has begun, or the latest was dropped
  */
 export function currentPoint(bench: Bench): BenchPoint {
-  const point = bench.points.at(-1);
+  const point = pointNow(bench);
   if (point === undefined)
-    throw new SandlarderError('CONFLICT', `bench ${bench.id}: expected a point to have begun, got none yet`);
+    throw new SandlarderError(
+      'CONFLICT',
+      `bench ${bench.id}: expected a point to have begun, got none ${bench.points.length === 0 ? 'yet' : 'since the last was dropped'}`,
+    );
   return point;
+}
+
+/** The point at which probes are captured now, where there is one. */
+export function pointNow({ points }: Bench): BenchPoint | undefined {
+  const point = points.at(-1);
+  return point?.isOver ? undefined : point;
+}
+
+/**
+ * Step in which a probe tells its values, by all its captures: the smallest that its readings show; a usual one where
+ * none of them shows any. Absent for a probe whose captures do not say it.
+ *
+ * @throws SandlarderError BAD_REQUEST for a probe that is not on the bench
+ */
+export function stepOf(bench: Bench, probe: string): ProbeStep | undefined {
+  const steps = capturesOf(bench, probe).flatMap(([, { step, stepFrom }]): ProbeStep[] =>
+    step === undefined || stepFrom === undefined ? [] : [{ step, stepFrom }],
+  );
+  const known = steps.filter(({ stepFrom }) => stepFrom !== 'usual');
+  return (known.length > 0 ? known : steps).reduce<ProbeStep | undefined>(
+    (least, one) => (least === undefined || one.step < least.step ? one : least),
+    undefined,
+  );
 }
 
 /** Refuses a step on bench work that has ended, and one that is dated before what was done last. */

@@ -39,6 +39,8 @@ export interface FitOptions {
   readonly leaveOut?: readonly PointLeftOut[];
   /** Step in which the probe tells its values. */
   readonly resolution?: number;
+  /** How the step is known; `given` where absent. */
+  readonly resolutionFrom?: CalibrationFit['resolutionFrom'];
   /** Standard deviation of a single reading; else what the points noted. */
   readonly repeatability?: number;
   readonly needs?: Partial<FormNeeds>;
@@ -124,12 +126,12 @@ const scatterOf = ({
 function probeOf(
   points: readonly CalibrationPoint[],
   options: FitOptions,
-): Pick<CalibrationFit, 'resolution' | 'repeatability'> {
-  const { resolution, repeatability = pooledScatter(points) } = options;
+): Pick<CalibrationFit, 'resolution' | 'resolutionFrom' | 'repeatability'> {
+  const { resolution, resolutionFrom = 'given', repeatability = pooledScatter(points) } = options;
   if (resolution !== undefined) requireInDomain('resolution', resolution, 0, Number.MAX_VALUE);
   if (repeatability !== undefined) requireInDomain('repeatability', repeatability, 0, Number.MAX_VALUE);
   return {
-    ...(resolution === undefined ? {} : { resolution }),
+    ...(resolution === undefined ? {} : { resolution, resolutionFrom }),
     ...(repeatability === undefined ? {} : { repeatability }),
   };
 }

@@ -1,16 +1,25 @@
 /** Calibration of probes: the only door to this folder. Units are °C and %RH, uncertainties standard (k = 1). */
 export {
   currentPoint,
-  finished,
+  dropPoint,
   giveUp,
   openBench,
+  pointNow,
   pointNumbersOf,
   pointsOf,
   requireOpenAt,
+  stepOf,
 } from './bench.js';
-export { capture, probesWaiting, settlingOf, waitingWords } from './bench-capture.js';
+export { settlingOf } from './bench-capture.js';
 export { type BenchSource, benchCautions, CAUTIONS, type CautionKey } from './bench-cautions.js';
+export {
+  type FinishedProbe,
+  finished,
+  probesUnfinished,
+  requireUnfinished,
+} from './bench-finish.js';
 export { BENCH_SOURCE, beginPoint } from './bench-point.js';
+export { capture, captureSettled, probesWaiting, type Waiting } from './bench-take.js';
 export {
   budgetAt,
   COVERAGE_FACTOR,
@@ -54,7 +63,8 @@ export type { Pair, PairDefaults } from './pair-line.js';
 export { GREATEST_CORRECTION, pointProblem } from './point.js';
 export { polynomialAt, polynomialUncertaintyAt, type UncertainPolynomial } from './polynomial.js';
 export { type BadLine, MOST_CHARACTERS, MOST_PAIRS, type Pairs, readPairs } from './read-pairs.js';
-export { type CalibrationContext, type CalibrationRequest, calibrationOf } from './record.js';
+export { type CalibrationContext, type CalibrationRequest, calibrationOf, type ProbeStep } from './record.js';
+export { recordCautions } from './record-cautions.js';
 export {
   SALTS,
   type Salt,
@@ -75,3 +85,5 @@ export {
 } from './settling.js';
 export type { BenchReading, SettlingWindow } from './settling-window.js';
 export { studentScore, studentTail } from './student.js';
+export { waitingWords } from './waiting-words.js';
+export { UNIT } from './words.js';

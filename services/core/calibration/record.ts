@@ -1,6 +1,11 @@
 /** From points and who measured them to a calibration that can be kept, or the sentence why not. */
 import { SandlarderError } from '../errors.js';
-import type { CalibratedQuantity, CalibrationFit, CalibrationPoint } from '../model/calibration.js';
+import type {
+  CalibratedQuantity,
+  CalibrationFit,
+  CalibrationPoint,
+  StepSource,
+} from '../model/calibration.js';
 import type {
   AsFoundRecord,
   Calibration,
@@ -15,6 +20,12 @@ import { fitCalibration } from './fit.js';
 import { temperatureEffect } from './humidity-in-use.js';
 import { inForceAt, inForceOver, pointsCounted, standing } from './in-force.js';
 
+/** Step in which a probe tells its values, °C or %RH, and how that is known. */
+export interface ProbeStep {
+  readonly step: number;
+  readonly stepFrom: StepSource;
+}
+
 export interface CalibrationRequest {
   readonly site: string;
   readonly probe: string;
@@ -27,6 +38,8 @@ export interface CalibrationRequest {
   readonly conditions: Conditions;
   readonly points: readonly CalibrationPoint[];
   readonly fit: FitRequest;
+  /** Step of the probe's values as the bench knows it; counts where the fit does not say one. */
+  readonly step?: ProbeStep | undefined;
   readonly supersedes?: string | undefined;
   readonly bench?: string | undefined;
 }
@@ -76,12 +89,16 @@ export function calibrationOf(request: CalibrationRequest, context: CalibrationC
   };
 }
 
-function fitOf({ quantity, points, fit: { form, weighting, resolution, leaveOut } }: CalibrationRequest) {
+function fitOf({ quantity, points, fit, step }: CalibrationRequest): CalibrationFit {
+  const { form, weighting, leaveOut } = fit;
+  const resolution = fit.resolution ?? step?.step;
+  const resolutionFrom = fit.resolution === undefined ? step?.stepFrom : 'given';
   return fitCalibration(points, {
     quantity,
     ...(form && { form }),
     ...(weighting && { weighting }),
     ...(resolution !== undefined && { resolution }),
+    ...(resolutionFrom && { resolutionFrom }),
     ...(leaveOut && { leaveOut }),
   });
 }

@@ -1,4 +1,5 @@
 /** The latest readings of a probe in a bath, and the line through them. */
+import type { StepSource } from '../model/calibration.js';
 import { studentScore } from './student.js';
 
 /** In the unit of the quantity. */
@@ -18,8 +19,20 @@ export interface SettlingWindow {
   readonly slopePerMinute: number;
   /** Upper 95 % bound of the slope's size, unit/min. */
   readonly slopeBound_perMinute: number;
+  /** Step of the values, unit, and how it is known. */
+  readonly step: number;
+  readonly stepFrom: StepSource;
   /** k = 1: of the mean as what the probe would show at rest; scatter, resolution and the drift that is left. */
   readonly indicatedUncertainty: number;
+}
+
+/** Steps that a window is judged by, in the unit of its values. */
+export interface Steps {
+  /** Each end of the line may be rounded by a rectangle as wide. */
+  readonly ofLine: number;
+  /** Of the probe: its mean may be rounded by a rectangle as wide. */
+  readonly ofProbe: number;
+  readonly from: StepSource;
 }
 
 export const WINDOWS_min = [5, 10, 20] as const;
@@ -47,12 +60,11 @@ export function windowsOf(readings: readonly BenchReading[]): (readonly BenchRea
  * The drift that is left reaches from the window's middle to its end and one time constant on, at the slope seen: a
  * rectangle of that half-width [JCGM 100 4.3.7], and the slope's own uncertainty over the same length.
  *
- * @param step of the values, in their unit: each end of the line may be rounded by a rectangle as wide
  * @param timeConstant_s of a probe in such a bath
  */
 export function judged(
   readings: readonly BenchReading[],
-  step: number,
+  steps: Steps,
   timeConstant_s: number,
 ): SettlingWindow {
   const from = (readings[0] as BenchReading).time;
@@ -60,8 +72,7 @@ export function judged(
   const count = readings.length;
   const span_min = (to - from) / MINUTE_ms;
   const { mean, slope, scatter, slopeUncertainty } = lineThrough(readings);
-  const rounding = step / Math.sqrt(6) / span_min;
-  const ofSlope = Math.hypot(slopeUncertainty, rounding);
+  const ofSlope = Math.hypot(slopeUncertainty, roundingOf(steps.ofLine, span_min));
   const lag_min = span_min / 2 + timeConstant_s / 60;
   return {
     from,
@@ -71,14 +82,19 @@ export function judged(
     scatter,
     slopePerMinute: slope,
     slopeBound_perMinute: Math.abs(slope) + studentScore(0.025, count - 2) * ofSlope,
+    step: steps.ofProbe,
+    stepFrom: steps.from,
     indicatedUncertainty: Math.hypot(
       scatter / Math.sqrt(count),
-      step / Math.sqrt(12),
+      steps.ofProbe / Math.sqrt(12),
       (slope * lag_min) / Math.sqrt(3),
       slopeUncertainty * lag_min,
     ),
   };
 }
+
+/** Standard uncertainty of a slope from both its ends being rounded, unit/min. */
+export const roundingOf = (step: number, span_min: number): number => step / Math.sqrt(6) / span_min;
 
 interface Line {
   readonly mean: number;
@@ -106,12 +122,17 @@ function lineThrough(readings: readonly BenchReading[]): Line {
 /** Differences below this are rounding of the numbers themselves, not a step of a sensor. */
 const NO_STEP = 1e-6;
 
+/** Digits after the point that a step keeps: 20.1 less 20 is no 0.1 in binary. */
+const STEP_DIGITS = 6;
+
 /** Smallest difference among the values; absent where they are all the same. */
 export function stepSeen(readings: readonly BenchReading[]): number | undefined {
   const sorted = readings.map(({ value }) => value).sort((one, other) => one - other);
   const steps = sorted.slice(1).map((value, at) => value - (sorted[at] as number));
   const seen = steps.filter((step) => step > NO_STEP);
-  return seen.length === 0 ? undefined : Math.min(...seen);
+  return seen.length === 0
+    ? undefined
+    : Number(seen.reduce((one, other) => Math.min(one, other)).toFixed(STEP_DIGITS));
 }
 
 function sum(values: readonly number[]): number {

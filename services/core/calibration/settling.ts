@@ -7,6 +7,8 @@
  * a probe that publishes every 10 s is judged after 5 minutes and one that publishes every 10 minutes after 40.
  */
 import { requireInDomain, SandlarderError } from '../errors.js';
+import { type Earliest, earliestFor } from './settling-earliest.js';
+import { type Stillness, stillnessFor } from './settling-stillness.js';
 import { remaining_s } from './settling-time.js';
 import {
   type BenchReading,
@@ -15,10 +17,12 @@ import {
   READINGS_LEAST,
   type SettlingWindow,
   SPAN_MOST_min,
+  type Steps,
   stepSeen,
   WINDOWS_min,
   windowsOf,
 } from './settling-window.js';
+import { minutesMore, stillnessWords } from './waiting-words.js';
 
 export interface SettlingRule {
   readonly unit: string;
@@ -77,6 +81,12 @@ export interface Settling {
   readonly remaining_s?: number;
   /** What was judged; absent for too few readings. */
   readonly window?: SettlingWindow;
+  /** What the probe shows in the bath; absent before its first reading there. */
+  readonly shown?: { readonly count: number; readonly latest: BenchReading };
+  /** When it can be judged; of a probe with too few readings, absent where these are too far apart for ever. */
+  readonly earliest?: Earliest;
+  /** Of a probe that its coarse steps keep from settling. */
+  readonly stillness?: Stillness;
 }
 
 /** A day of a reading every 10 s, with room. */
@@ -96,15 +106,45 @@ export function settling(
   checkReadings(readings, options);
   const { since = Number.NEGATIVE_INFINITY } = options;
   const inBath = readings.filter(({ time }) => time >= since);
-  const windows = windowsOf(inBath).map((window) =>
-    judged(window, options.resolution ?? stepSeen(window) ?? rule.stepIfUnseen, rule.timeConstant_s),
-  );
+  const latest = inBath.at(-1);
+  return {
+    ...standing(inBath, rule, options),
+    ...(latest !== undefined && { shown: { count: inBath.length, latest } }),
+  };
+}
+
+function standing(inBath: readonly BenchReading[], rule: SettlingRule, options: SettlingOptions): Settling {
+  const ofProbe = stepOfProbe(inBath, rule, options.resolution);
+  const windows = windowsOf(inBath).map((window) => {
+    const seen = stepSeen(window);
+    // Of a value that stands still more is not asked than of a usual sensor: see `stillnessFor`.
+    const ofLine =
+      seen === undefined
+        ? Math.min(options.resolution ?? rule.stepIfUnseen, rule.stepIfUnseen)
+        : (options.resolution ?? seen);
+    return judged(window, { ...ofProbe, ofLine }, rule.timeConstant_s);
+  });
   const rested = windows.find((window) => isAtRest(window, rule));
   const soak_s = soakLeft_s(inBath, options);
   const [shortest] = windows;
-  if (rested === undefined)
-    return shortest === undefined ? tooFew(inBath, soak_s) : moving(inBath, shortest, rule, soak_s);
-  return soak_s > 0 ? soaking(rested, soak_s) : { settled: true, reason: rest(rested, rule), window: rested };
+  if (rested !== undefined)
+    return soak_s > 0
+      ? soaking(rested, soak_s)
+      : { settled: true, reason: rest(rested, rule), window: rested };
+  return shortest === undefined
+    ? tooFew(inBath, options.since, soak_s)
+    : moving(inBath, shortest, rule, soak_s);
+}
+
+/** The step of a probe's values is the same wherever it stands: all readings in the bath tell of it. */
+function stepOfProbe(
+  inBath: readonly BenchReading[],
+  { stepIfUnseen }: SettlingRule,
+  given: number | undefined,
+): Omit<Steps, 'ofLine'> {
+  if (given !== undefined) return { ofProbe: given, from: 'given' };
+  const seen = stepSeen(inBath);
+  return seen === undefined ? { ofProbe: stepIfUnseen, from: 'usual' } : { ofProbe: seen, from: 'seen' };
 }
 
 function checkReadings(
@@ -141,9 +181,6 @@ function soakLeft_s(inBath: readonly BenchReading[], { since, soakLeast_s = 0 }:
   return Math.max(0, soakLeast_s - (last - since) / 1000);
 }
 
-/** Whole minutes, rounded up: a technician who comes back too early waits twice. */
-const inMinutes = (time_s: number): string => `about ${Math.max(1, Math.ceil(time_s / 60))} min more`;
-
 const spanOf = ({ from, to, count }: SettlingWindow): string =>
   `${count} readings over ${Math.round((to - from) / MINUTE_ms)} min`;
 
@@ -153,21 +190,23 @@ const inTenMinutes = (perMinute: number, unit: string): string =>
 const rest = (window: SettlingWindow, { unit }: SettlingRule): string =>
   `Settled: ${spanOf(window)}, moving by less than ${inTenMinutes(window.slopeBound_perMinute, unit)}.`;
 
-function tooFew(inBath: readonly BenchReading[], soak_s: number): Settling {
+function tooFew(inBath: readonly BenchReading[], since: number | undefined, soak_s: number): Settling {
+  const earliest = earliestFor(inBath, since, soak_s);
   const span_min = ((inBath.at(-1)?.time ?? 0) - (inBath[0]?.time ?? 0)) / MINUTE_ms;
-  const wait = soak_s > 0 ? `; ${inMinutes(soak_s)} at least` : '';
+  const wait = soak_s > 0 ? `; ${minutesMore(soak_s)} at least` : '';
   return {
     settled: false,
     reason:
       `Not judged yet: expected at least ${READINGS_LEAST} readings over ${WINDOWS_min[0]} to ${SPAN_MOST_min} min, ` +
       `got ${inBath.length} over ${Math.round(span_min)} min${wait}.`,
+    ...(earliest !== undefined && { earliest }),
   };
 }
 
 function soaking(window: SettlingWindow, soak_s: number): Settling {
   return {
     settled: false,
-    reason: `Quiet already, but not long enough in this bath: ${inMinutes(soak_s)}.`,
+    reason: `Quiet already, but not long enough in this bath: ${minutesMore(soak_s)}.`,
     remaining_s: soak_s,
     window,
   };
@@ -180,8 +219,13 @@ function moving(
   soak_s: number,
 ): Settling {
   const fitted_s = remaining_s(inBath, rule.slopeMost_perMinute, WINDOWS_min[0] * 60);
+  const stillness = stillnessFor(inBath, window, rule, WINDOWS_min);
+  if (stillness !== undefined) {
+    const isMoving = Math.abs(window.slopePerMinute) > rule.slopeMost_perMinute;
+    return steppy(window, rule, stillness, Math.max(soak_s, isMoving ? (fitted_s ?? 0) : 0));
+  }
   const left_s = fitted_s === undefined ? undefined : Math.max(fitted_s, soak_s);
-  const wait = left_s === undefined ? 'how long it takes is unknown' : inMinutes(left_s);
+  const wait = left_s === undefined ? 'how long it takes is unknown' : minutesMore(left_s);
   return {
     settled: false,
     reason: `Not settled: it ${whatMoves(window, rule)} (${spanOf(window)}); ${wait}.`,
@@ -190,9 +234,29 @@ function moving(
   };
 }
 
+function steppy(window: SettlingWindow, rule: SettlingRule, stillness: Stillness, least_s: number): Settling {
+  const left_s = Math.max(stillness.left_s, least_s);
+  return {
+    settled: false,
+    reason: `Not settled: ${stillnessWords(stillness, rule.unit)}; ${minutesMore(left_s)}.`,
+    remaining_s: left_s,
+    window,
+    stillness,
+  };
+}
+
+/** With as many digits as it takes not to read like the limit that it is above. */
+function toldApart(value: number, limit: number): number {
+  for (const digits of [2, 3, 4, 5]) {
+    const rounded = Number(value.toPrecision(digits));
+    if (rounded > limit) return rounded;
+  }
+  return value;
+}
+
 function whatMoves(window: SettlingWindow, { scatterMost, slopeMost_perMinute, unit }: SettlingRule): string {
   if (window.scatter > scatterMost)
     return `scatters by ${window.scatter.toPrecision(2)} ${unit}, more than ${scatterMost} ${unit}`;
-  const bound = inTenMinutes(window.slopeBound_perMinute, unit);
-  return `may still move by ${bound}, more than ${inTenMinutes(slopeMost_perMinute, unit)}`;
+  const bound = toldApart(10 * window.slopeBound_perMinute, 10 * slopeMost_perMinute);
+  return `may still move by ${bound} ${unit} in 10 min, more than ${inTenMinutes(slopeMost_perMinute, unit)}`;
 }

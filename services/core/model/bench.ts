@@ -4,7 +4,12 @@
  * A point is a bath or jar of known value from the time at which it began; a probe is captured at it once it rests.
  */
 import { z } from 'zod';
-import { CALIBRATED_QUANTITIES, type CalibratedQuantity, type PointSource } from './calibration.js';
+import {
+  CALIBRATED_QUANTITIES,
+  type CalibratedQuantity,
+  type PointSource,
+  type StepSource,
+} from './calibration.js';
 import {
   type Conditions,
   conditionsSchema,
@@ -105,6 +110,9 @@ export type BenchPointBody = z.output<typeof benchPointBodySchema>;
 export const captureBodySchema = z.strictObject({ probes: probesSchema.optional() }).readonly();
 export type CaptureBody = z.output<typeof captureBodySchema>;
 
+/** The body of the request that takes the current point back: there is nothing to say. */
+export const dropPointBodySchema = z.strictObject({});
+
 /** The body of the request that gives bench work up. */
 export const closeBodySchema = z.strictObject({ reason: reasonSchema }).readonly();
 export type CloseBody = z.output<typeof closeBodySchema>;
@@ -128,13 +136,31 @@ const benchFitSchema = z
   })
   .readonly();
 
-/** The body of the request that makes calibrations of what was captured, of all probes where none are named. */
+/** The calibration of a probe that the new one stands in the place of. */
+const supersedesSchema = z
+  .strictObject({ probe: idSchema, calibration: z.string().min(1).max(64) })
+  .readonly();
+
+/**
+ * The body of the request that makes calibrations of what was captured, of all probes that are not finished yet where
+ * none are named.
+ */
 export const finishBodySchema = z
   .strictObject({
     /** Event time from which they hold; the time at which the work was done where absent. */
     from: timeSchema.optional(),
     fit: benchFitSchema.default({}),
     probes: probesSchema.optional(),
+    supersedes: z
+      .array(supersedesSchema)
+      .max(PROBES_MOST)
+      .refine((all) => new Set(all.map(({ probe }) => probe)).size === all.length, {
+        message: 'expected each probe once',
+      })
+      .readonly()
+      .optional(),
+    /** End the bench, and leave out what has not been finished by then. */
+    close: z.boolean().optional(),
   })
   .readonly();
 export type FinishBody = z.output<typeof finishBodySchema>;
@@ -156,6 +182,9 @@ export interface Capture {
   readonly count: number;
   /** k = 1: of `indicated` as what the probe would show at rest. */
   readonly uncertainty: number;
+  /** Step in which it told its values, and how that is known; absent in work that was kept before steps were. */
+  readonly step?: number;
+  readonly stepFrom?: StepSource;
 }
 
 /** A bath or jar of known value; °C or %RH, k = 1. */
@@ -176,6 +205,8 @@ export interface BenchPoint {
   readonly basis: string;
   /** Each probe at most once. */
   readonly captured: readonly Capture[];
+  /** The point after it was begun and dropped: the probes may be elsewhere, so that it takes no more captures. */
+  readonly isOver?: boolean;
 }
 
 export const BENCH_STATES = ['open', 'finished', 'given-up'] as const;
@@ -199,4 +230,6 @@ export interface Bench {
   readonly reason: string | null;
   /** Ids of the calibrations that came of it. */
   readonly calibrations: readonly string[];
+  /** Their probes, in the same order; absent in work that was kept before probes were finished one by one. */
+  readonly finishedProbes?: readonly string[];
 }

@@ -49,6 +49,15 @@ export type CalibrationForm = (typeof CALIBRATION_FORMS)[number];
 export const WEIGHTINGS = ['ordinary', 'weighted'] as const;
 export type Weighting = (typeof WEIGHTINGS)[number];
 
+/**
+ * Where the step of a probe's values is known from.
+ * - `given` somebody said it
+ * - `seen` its readings show it
+ * - `usual` they show none: that of a usual sensor is taken
+ */
+export const STEP_SOURCES = ['given', 'seen', 'usual'] as const;
+export type StepSource = (typeof STEP_SOURCES)[number];
+
 const index = z.int().nonnegative();
 const uncertainty = z.number().nonnegative();
 
@@ -101,6 +110,8 @@ export const calibrationFitSchema = z
     commonUncertainty: uncertainty,
     /** Step in which the probe tells its values, where known. */
     resolution: uncertainty.optional(),
+    /** How that is known: it was said, the readings of the bench show it, or a usual one is taken. */
+    resolutionFrom: z.enum(STEP_SOURCES).optional(),
     /** Standard deviation of a single reading of the probe, where known. */
     repeatability: uncertainty.optional(),
     /** Lowest and highest indicated value of the points used. */

@@ -28,7 +28,13 @@ export function shown(value: unknown): string {
 function expectation(issue: Issue): string {
   switch (issue.code) {
     case 'invalid_type':
-      return `expected ${issue.expected}`;
+      return `expected ${TYPE_WORDS[issue.expected] ?? issue.expected}`;
+    case 'invalid_format':
+      return FORMAT_WORDS[issue.format] ?? issue.message;
+    case 'invalid_union':
+      return 'options' in issue && issue.options
+        ? `expected ${issue.options.map((value) => shown(value)).join(' or ')}`
+        : issue.message;
     case 'too_small':
       return `expected ${issue.inclusive === false ? 'more than' : 'at least'} ${issue.minimum}${countOf(issue.origin)}`;
     case 'too_big':
@@ -42,12 +48,29 @@ function expectation(issue: Issue): string {
   }
 }
 
+/** Where the name of a type in the schema is no word of a reader's. */
+const TYPE_WORDS: Readonly<Record<string, string>> = { int: 'a whole number' };
+
+const FORMAT_WORDS: Readonly<Record<string, string>> = { date: 'expected a date such as 2026-03-01' };
+
 const countOf = (origin: string): string =>
   origin === 'string' ? ' characters' : origin === 'array' ? ' entries' : '';
 
-/** One issue as a sentence. The schema must have been run with `reportInput`. */
-export function describeIssue(issue: Issue): string {
+/** What was there. Of a choice by one key that is the value of the key, not all that it stands in. */
+function inputOf(issue: Issue): unknown {
+  const { input } = issue;
+  if (issue.code !== 'invalid_union' || issue.discriminator === undefined) return input;
+  return typeof input === 'object' && input !== null
+    ? (input as Readonly<Record<string, unknown>>)[issue.discriminator]
+    : input;
+}
+
+/** One issue in words, without its key. The schema must have been run with `reportInput`. */
+export function issueWords(issue: Issue): string {
   const wanted = expectation(issue);
   const tellsItself = issue.code === 'unrecognized_keys' || wanted.includes(', got ');
-  return `${keyOf(issue.path)}: ${wanted}${tellsItself ? '' : `, got ${shown(issue.input)}`}`;
+  return tellsItself ? wanted : `${wanted}, got ${shown(inputOf(issue))}`;
 }
+
+/** One issue as a sentence. The schema must have been run with `reportInput`. */
+export const describeIssue = (issue: Issue): string => `${keyOf(issue.path)}: ${issueWords(issue)}`;

@@ -1,16 +1,25 @@
 import { z } from 'zod';
-import { benchCautions, SALTS } from '../../core/calibration/index.js';
+import { benchCautions, SALTS, type SaltId, saltHumidity_RH } from '../../core/calibration/index.js';
 import {
   benchBodySchema,
   benchPointBodySchema,
   captureBodySchema,
   closeBodySchema,
+  dropPointBodySchema,
   finishBodySchema,
 } from '../../core/model/bench.js';
 import type { HttpApp } from '../http-app.js';
 import type { HttpPorts } from '../ports.js';
 import { jsonAnswer } from '../schemas/answer.js';
-import { benchAnswer, benchPathSchema, benchQuerySchema, benchSchema, saltSchema } from '../schemas/bench.js';
+import {
+  benchAnswer,
+  benchPathSchema,
+  benchQuerySchema,
+  benchSchema,
+  capturedAnswer,
+  capturedSchema,
+  saltSchema,
+} from '../schemas/bench.js';
 import { calibrationAnswer, calibrationSchema } from '../schemas/calibration.js';
 import { problemResponses } from '../schemas/problem.js';
 
@@ -32,7 +41,9 @@ export function addBench(app: HttpApp, ports: HttpPorts): void {
       },
     },
     ({ query: { site, state, limit } }) =>
-      bench.list(site, state, limit).map((one) => benchAnswer({ bench: one, settling: [], cautions: [] })),
+      bench
+        .list(site, state, limit)
+        .map((one) => benchAnswer({ bench: one, settling: [], cautions: [], warnings: [] })),
   );
   app.get(
     '/api/bench/salts',
@@ -46,7 +57,7 @@ export function addBench(app: HttpApp, ports: HttpPorts): void {
     },
     () =>
       SALTS.map(({ id, name, formula, cautions }) => ({
-        ...{ id, name, formula, cautions: benchCautions('salt', cautions) },
+        ...{ id, name, formula, at25_C: at25_C(id), cautions: benchCautions('salt', cautions) },
       })),
   );
   app.post(
@@ -82,6 +93,11 @@ export function addBench(app: HttpApp, ports: HttpPorts): void {
   addEnds(app, ports);
 }
 
+function at25_C(salt: SaltId): { humidity_RH: number; standardUncertainty_RH: number } {
+  const { humidity_RH, standardUncertainty_RH } = saltHumidity_RH(salt, 25);
+  return { humidity_RH, standardUncertainty_RH };
+}
+
 function addSteps(app: HttpApp, { bench }: HttpPorts): void {
   app.post(
     '/api/bench/:bench/points',
@@ -102,14 +118,29 @@ function addSteps(app: HttpApp, { bench }: HttpPorts): void {
     {
       schema: {
         operationId: 'capturePoint',
-        summary: 'Take what the probes show at the current point; refused for any that still drifts',
+        summary:
+          'Take what probes show at the current point: all that are named or none; where none is named, those that have settled',
         tags: TAGS,
         params: benchPathSchema,
         body: captureBodySchema,
+        response: { 200: jsonAnswer('The bench, and who waits', capturedSchema), ...CHANGES },
+      },
+    },
+    ({ params, body }) => capturedAnswer(bench.capture(params.bench, body)),
+  );
+  app.post(
+    '/api/bench/:bench/drop-point',
+    {
+      schema: {
+        operationId: 'dropPoint',
+        summary: 'Take the current point back, as long as nothing was captured at it',
+        tags: TAGS,
+        params: benchPathSchema,
+        body: dropPointBodySchema,
         response: { 200: jsonAnswer('The bench', benchSchema), ...CHANGES },
       },
     },
-    ({ params, body }) => benchAnswer(bench.capture(params.bench, body)),
+    ({ params }) => benchAnswer(bench.dropPoint(params.bench)),
   );
 }
 
@@ -119,7 +150,7 @@ function addEnds(app: HttpApp, { bench, calibrations }: HttpPorts): void {
     {
       schema: {
         operationId: 'tryFits',
-        summary: 'What would come of it so far, probe by probe; keeps nothing',
+        summary: 'What would come of probes that are not finished yet, one by one; keeps nothing',
         tags: TAGS,
         params: benchPathSchema,
         body: finishBodySchema,
@@ -150,7 +181,8 @@ function addEnds(app: HttpApp, { bench, calibrations }: HttpPorts): void {
     {
       schema: {
         operationId: 'finishBench',
-        summary: 'Fit the points of each probe and keep the calibrations, all or none',
+        summary:
+          'Fit the points of probes and keep the calibrations, all or none; the bench stays open for the others',
         tags: TAGS,
         params: benchPathSchema,
         body: finishBodySchema,

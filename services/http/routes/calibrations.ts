@@ -36,7 +36,7 @@ export function addCalibrations(app: HttpApp, ports: HttpPorts): void {
         querystring: calibrationQuerySchema,
         response: {
           200: jsonAnswer('Calibrations', z.array(calibrationSchema)),
-          ...problemResponses(400, 401),
+          ...problemResponses(400, 401, 404),
         },
       },
     },

@@ -1,9 +1,10 @@
+import type { IncomingHttpHeaders } from 'node:http';
 import { z } from 'zod';
 import { SandlarderError } from '../../core/errors.js';
 import { FINDINGS, type Finding } from '../../core/model/inspection.js';
 import type { HttpApp } from '../http-app.js';
 import { linkPage } from '../link-page.js';
-import type { HttpPorts, LinkAnswer } from '../ports.js';
+import type { HttpPorts, LinkAnswer, LinkView, PeoplePorts } from '../ports.js';
 import { jsonAnswer } from '../schemas/answer.js';
 import {
   answerAnswer,
@@ -93,12 +94,19 @@ function addReceiving(app: HttpApp, { people }: HttpPorts): void {
     method: ['GET', 'POST'],
     url: '/api/messages',
     schema: { hide: true },
-    handler: ({ body, url }, reply) => {
+    handler: ({ body, url, headers }, reply) => {
+      refuseBrowser(headers);
       const text = typeof body === 'string' || body === undefined ? body : JSON.stringify(body);
       people.receive({ body: text, query: url.split('?')[1] ?? '' });
       reply.code(204).send();
     },
   });
+}
+
+/** Without credentials this machine is trusted: a page in a browser on it must not write in a keeper's name. */
+function refuseBrowser(headers: IncomingHttpHeaders): void {
+  if (headers.origin === undefined && headers['sec-fetch-site'] === undefined) return;
+  throw new SandlarderError('BAD_REQUEST', 'messages: expected a gateway, got a page in a browser');
 }
 
 function addLink(app: HttpApp, { people }: HttpPorts): void {
@@ -114,13 +122,27 @@ function addLink(app: HttpApp, { people }: HttpPorts): void {
     reply.header('referrer-policy', 'no-referrer');
   };
   app.get('/answer', { schema: { hide: true, querystring: linkQuerySchema } }, ({ query }, reply) => {
+    const view = people.link(query.t);
     html(reply);
-    reply.send(linkPage(people.link(query.t), false));
+    reply.send(linkPage(view, false));
   });
   app.post('/answer', { schema: { hide: true, querystring: linkQuerySchema } }, ({ query, body }, reply) => {
+    const answer = linkAnswerOf(body);
+    const { view, done } = used(people, query.t, answer);
     html(reply);
-    reply.send(linkPage(people.useLink(query.t, linkAnswerOf(body)), true));
+    reply.code(done ? 200 : 409);
+    reply.send(linkPage(view, done));
   });
+}
+
+/** A link that was used, or whose alarm is over, shows a page that says so. */
+function used(people: PeoplePorts, token: string, answer: LinkAnswer): { view: LinkView; done: boolean } {
+  try {
+    return { view: people.useLink(token, answer), done: true };
+  } catch (error) {
+    if (!(error instanceof SandlarderError && error.code === 'CONFLICT')) throw error;
+    return { view: { ...people.link(token), over: true }, done: false };
+  }
 }
 
 const isFinding = (value: string): value is Finding => (FINDINGS as readonly string[]).includes(value);

@@ -18,6 +18,7 @@ GET  /api/bench/salts                 salts that hold a known humidity, with the
 GET  /api/bench/{bench}               one bench, with how its probes settle just now
 POST /api/bench/{bench}/points        the probes are in the next bath or jar
 POST /api/bench/{bench}/capture       take what they show
+POST /api/bench/{bench}/drop-point    take the current point back
 POST /api/bench/{bench}/fits          what would come of it so far
 POST /api/bench/{bench}/finish        fit each probe and keep the calibrations
 POST /api/bench/{bench}/give-up       end a bench of which nothing comes

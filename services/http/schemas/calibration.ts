@@ -1,9 +1,11 @@
 /** Calibrations in questions and answers. */
 import { z } from 'zod';
+import { correctionAt, recordCautions } from '../../core/calibration/index.js';
 import {
   CALIBRATED_QUANTITIES,
   CALIBRATION_FORMS,
   POINT_SOURCES,
+  STEP_SOURCES,
   WEIGHTINGS,
 } from '../../core/model/calibration.js';
 import {
@@ -63,6 +65,10 @@ const fitSchema = z
     birgeRatio: z.number().optional(),
     commonUncertainty: number('Standard uncertainty that all references share'),
     resolution: z.number().optional(),
+    resolutionFrom: z.enum(STEP_SOURCES).optional().meta({
+      description:
+        'given; seen: the readings show it; usual: they show none, and that of a usual sensor is taken',
+    }),
     repeatability: z.number().optional(),
     range: z
       .array(z.number())
@@ -110,6 +116,10 @@ export const calibrationSchema = z
       .object({ change: z.number(), standardUncertainty: z.number(), indicated: z.number() })
       .optional()
       .meta({ description: 'Greatest change of the correction since the calibration before' }),
+    uncertainty: z
+      .object({ indicated: z.number(), expanded: number('k = 2, with all that is known of it') })
+      .meta({ description: 'Of one corrected reading at the middle of the range' }),
+    cautions: z.array(z.string()).meta({ description: 'What is to be said beside the numbers' }),
     before: z.string().nullable(),
     supersedes: z.string().nullable(),
     bench: z.string().nullable(),
@@ -125,6 +135,8 @@ export function calibrationAnswer(record: Calibration, standing: CalibrationStan
   return {
     ...rest,
     ...{ from: formatTime(from), doneAt: formatTime(doneAt), ...standing },
+    uncertainty: uncertaintyOf(fit),
+    cautions: recordCautions(record),
     points: points.map(({ at, ...point }) => ({ ...point, ...(at !== undefined && { at: formatTime(at) }) })),
     fit: {
       ...fit,
@@ -136,6 +148,12 @@ export function calibrationAnswer(record: Calibration, standing: CalibrationStan
       leftOut: [...fit.leftOut],
     },
   };
+}
+
+function uncertaintyOf(fit: Calibration['fit']): CalibrationAnswer['uncertainty'] {
+  const [low, high] = fit.range;
+  const indicated = (low + high) / 2;
+  return { indicated, expanded: correctionAt(fit, indicated).expandedUncertainty };
 }
 
 export const calibrationPathSchema = z.strictObject({ id: z.string().min(1).max(64) });
@@ -158,7 +176,7 @@ export const fieldCheckQuerySchema = z.strictObject({
   limit: limitSchema,
 });
 
-const { probe, quantity, points: _, supersedes: __, ...shared } = calibrationBodySchema.shape;
+const { probe, quantity, points: _, ...shared } = calibrationBodySchema.shape;
 
 /** The body of `POST /api/calibrations/pairs`. */
 export const pairsBodySchema = z.strictObject({
@@ -168,6 +186,16 @@ export const pairsBodySchema = z.strictObject({
   probe: probe.optional(),
   quantity: quantity.optional(),
   uncertainty: z.number().positive().max(100).optional(),
+  leaveOut: z
+    .array(
+      z.strictObject({
+        line: z.int().positive().meta({ description: 'Of the file, from 1 with its header' }),
+        probe: probe.optional().meta({ description: 'Refused where the line is of another' }),
+        reason: z.string().trim().min(1).max(500),
+      }),
+    )
+    .max(1000)
+    .optional(),
   dryRun: z.boolean().default(false),
 });
 

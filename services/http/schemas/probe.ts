@@ -1,9 +1,13 @@
 import { z } from 'zod';
 import { formatTime } from '../../core/model/time.js';
-import type { ProbeView, UnknownProbe } from '../ports.js';
+import { DOUBTS, type ProbeView, type UnknownProbe } from '../ports.js';
 import { timeTextSchema } from './time.js';
 
 const known = (description: string) => z.number().nullable().meta({ description });
+
+const doubtSchema = z.enum(DOUBTS).optional().meta({
+  description: 'Beyond what was calibrated, or found to have drifted; absent where there is nothing to doubt',
+});
 
 const latestSchema = z
   .object({
@@ -12,8 +16,10 @@ const latestSchema = z
     temperatureUncertainty_C: z.number().optional().meta({
       description: 'Expanded uncertainty, k = 2; absent without a calibration in force',
     }),
+    temperatureDoubt: doubtSchema,
     humidity_RH: z.number().optional().meta({ description: '%RH' }),
     humidityUncertainty_RH: z.number().optional(),
+    humidityDoubt: doubtSchema,
     battery_V: z.number().optional(),
     charge_EL: z.number().optional().meta({ description: 'What is left in the battery, %' }),
   })

@@ -2,6 +2,8 @@ import { describe, expect, test } from 'vitest';
 import {
   beginPoint,
   capture,
+  captureSettled,
+  finished,
   giveUp,
   probesWaiting,
   type Settling,
@@ -102,6 +104,8 @@ describe('a capture', () => {
         scatter: found.window?.scatter,
         count: 31,
         uncertainty: found.window?.indicatedUncertainty,
+        step: 0.01,
+        stepFrom: 'given',
       },
     ]);
     // By hand: 16 of 0.21 and 15 of 0.19, or the other way round.
@@ -129,6 +133,47 @@ describe('a capture', () => {
   });
 });
 
+describe('a capture of those that have settled', () => {
+  const found = (bench = inIce()) =>
+    new Map([
+      ['p01', restingAt(bench, 0.1)],
+      ['p02', settlingOf(bench, 'p02', readings(10, 6, approach(0, -20, 120)), 0.01)],
+      ['p03', settlingOf(bench, 'p03', [])],
+    ]);
+
+  test('takes them and names the others with what keeps them', () => {
+    const { bench, waiting } = captureSettled(inIce(), found(), AT);
+    expect(bench.points[0]?.captured.map(({ probe }) => probe)).toEqual(['p01']);
+    expect(waiting).toEqual([
+      {
+        probe: 'p02',
+        reason: expect.stringMatching(/^still drifting by 2 °C a minute, about \d+ min more$/),
+      },
+      { probe: 'p03', reason: expect.stringContaining('too few readings yet') },
+    ]);
+  });
+
+  test('is refused where there is none, with the reason of each', () => {
+    const none = new Map([...found()].filter(([probe]) => probe !== 'p01'));
+    expect(saying(() => captureSettled(inIce(), none, AT))).toMatch(
+      /^point 1: nothing captured; p01: not judged yet; p02: still drifting .*; p03: too few/,
+    );
+  });
+
+  test('is refused where nobody waits', () => {
+    const all = captured(inIce(), { p01: 0, p02: 0, p03: 0 });
+    expect(codeOf(() => captureSettled(all, found(), AT))).toBe('CONFLICT');
+    expect(saying(() => captureSettled(all, found(), AT))).toContain('begin the next point');
+  });
+
+  test('leaves finished probes alone, which cannot be captured by name either', () => {
+    const bench = finished(inIce(), [{ probe: 'p01', calibration: 'c1' }], START);
+    expect(probesWaiting(bench)).toEqual(['p02', 'p03']);
+    expect(codeOf(() => captureSettled(bench, found(), AT))).toBe('CONFLICT');
+    expect(saying(() => capture(bench, ['p01'], found(), AT))).toContain('p01 is finished already');
+  });
+});
+
 describe('a probe that cannot be captured is named with its reason', () => {
   const still: Settling = {
     settled: false,
@@ -143,6 +188,8 @@ describe('a probe that cannot be captured is named with its reason', () => {
       slopePerMinute: -0.0402,
       slopeBound_perMinute: 0.05,
       indicatedUncertainty: 0.1,
+      step: 0.01,
+      stepFrom: 'seen',
     },
   };
   const withWindow = (part: object): Settling =>
@@ -167,7 +214,11 @@ describe('a probe that cannot be captured is named with its reason', () => {
       withWindow({ slopePerMinute: 0, slopeBound_perMinute: 0.01 }),
       'p03: quiet, but not long enough in this bath, about 6 min more',
     ],
-    ['silent', settlingOf(inIce(), 'p03', []), 'p03: too few readings yet'],
+    [
+      'silent',
+      settlingOf(inIce(), 'p03', []),
+      'p03: too few readings yet, not judged before 5 min; about 5 min more',
+    ],
   ])('%s', (_name, found, told) => {
     expect(refusal({ p03: found })).toBe(`point 1: nothing captured; ${told}`);
   });
@@ -250,9 +301,25 @@ describe('waiting in words', () => {
     ['about 6 min more', { remaining_s: 301 }],
     ['about 5 min more', { remaining_s: 300 }],
     ['about 1 min more', { remaining_s: 0 }],
-    ['not yet: too few readings', {}],
+    ['not yet: too few readings, or too far apart: five within 2 h are needed', {}],
+    [
+      'not judged before 5 min; about 3 min more',
+      { shown: { count: 3, latest: { time: START, value: 20 } }, earliest: { needs_min: 5, left_s: 170 } },
+    ],
+    [
+      'no reading yet, not judged before 20 min; about 20 min more',
+      { earliest: { needs_min: 20, left_s: 1200 } },
+    ],
+    [
+      'steps of 0.5 °C: needs 10 min of stillness, about 4 min more',
+      { remaining_s: 200, stillness: { step: 0.5, isKnown: true, needs_min: 10, left_s: 200 } },
+    ],
+    [
+      'steps not seen yet, 0.0625 °C taken: needs 10 min of stillness, about 4 min more',
+      { remaining_s: 200, stillness: { step: 0.0625, isKnown: false, needs_min: 10, left_s: 200 } },
+    ],
   ])('%s', (words, part) => {
-    expect(waitingWords({ settled: false, reason: 'made up', ...part })).toBe(words);
+    expect(waitingWords({ settled: false, reason: 'made up', ...part }, '°C')).toBe(words);
   });
 
   test('a steady drift: nobody knows', () => {
@@ -261,6 +328,6 @@ describe('waiting in words', () => {
       'p01',
       readings(10, 12, (s) => s / 60),
     );
-    expect(waitingWords(drifting)).toBe('not yet: still moving, for how long is unknown');
+    expect(waitingWords(drifting, '°C')).toBe('not yet: still moving, for how long is unknown');
   });
 });

@@ -4,6 +4,7 @@ import {
   type CalibrationRequest,
   calibrationOf,
   correctionAt,
+  recordCautions,
 } from '../../../services/core/calibration/index.js';
 import type { CalibrationPoint } from '../../../services/core/model/calibration.js';
 import type { Calibration } from '../../../services/core/model/calibration-record.js';
@@ -42,6 +43,43 @@ const overSalt = (indicated: number, reference: number, temperature_C?: number):
     source: 'salt',
     ...(temperature_C !== undefined && { temperature_C }),
   });
+
+describe('the step of the probe', () => {
+  const step = { step: 0.5, stepFrom: 'seen' } as const;
+
+  test('that the bench saw counts where none is given, and widens what is not known', () => {
+    const { fit } = made({ step });
+    expect(fit).toMatchObject({ resolution: 0.5, resolutionFrom: 'seen' });
+    // By hand: the step alone adds 0.5 / sqrt(12) to what was there without it.
+    const without = correctionAt(made().fit, 20).standardUncertainty;
+    expect(correctionAt(fit, 20).standardUncertainty).toBeCloseTo(Math.hypot(without, 0.144338), 6);
+  });
+
+  test('that is given goes before it; without either none counts', () => {
+    expect(made({ step, fit: { resolution: 0.1 } }).fit).toMatchObject({
+      ...{ resolution: 0.1, resolutionFrom: 'given' },
+    });
+    expect(made().fit).not.toHaveProperty('resolution');
+    expect(made().fit).not.toHaveProperty('resolutionFrom');
+  });
+});
+
+describe('cautions', () => {
+  // The tolerance is 0.5 °C: four of them are 2 °C.
+  test('warn of one point that moves everything by more than four tolerances', () => {
+    expect(recordCautions(made({ points: [beside(25, 22.9)] }))).toEqual([
+      'one point only: it moves every value by -2.1 °C, more than 4 times the tolerance of 0.5 °C; was the reference entered rightly? A second point would tell.',
+    ]);
+    const leaveOut = [{ index: 1, reason: 'spilt' }];
+    const points = [beside(25, 22.9), beside(30, 27)];
+    expect(recordCautions(made({ points, fit: { leaveOut } }))).toHaveLength(1);
+  });
+
+  test('do not of less, nor of two points', () => {
+    expect(recordCautions(made({ points: [beside(25, 23)] }))).toEqual([]);
+    expect(recordCautions(made({ points: [beside(25, 22), beside(30, 27)] }))).toEqual([]);
+  });
+});
 
 describe('a first calibration', () => {
   test('is the fit of its points, with what was asked beside it, and nothing before it', () => {

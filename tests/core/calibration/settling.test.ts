@@ -177,7 +177,10 @@ describe('soaking', () => {
 
   test('nothing read at all', () => {
     expect(settling([], HUMIDITY, salt).reason).toContain('got 0 over 0 min; about 20 min more at least');
-    expect(settling([], HUMIDITY)).toEqual({ settled: false, reason: expect.stringContaining('got 0') });
+    expect(settling([], HUMIDITY)).toEqual({
+      ...{ settled: false, reason: expect.stringContaining('got 0') },
+      earliest: { needs_min: 5, left_s: 300 },
+    });
   });
 
   test('a probe that moves waits for the longer of the two', () => {

@@ -71,7 +71,11 @@ describe('a point', () => {
 
   test.each([
     ['from a file', { ...instrument, source: 'file' }, /source/],
-    ['of no source', { reference: 25, uncertainty: 0.05 }, /source/],
+    [
+      'of no source',
+      { reference: 25, uncertainty: 0.05 },
+      /^source: expected "instrument" or "ice-point" or "boiling-point" or "salt", got nothing$/,
+    ],
     ['known for certain', { ...instrument, uncertainty: 0 }, /uncertainty: expected more than 0/],
     ['without uncertainty', { source: 'instrument', reference: 25 }, /uncertainty: expected number/],
     ['in °F', { ...instrument, unit: 'F' }, /unit: expected "Cel" or "K" or "%RH" or "\/"/],
@@ -118,7 +122,8 @@ describe('finishing', () => {
 
   test('as much as can be said', () => {
     const fit = { form: 'linear', weighting: 'weighted', resolution: 0.1, leaveOut: [left] };
-    const body = { from: '2026-05-04T08:00:00Z', fit, probes: ['p01'] };
+    const supersedes = [{ probe: 'p01', calibration: 'c1' }];
+    const body = { from: '2026-05-04T08:00:00Z', fit, probes: ['p01'], supersedes, close: true };
     expect(finishBodySchema.parse(body)).toEqual({ ...body, from: Date.UTC(2026, 4, 4, 8) });
   });
 
@@ -130,7 +135,18 @@ describe('finishing', () => {
   test.each([
     ['the same point of a probe twice', leaving(left, left), /leaveOut: expected each point of a probe once/],
     ['a point 0', leaving({ ...left, point: 0 }), /point: expected more than 0/],
-    ['half a point', leaving({ ...left, point: 1.5 }), /point: expected/],
+    ['half a point', leaving({ ...left, point: 1.5 }), /point: expected a whole number, got 1\.5/],
+    [
+      'the place of two calibrations of a probe',
+      { supersedes: ['c1', 'c2'].map((calibration) => ({ probe: 'p01', calibration })) },
+      /supersedes: expected each probe once/,
+    ],
+    [
+      'a place of none',
+      { supersedes: [{ probe: 'p01', calibration: '' }] },
+      /calibration: expected at least 1/,
+    ],
+    ['closed as text', { close: 'yes' }, /close: expected boolean, got "yes"/],
     ['left out by index', leaving({ index: 0, reason: 'x' }), /probe: expected string/],
     ['left out for no reason', leaving({ ...left, reason: '' }), /reason: expected at least 1/],
     ['another form', { fit: { form: 'cubic' } }, /form: expected "offset"/],

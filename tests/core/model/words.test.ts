@@ -1,9 +1,10 @@
 /** Ids, inspections, acknowledgements, units, and how a refusal is said. */
 import { describe, expect, test } from 'vitest';
+import { z } from 'zod';
 import { acknowledgeBodySchema } from '../../../services/core/model/alarm.js';
 import { idSchema } from '../../../services/core/model/id.js';
 import { inspectionBodySchema } from '../../../services/core/model/inspection.js';
-import { describeIssue, keyOf, shown } from '../../../services/core/model/problem.js';
+import { describeIssue, issueWords, keyOf, shown } from '../../../services/core/model/problem.js';
 import { QUANTITIES, STORABLE, STORED_UNIT, UNIT_RULES } from '../../../services/core/model/quantity.js';
 
 describe('ids', () => {
@@ -97,6 +98,21 @@ describe('how a refusal is said', () => {
     expect(keyOf(['probes', 1, 'placements', 0, 'depth'])).toBe('probes[1].placements[0].depth');
     expect(keyOf([0, 'id'])).toBe('[0].id');
   });
+  test('a date, a whole number and a choice are said in words, with what was there', () => {
+    const choice = z.discriminatedUnion('kind', [
+      z.object({ kind: z.literal('ice') }),
+      z.object({ kind: z.literal('salt') }),
+    ]);
+    const said = (schema: z.ZodType, value: unknown): string | undefined =>
+      schema.safeParse(value, { reportInput: true }).error?.issues.map(issueWords).join('; ');
+    expect(said(z.iso.date(), '3 March')).toBe('expected a date such as 2026-03-01, got "3 March"');
+    expect(said(z.int(), 1.5)).toBe('expected a whole number, got 1.5');
+    expect(said(choice, { kind: 'sugar' })).toBe('expected "ice" or "salt", got "sugar"');
+    expect(said(choice, {})).toBe('expected "ice" or "salt", got nothing');
+    expect(said(z.number().positive(), 0)).toBe('expected more than 0, got 0');
+    expect(said(z.union([z.literal(1), z.string()]), null)).toContain('got null');
+  });
+
   test('values are cut at 80 characters, and what is not JSON is still said', () => {
     expect(shown('x'.repeat(200))).toHaveLength(81);
     expect(shown(undefined)).toBe('nothing');

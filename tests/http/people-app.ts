@@ -1,0 +1,57 @@
+/** The HTTP edge over people who are told for real: a station, its plans, answers, links and drills. */
+import { createMetrics } from '../../services/http/index.js';
+import { CoverageDesk } from '../../services/joining/coverage-desk.js';
+import { createHealth } from '../../services/joining/health.js';
+import { createPorts } from '../../services/joining/http-ports.js';
+import { createPeoplePorts } from '../../services/joining/people-ports.js';
+import { type GatewaySettings, readGatewaySettings } from '../../services/senders/index.js';
+import { clock, openDuty, SITE } from '../support/duty.js';
+import { appOver } from './answers.js';
+
+const TO_SEND = { url: 'http://127.0.0.1:1/', contentType: 'json', body: { to: '<<to>>', text: '<<text>>' } };
+
+export interface PeopleAppOptions {
+  readonly receive?: GatewaySettings['receive'];
+  /** Whether the service has an address for people. */
+  readonly links?: boolean;
+}
+
+export async function peopleApp({ receive, links = true }: PeopleAppOptions = {}) {
+  const duty = openDuty(SITE, { publicUrl: 'http://127.0.0.1:8080' });
+  const { station, registry, now } = duty;
+  const telling = { plan: () => void duty.plan(), kick: () => undefined, wake: () => undefined } as never;
+  const people = createPeoplePorts({
+    ...{ station, telling, now, answers: duty.answers, drills: duty.drills },
+    links: links ? duty.links : undefined,
+    gateway: receive && readGatewaySettings({ ...TO_SEND, receive }),
+  });
+  const ports = createPorts({
+    ...{ station, telling, people, now, desk: new CoverageDesk(), metrics: createMetrics('0.1.0') },
+    catchUp: { kick: () => undefined } as never,
+    health: createHealth({
+      ...{ station, registry, now, version: '0.1.0', startedAt: clock('08:00') },
+      ...{ collector: { failing: false } as never, newestArrivalAt: () => null },
+      tellingProblems: () => [],
+      broker: { kind: 'built-in', connected: () => true } as never,
+    }),
+  });
+  const reported: unknown[] = [];
+  const app = await appOver(ports, { report: (error) => void reported.push(error) });
+  return {
+    ...{ duty, app, reported },
+    /** An unpack of pit A that Ana was told of, and the path of the link in her message. */
+    told: (): { alarm: string; path: string } => {
+      const alarm = duty.raise('pit-a');
+      duty.plan();
+      duty.deliver();
+      const url = new URL(duty.fresh()[0]?.body.answerUrl ?? '');
+      return { alarm, path: `${url.pathname}${url.search}` };
+    },
+    form: (url: string, payload: string) =>
+      app.inject({
+        ...{ method: 'POST', url, payload },
+        headers: { 'content-type': 'application/x-www-form-urlencoded' },
+      }),
+    json: (url: string, payload: object) => app.inject({ method: 'POST', url, payload }),
+  };
+}
