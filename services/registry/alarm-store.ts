@@ -2,37 +2,9 @@
  * Alarms at rest. An alarm that later readings show never to have been is marked as withdrawn and no longer
  * listed; its row stays.
  */
-import type { Acknowledgement, AlarmState, Episode, Place, Shelving } from '../core/model/alarm.js';
+import type { Acknowledgement, AlarmState, Episode, Shelving } from '../core/model/alarm.js';
+import { type AlarmRow, fromRaw, placeText, type RawAlarm, type ToldPlace } from './alarm-row.js';
 import type { Database } from './database.js';
-
-export interface AlarmRow extends Episode {
-  readonly id: string;
-  readonly site: string;
-  readonly text: string;
-  readonly acknowledgement: Acknowledgement | null;
-  /** The last, also where it is over. */
-  readonly shelving: Shelving | null;
-  /** By which people name it when they answer; null where nobody was told of it yet. */
-  readonly number: number | null;
-  /** Wall clock at which its raising, its end and another place of it became known, ms. */
-  readonly knownAt: number | null;
-  readonly endKnownAt: number | null;
-  readonly movedAt: number | null;
-  /** People know of its end without being told. */
-  readonly endKnown: boolean;
-  /** Ids of withdrawn alarms that people take for this one. */
-  readonly formerly: readonly string[];
-  readonly withdrawn: boolean;
-  readonly told: ToldPlace;
-}
-
-/** What people were told of where to dig. It depends on when readings came, as an episode does not. */
-export interface ToldPlace {
-  /** The place that they were told last; null where they were told none. */
-  readonly place: Place | null;
-  /** Whether they were told another place after the raising. */
-  readonly again: boolean;
-}
 
 export interface AlarmFilter {
   /** Wall clock, ms: what is shelved by then; nothing is where absent. */
@@ -48,36 +20,6 @@ export interface AlarmFilter {
   readonly after?: string | undefined;
 }
 
-interface Raw {
-  id: string;
-  site: string;
-  bed: string;
-  kind: Episode['kind'];
-  action: Episode['action'];
-  priority: Episode['priority'];
-  subject: string;
-  raised_at: number;
-  cleared_at: number | null;
-  evidence: string;
-  place: string | null;
-  text: string;
-  ack_by: string | null;
-  ack_note: string | null;
-  ack_at: number | null;
-  withdrawn: number;
-  told_place: string | null;
-  told_again: number;
-  shelved_by: string | null;
-  shelved_at: number | null;
-  shelved_until: number | null;
-  number: number | null;
-  known_at: number | null;
-  end_known_at: number | null;
-  moved_at: number | null;
-  end_known: number;
-  formerly: string;
-}
-
 /** With the wall clock as its one value. */
 const SHELVED = '(shelved_until IS NOT NULL AND shelved_until > @now)';
 
@@ -89,34 +31,6 @@ const STATE_CONDITION: Readonly<Record<AlarmState, string>> = {
   normal: 'cleared_at IS NOT NULL AND ack_at IS NOT NULL',
   shelved: `cleared_at IS NULL AND ${SHELVED}`,
 };
-
-const placeFrom = (text: string | null): Place | null => (text === null ? null : JSON.parse(text));
-const placeText = (place: Place | null): string | null => (place === null ? null : JSON.stringify(place));
-
-function fromRaw(raw: Raw): AlarmRow {
-  const { id, site, bed, kind, action, priority, subject, text } = raw;
-  return {
-    ...{ id, site, bed, kind, action, priority, subject, text },
-    raisedAt: raw.raised_at,
-    clearedAt: raw.cleared_at,
-    evidence: JSON.parse(raw.evidence),
-    place: placeFrom(raw.place),
-    acknowledgement:
-      raw.ack_at === null ? null : { by: raw.ack_by ?? '', note: raw.ack_note ?? '', at: raw.ack_at },
-    shelving:
-      raw.shelved_until === null
-        ? null
-        : { by: raw.shelved_by ?? '', at: raw.shelved_at ?? 0, until: raw.shelved_until },
-    number: raw.number,
-    knownAt: raw.known_at,
-    endKnownAt: raw.end_known_at,
-    movedAt: raw.moved_at,
-    endKnown: raw.end_known === 1,
-    formerly: JSON.parse(raw.formerly),
-    withdrawn: raw.withdrawn === 1,
-    told: { place: placeFrom(raw.told_place), again: raw.told_again === 1 },
-  };
-}
 
 export class AlarmStore {
   readonly #database: Database;
@@ -199,18 +113,18 @@ export class AlarmStore {
   }
 
   get(id: string): AlarmRow | undefined {
-    const raw = this.#get.get(id) as Raw | undefined;
+    const raw = this.#get.get(id) as RawAlarm | undefined;
     return raw && fromRaw(raw);
   }
 
   /** Open alarms of a bed, newest first. */
   open(bed: string): AlarmRow[] {
-    return (this.#open.all(bed) as Raw[]).map(fromRaw);
+    return (this.#open.all(bed) as RawAlarm[]).map(fromRaw);
   }
 
   /** Alarms that were raised, open or cleared after a time: all that can change when the bed is looked at anew from there. */
   touchedSince(bed: string, time: number): AlarmRow[] {
-    return (this.#since.all(bed, time, time) as Raw[]).map(fromRaw);
+    return (this.#since.all(bed, time, time) as RawAlarm[]).map(fromRaw);
   }
 
   withdraw(id: string): void {
@@ -246,7 +160,7 @@ export class AlarmStore {
 
   /** Those of a site that are open, and those whose end (or withdrawal) became known since. */
   toTell(site: string, since: number): AlarmRow[] {
-    return (this.#toTell.all(site, since) as Raw[]).map(fromRaw);
+    return (this.#toTell.all(site, since) as RawAlarm[]).map(fromRaw);
   }
 
   /** Nobody knows of it any more: it is to be acknowledged anew. */
@@ -300,7 +214,7 @@ export class AlarmStore {
       .prepare(
         `SELECT * FROM alarm WHERE ${conditions.join(' AND ')} ORDER BY raised_at DESC, id DESC LIMIT @most`,
       )
-      .all({ bed, from, to, after, now, most: limit + 1 }) as Raw[];
+      .all({ bed, from, to, after, now, most: limit + 1 }) as RawAlarm[];
     return { rows: raws.slice(0, filter.limit).map(fromRaw), more: raws.length > filter.limit };
   }
 }

@@ -13,7 +13,7 @@ import { SiteStore } from './site-store.js';
 import { ToldStore } from './told-store.js';
 import { WatchStore } from './watch-store.js';
 
-export type { AlarmRow, ToldPlace } from './alarm-store.js';
+export type { AlarmRow, ToldPlace } from './alarm-row.js';
 export type { Answer } from './answer-store.js';
 export type { Drill } from './drill-store.js';
 export type { LateMessage, NewMessage } from './outbox-store.js';

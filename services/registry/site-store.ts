@@ -3,6 +3,8 @@
  * an entry stays.
  */
 import { SandlarderError } from '../core/errors.js';
+import { LANGUAGE_CODES } from '../core/model/languages.js';
+import { reachSchema } from '../core/model/people.js';
 import { type SiteDescription, siteDescriptionSchema } from '../core/model/site.js';
 import { formatTime } from '../core/model/time.js';
 import type { Database } from './database.js';
@@ -23,6 +25,17 @@ function documentOf(entry: unknown): string {
       ? formatTime(value)
       : value,
   );
+}
+
+/** Of a person as an earlier version took them: what can no longer be used is left out, so that a service still starts. */
+function usable(person: { language?: string; reach?: readonly unknown[] }): unknown {
+  const [language = ''] = (person.language ?? 'en').toLowerCase().split(/[-_]/);
+  const isKnown = (LANGUAGE_CODES as readonly string[]).includes(language);
+  return {
+    ...person,
+    ...(!isKnown && { language: 'en' }),
+    reach: (person.reach ?? []).filter((way) => reachSchema.safeParse(way).success),
+  };
 }
 
 export class SiteStore {
@@ -130,7 +143,7 @@ export class SiteStore {
     for (const row of rows) {
       const entry = sites.get(row.site) ?? { site: undefined, beds: [], probes: [], people: [], groups: [] };
       sites.set(row.site, entry);
-      const document: unknown = JSON.parse(row.document);
+      const document: unknown = row.kind === 'person' ? usable(JSON.parse(row.document)) : JSON.parse(row.document);
       if (row.kind === 'site') entry.site = document;
       else entry[LISTS[row.kind as ListKind]].push(document);
     }
