@@ -271,23 +271,6 @@ describe('a bench that has ended', () => {
       expect(refusalOf(step)).toBe(sentence);
     expect(bench.get(id).settling).toEqual([]);
   });
-
-  test('is listed by its state, the newest first', () => {
-    const station = captured();
-    station.bench.finish(station.id, asked());
-    station.goTo(30);
-    const { id } = station.bench.open(benchOf()).bench;
-    const list = (state?: 'open' | 'finished' | 'given-up') =>
-      station.bench.list('test-ridge', state, 10).map((one) => one.id);
-    expect([list(), list('open'), list('finished'), list('given-up')]).toEqual([
-      [id, station.id],
-      [id],
-      [station.id],
-      [],
-    ]);
-    expect(station.bench.list('other', undefined, 10)).toEqual([]);
-    expect(station.bench.list(undefined, undefined, 1)).toHaveLength(1);
-  });
 });
 
 test.each<[string, (bench: BenchStation['bench']) => unknown]>([

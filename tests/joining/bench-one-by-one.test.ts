@@ -243,3 +243,20 @@ test('the points of a calibration have the numbers of the bench', () => {
   const [record] = station.bench.finish(station.id, asked()).calibrations;
   expect(record?.points.map(({ label }) => label)).toEqual(['point 1: beside instrument']);
 });
+
+test('a bench that has ended is listed by its state, the newest first', () => {
+  const station = captured();
+  station.bench.finish(station.id, asked());
+  station.goTo(30);
+  const { id } = station.bench.open(benchOf()).bench;
+  const list = (state?: 'open' | 'finished' | 'given-up') =>
+    station.bench.list('test-ridge', state, 10).map((one) => one.id);
+  expect([list(), list('open'), list('finished'), list('given-up')]).toEqual([
+    [id, station.id],
+    [id],
+    [station.id],
+    [],
+  ]);
+  expect(station.bench.list('other', undefined, 10)).toEqual([]);
+  expect(station.bench.list(undefined, undefined, 1)).toHaveLength(1);
+});

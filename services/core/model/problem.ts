@@ -49,7 +49,7 @@ function expectation(issue: Issue): string {
 }
 
 /** Where the name of a type in the schema is no word of a reader's. */
-const TYPE_WORDS: Readonly<Record<string, string>> = { int: 'a whole number' };
+const TYPE_WORDS: Readonly<Record<string, string>> = { int: 'integer' };
 
 const FORMAT_WORDS: Readonly<Record<string, string>> = { date: 'expected a date such as 2026-03-01' };
 

@@ -135,7 +135,7 @@ describe('finishing', () => {
   test.each([
     ['the same point of a probe twice', leaving(left, left), /leaveOut: expected each point of a probe once/],
     ['a point 0', leaving({ ...left, point: 0 }), /point: expected more than 0/],
-    ['half a point', leaving({ ...left, point: 1.5 }), /point: expected a whole number, got 1\.5/],
+    ['half a point', leaving({ ...left, point: 1.5 }), /point: expected integer, got 1\.5/],
     [
       'the place of two calibrations of a probe',
       { supersedes: ['c1', 'c2'].map((calibration) => ({ probe: 'p01', calibration })) },

@@ -98,7 +98,7 @@ describe('how a refusal is said', () => {
     expect(keyOf(['probes', 1, 'placements', 0, 'depth'])).toBe('probes[1].placements[0].depth');
     expect(keyOf([0, 'id'])).toBe('[0].id');
   });
-  test('a date, a whole number and a choice are said in words, with what was there', () => {
+  test('a date, an integer and a choice are said in words, with what was there', () => {
     const choice = z.discriminatedUnion('kind', [
       z.object({ kind: z.literal('ice') }),
       z.object({ kind: z.literal('salt') }),
@@ -106,7 +106,7 @@ describe('how a refusal is said', () => {
     const said = (schema: z.ZodType, value: unknown): string | undefined =>
       schema.safeParse(value, { reportInput: true }).error?.issues.map(issueWords).join('; ');
     expect(said(z.iso.date(), '3 March')).toBe('expected a date such as 2026-03-01, got "3 March"');
-    expect(said(z.int(), 1.5)).toBe('expected a whole number, got 1.5');
+    expect(said(z.int(), 1.5)).toBe('expected integer, got 1.5');
     expect(said(choice, { kind: 'sugar' })).toBe('expected "ice" or "salt", got "sugar"');
     expect(said(choice, {})).toBe('expected "ice" or "salt", got nothing');
     expect(said(z.number().positive(), 0)).toBe('expected more than 0, got 0');
