@@ -106,6 +106,26 @@ function buildProgram(): Command {
     .addOption(json)
     .action(async (flags) => (await import('./commands/drill.js')).drill(flags));
 
+  command('plan', 'plan a bed before it is dug: from roots to keep, or from a space')
+    .option('--kind <kind>', 'stepped-pit or box', 'stepped-pit')
+    .option('--steps <LxWxH,...>', 'length, width and height of each step in cm, the top step first')
+    .option('--roots <n>', 'how many roots to keep; without --steps a bed is proposed')
+    .option('--root-mass <kg>', 'instead: how many kg of roots to keep')
+    .option('--root-kg <kg>', 'mean mass of one root; 0.3 where absent')
+    .option('--bucket <L>', 'what a bucket holds, L; 10 where absent')
+    .option('--hand <cm>', 'breadth of your hand with its thumb; 10 where absent')
+    .option('--span <cm>', 'your spread hand, thumb to little finger; 20 where absent')
+    .option('--forearm <cm>', 'your elbow to finger tips; 45 where absent')
+    .option('--stride <cm>', 'your easy stride; 75 where absent')
+    .option(
+      '--probes <n>',
+      'how many probes to place, 0 to 20; as many as are worth it, up to 6, where absent',
+    )
+    .option('--ground <degrees>', 'how warm the ground is, or the air around a box, °C; 20 where absent')
+    .option('--svg <file>', 'write a drawing of the bed, cut along its length, to this file')
+    .addOption(json)
+    .action(async (flags) => (await import('./commands/plan.js')).plan(flags));
+
   addCalibrate(command);
   return program;
 }

@@ -143,7 +143,8 @@ export class SiteStore {
     for (const row of rows) {
       const entry = sites.get(row.site) ?? { site: undefined, beds: [], probes: [], people: [], groups: [] };
       sites.set(row.site, entry);
-      const document: unknown = row.kind === 'person' ? usable(JSON.parse(row.document)) : JSON.parse(row.document);
+      const document: unknown =
+        row.kind === 'person' ? usable(JSON.parse(row.document)) : JSON.parse(row.document);
       if (row.kind === 'site') entry.site = document;
       else entry[LISTS[row.kind as ListKind]].push(document);
     }

@@ -1,8 +1,7 @@
 /** Lines of a file of pairs that are left out, and files that take the place of a calibration. */
 import { describe, expect, test } from 'vitest';
-import { DAY_ms, HOUR_ms } from '../../services/core/model/time.js';
 import type { PairsBody } from '../../services/http/index.js';
-import { bodyOf, judgedText, openDesk, reading, refusalOf, START, seriesOf } from '../support/calibrating.js';
+import { bodyOf, openDesk, reading, refusalOf, seriesOf } from '../support/calibrating.js';
 import { SHORT_SEASON, siteOf } from '../support/season.js';
 import { NOW } from '../support/station.js';
 

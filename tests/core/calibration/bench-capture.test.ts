@@ -2,8 +2,6 @@ import { describe, expect, test } from 'vitest';
 import {
   beginPoint,
   capture,
-  captureSettled,
-  finished,
   giveUp,
   probesWaiting,
   type Settling,

@@ -1,19 +1,15 @@
 /** Captures of all probes on a bench that have settled. */
 import { describe, expect, test } from 'vitest';
 import {
-  beginPoint,
   capture,
   captureSettled,
   finished,
-  giveUp,
   probesWaiting,
-  type Settling,
   settlingOf,
-  waitingWords,
 } from '../../../services/core/calibration/index.js';
 import { codeOf } from '../physics/refused.js';
 import { approach, readings, START } from './bench-readings.js';
-import { captured, frozen, inIce, MINUTE_ms, restingAt, saying, someBench } from './some-bench.js';
+import { captured, inIce, MINUTE_ms, restingAt, saying } from './some-bench.js';
 
 const AT = START + 6 * MINUTE_ms;
 describe('a capture of those that have settled', () => {

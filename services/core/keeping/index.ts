@@ -1,0 +1,20 @@
+/** Keeping roots before and between readings: the only door to this folder. */
+export { crossSectionSvg, KIND_IN_WORDS } from './cross-section.js';
+export {
+  inHands,
+  inMeasures,
+  MEASURE_LIMITS,
+  type Measures,
+  requireMeasures,
+  USUAL_MEASURES,
+} from './measures.js';
+export { MOST_ASKED, type PlanQuestion, planBed } from './plan.js';
+export { PLAN_FIGURES, type PlanFigure, type PlanFigureName } from './plan-figures.js';
+export { SOUGHT } from './plan-probes.js';
+export { HEIGHT_cm, type PlanKind, type PlanStep, requirePlanSteps, SIDE_cm } from './plan-steps.js';
+export type { CourseOfPlan, Plan, PlanFit, StepOfPlan } from './plan-types.js';
+export type { Roof } from './roof.js';
+export { ROOT_MASS_kg } from './root-size.js';
+export { BUCKET_L } from './sand-needed.js';
+export type { TakenAlong } from './take-along.js';
+export { GROUND_C, type SoundWarmth } from './warmth-above-ground.js';

@@ -1,0 +1,181 @@
+/**
+ * What a keeper answers before a bed is filled, what is weighed and sieved for it, and the record of who found the
+ * bed ready or had it filled all the same. What is left out was not looked at, which is not the same as "no".
+ */
+import { z } from 'zod';
+import { EARLIEST_TIME_ms, LATEST_TIME_ms, timeSchema } from './time.js';
+
+/** A bucket on a shed's balance, g; more is a mistaken unit. */
+const MOST_g = 100_000;
+
+const mass_g = z.number().nonnegative().max(MOST_g);
+const nameSchema = z.string().trim().min(1).max(100);
+
+/** A sieve by its opening, or by its number on the frame (ASTM E11). */
+const sieveSchema = z.union(
+  [
+    z.strictObject({ opening_mm: z.number().positive().max(200), retained_g: mass_g }),
+    z.strictObject({ number: z.int().positive(), retained_g: mass_g }),
+  ],
+  { error: 'expected { opening_mm, retained_g } or { number, retained_g }' },
+);
+
+/** A dry sample shaken through a stack of sieves: the coarsest first, and what fell through all of them. */
+export const sievingSchema = z
+  .strictObject({
+    sieves: z.array(sieveSchema).min(2).max(30).readonly(),
+    pan_g: mass_g,
+    /** Of the whole sample before it was sieved; without it a loss cannot be seen. */
+    total_g: z.number().positive().max(MOST_g).optional(),
+  })
+  .readonly();
+export type Sieving = z.output<typeof sievingSchema>;
+
+/**
+ * - `oven` at 110 °C to constant mass (ASTM D2216)
+ * - `pan` on a fire, stirred, to constant mass (ASTM D4959)
+ */
+export const DRYING_WAYS = ['oven', 'pan'] as const;
+export type DryingWay = (typeof DRYING_WAYS)[number];
+
+/** A sample weighed moist and dried, both with its container. */
+export const weighingSchema = z
+  .strictObject({
+    wet_g: mass_g,
+    dry_g: mass_g,
+    container_g: mass_g,
+    /** Least step that the balance shows. */
+    resolution_g: z.number().positive().max(100),
+    way: z.enum(DRYING_WAYS),
+  })
+  .readonly();
+export type Weighing = z.output<typeof weighingSchema>;
+
+/** Roots that must not go into a bed. */
+export const BAD_ROOTS = ['cut', 'rotten', 'weevil-tunnelled', 'frozen'] as const;
+export type BadRoot = (typeof BAD_ROOTS)[number];
+
+const curingSchema = z
+  .strictObject({
+    days: z.number().nonnegative().max(365),
+    /** Of the air around the roots, where it was measured. */
+    temperature_C: z.number().min(-10).max(60).optional(),
+    humidity_RH: z.number().min(0).max(100).optional(),
+  })
+  .readonly();
+
+const nextLookSchema = z.strictObject({ by: nameSchema, at: timeSchema }).readonly();
+
+const yesOrNo = z.boolean().optional();
+
+export const handAnswersSchema = z
+  .strictObject({
+    curing: curingSchema.optional(),
+    woundsHealed: yesOrNo,
+    /** Which kinds of bad roots were looked for in every root and taken out. */
+    rootsSorted: z
+      .array(z.enum(BAD_ROOTS))
+      .max(BAD_ROOTS.length)
+      .refine((kinds) => new Set(kinds).size === kinds.length, { message: 'expected each kind once' })
+      .readonly()
+      .optional(),
+    rootsCooled: yesOrNo,
+    roofOver: yesOrNo,
+    /** Of a pit. */
+    ditchDug: yesOrNo,
+    /** Of a pit: the poles that carry its roof. */
+    polesFirm: yesOrNo,
+    /** Of a pit: since it was dug, without rain in it. */
+    pitOpen_days: z.number().nonnegative().max(3650).optional(),
+    sandSieved: yesOrNo,
+    sieving: sievingSchema.optional(),
+    weighing: weighingSchema.optional(),
+    /** A hand's breadth deep in the sand that is to be filled in; asked where no probe lies in sand. */
+    sandTemperature_C: z.number().min(-20).max(80).optional(),
+    rodentsKeptOut: yesOrNo,
+    nextLook: nextLookSchema.optional(),
+  })
+  .readonly();
+export type HandAnswers = z.output<typeof handAnswersSchema>;
+
+/** Characters of the reason for filling a bed that was not found ready. */
+export const OVERRIDE_REASON = { least: 10, most: 500 } as const;
+
+const reasonSchema = z.string().trim().min(OVERRIDE_REASON.least).max(OVERRIDE_REASON.most);
+
+export const overrideSchema = z
+  .strictObject({ by: nameSchema, at: timeSchema, reason: reasonSchema })
+  .readonly();
+export type Override = z.output<typeof overrideSchema>;
+
+/** What a request that judges a bed says. */
+export const readinessBodySchema = z
+  .strictObject({ at: timeSchema, by: nameSchema, answers: handAnswersSchema })
+  .readonly();
+export type ReadinessBody = z.output<typeof readinessBodySchema>;
+
+export const ITEM_IDS = [
+  'curing',
+  'wounds-healed',
+  'roots-sorted',
+  'roots-cooled',
+  'roof',
+  'ditch',
+  'poles',
+  'pit-open',
+  'pit-dry',
+  'pit-steady',
+  'sand-grains',
+  'sand-moisture',
+  'sand-temperature',
+  'sand-cooled',
+  'sand-steady',
+  'sand-humidity',
+  'sand-swing',
+  'rodents',
+  'probes-speaking',
+  'probes-calibrated',
+  'next-look',
+] as const;
+export type ItemId = (typeof ITEM_IDS)[number];
+
+export const READINESS_VERDICTS = ['ready', 'not ready', 'unknown'] as const;
+export type ReadinessVerdict = (typeof READINESS_VERDICTS)[number];
+
+const storedTime = z.int().min(EARLIEST_TIME_ms).max(LATEST_TIME_ms);
+
+/** As it is kept: times are ms since the epoch. */
+const storedOverrideSchema = z
+  .strictObject({
+    by: nameSchema,
+    at: storedTime,
+    reason: reasonSchema,
+    /** What it was given against. */
+    verdict: z.enum(READINESS_VERDICTS).exclude(['ready']),
+    points: z.array(z.enum(ITEM_IDS)).min(1).readonly(),
+  })
+  .readonly();
+export type OverrideRecord = z.output<typeof storedOverrideSchema>;
+
+const storedAnswersSchema = handAnswersSchema
+  .unwrap()
+  .extend({ nextLook: z.strictObject({ by: nameSchema, at: storedTime }).readonly().optional() })
+  .readonly();
+
+/** What is kept of a judgement; nothing in it is ever changed, an override is added. */
+export const readinessRecordSchema = z
+  .strictObject({
+    id: z.string().min(1).max(64),
+    bed: z.string().min(1).max(32),
+    at: storedTime,
+    by: nameSchema,
+    answers: storedAnswersSchema,
+    verdict: z.enum(READINESS_VERDICTS),
+    /** Items that were not met, and those that were not known. */
+    notMet: z.array(z.enum(ITEM_IDS)).readonly(),
+    unknown: z.array(z.enum(ITEM_IDS)).readonly(),
+    /** In order of time. */
+    overrides: z.array(storedOverrideSchema).readonly(),
+  })
+  .readonly();
+export type ReadinessRecord = z.output<typeof readinessRecordSchema>;

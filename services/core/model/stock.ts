@@ -1,0 +1,41 @@
+/** Entries of a bed's stock: what went in, what came out, and what takes an entry back. None is ever changed. */
+import { z } from 'zod';
+import { idSchema } from './id.js';
+import { OUT_REASONS } from './inspection-detail.js';
+import { timeSchema } from './time.js';
+
+export const IN_REASONS = ['filled', 'added', 'put-back'] as const;
+/** `missing`: fewer were there than the entries say, as after rats or thieves. */
+export const STOCK_OUT_REASONS = [...OUT_REASONS, 'missing'] as const;
+
+export type InReason = (typeof IN_REASONS)[number];
+export type StockOutReason = (typeof STOCK_OUT_REASONS)[number];
+
+const common = {
+  /** Given by the device that it was written on, so that what is sent twice is kept once. */
+  id: z.uuid('expected a UUID').toLowerCase(),
+  bed: idSchema,
+  at: timeSchema,
+  roots: z.number().int().positive().max(1_000_000),
+  /** As weighed; absent where it was not. */
+  mass_kg: z.number().positive().max(1_000_000).optional(),
+  by: z.string().trim().min(1).max(100),
+};
+
+export const stockEntrySchema = z.discriminatedUnion('kind', [
+  z.strictObject({ ...common, kind: z.literal('in'), reason: z.enum(IN_REASONS) }).readonly(),
+  z.strictObject({ ...common, kind: z.literal('out'), reason: z.enum(STOCK_OUT_REASONS) }).readonly(),
+  z
+    .strictObject({
+      ...common,
+      kind: z.literal('counter'),
+      /** Why the entry was wrong. */
+      reason: z.string().trim().min(1).max(200),
+      /** Entry that is taken back, in whole or in part. */
+      of: z.uuid('expected a UUID').toLowerCase(),
+    })
+    .readonly(),
+]);
+
+export type StockEntry = z.output<typeof stockEntrySchema>;
+export type CounterEntry = Extract<StockEntry, { readonly kind: 'counter' }>;

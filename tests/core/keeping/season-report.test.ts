@@ -1,0 +1,254 @@
+import { describe, expect, test } from 'vitest';
+import type { CertificateSection } from '../../../services/core/calibration/certificate-document.js';
+import { lossLookOf } from '../../../services/core/keeping/loss.js';
+import { type AboutSeason, seasonReport } from '../../../services/core/keeping/season-report.js';
+import { type BedSeason, seasonFigures } from '../../../services/core/keeping/season-report-figures.js';
+import { seasonReportPage } from '../../../services/core/keeping/season-report-page.js';
+import { emptyLedger, withEntries } from '../../../services/core/keeping/stock.js';
+import { dayOf, FILLED, filled, out } from './some-stock.js';
+
+const look = (day: number, rotten: number, weevil: number, present: number) => {
+  const found = lossLookOf(dayOf(day), { looked: 40, rotten, weevil }, present);
+  return found ? [found] : [];
+};
+
+const season = (change: Partial<BedSeason> = {}): BedSeason =>
+  Object.freeze<BedSeason>({
+    name: 'Pit A',
+    filledAt: FILLED,
+    cultivar: 'orange, early',
+    field: null,
+    lot: '7',
+    ledger: withEntries(emptyLedger('pit-a'), [
+      filled(1, 0, 400, 110),
+      out(2, 14, 40, 'sold', 11),
+      out(3, 28, 3, 'thrown'),
+      out(4, 90, 12),
+    ]),
+    inspections: [
+      { at: dayOf(14), opened: true, found: ['nothing'] },
+      { at: dayOf(20), opened: false, found: ['nothing'] },
+      { at: dayOf(28), opened: true, found: ['rot', 'sprouts'] },
+      { at: dayOf(42), opened: true, found: ['sprouts'] },
+    ],
+    looks: [...look(14, 0, 0, 400), ...look(28, 2, 1, 360)],
+    alarms: [
+      {
+        kind: 'heating',
+        raisedAt: dayOf(26),
+        clearedAt: dayOf(29),
+        foundOut: { verdict: 'right', lookedAt: dayOf(28) },
+      },
+      { kind: 'probe-silent', raisedAt: dayOf(30), clearedAt: null },
+      { kind: 'damp', raisedAt: dayOf(-3), clearedAt: dayOf(-2) },
+      { kind: 'damp', raisedAt: dayOf(61), clearedAt: null },
+    ],
+    days: [18, 21, 29, 30].map((mean_C, day) => ({ at: dayOf(day), mean_C })),
+    ...change,
+  });
+
+const ABOUT: AboutSeason = Object.freeze({
+  siteName: 'Ridge station',
+  groupName: null,
+  timeZone: 'Africa/Lusaka',
+  to: dayOf(60),
+  issuedAt: dayOf(61),
+  program: 'Sandlarder 0.1.0',
+});
+
+const rowOf = (sections: readonly CertificateSection[], label: string): string | undefined =>
+  sections.flatMap(({ rows }) => rows).find(([name]) => name === label)?.[1];
+const linesOf = (sections: readonly CertificateSection[], heading: string): string[] =>
+  sections
+    .filter((each) => each.heading === heading)
+    .flatMap(({ tables }) => tables.flatMap(({ rows }) => rows.map((cells) => cells.join(' | '))));
+
+describe('figures', () => {
+  const figures = seasonFigures(season(), dayOf(60));
+
+  test('end with the report: what comes later is not in them', () => {
+    expect(figures).toMatchObject({ filled: 400, left: 357, kept_days: 60, emptied: false });
+    expect(figures.totals.out.map(({ reason }) => reason)).toEqual(['sold', 'thrown']);
+    expect(figures.alarms).toHaveLength(2);
+    expect(seasonFigures(season(), dayOf(20)).intervals).toHaveLength(1);
+  });
+
+  test('warmth over the days of the season', () => {
+    expect(figures.warmth).toEqual({ mean_C: 24.5, coldest_C: 18, warmest_C: 30, measured: 4, quickRot: 2 });
+    expect(seasonFigures(season(), dayOf(2)).warmth?.measured).toBe(2);
+    expect(seasonFigures(season({ days: [] }), dayOf(60)).warmth).toBeNull();
+  });
+
+  test('sprouts came between the last opened look without and the first with', () => {
+    expect(figures.sprouts).toEqual({ foundAfter: 28, notAfter: 14 });
+    expect(seasonFigures(season({ inspections: [] }), dayOf(60)).sprouts).toBeNull();
+    const early = seasonFigures(season({ inspections: season().inspections.slice(2) }), dayOf(60));
+    expect(early.sprouts?.notAfter).toBe(0);
+  });
+
+  test('an emptied bed was kept until its last root came out', () => {
+    const ledger = withEntries(season().ledger, [out(9, 40, 345, 'sold')]);
+    expect(seasonFigures(season({ ledger }), dayOf(95))).toMatchObject({
+      left: 0,
+      emptied: true,
+      kept_days: 90,
+    });
+  });
+
+  test('a bed with nothing written down is not emptied', () => {
+    const bare = season({ ledger: emptyLedger('pit-a'), looks: [], alarms: [], inspections: [], days: [] });
+    expect(seasonFigures(bare, dayOf(60))).toMatchObject({
+      filled: 0,
+      emptied: false,
+      survival: null,
+      causes: [],
+    });
+  });
+
+  test.each([FILLED, dayOf(-1), Number.NaN])('an end at %d is refused', (to) => {
+    expect(() => seasonFigures(season(), to)).toThrow(expect.objectContaining({ code: 'OUT_OF_DOMAIN' }));
+  });
+});
+
+describe('the report of one bed', () => {
+  const { title, statement, sections } = seasonReport([season()], ABOUT);
+
+  test('has a section for each question', () => {
+    expect(title).toBe('Season of Pit A');
+    expect(statement[0]).toBe('Ridge station, up to 2026-07-03 10:00 +02:00.');
+    expect(sections.map(({ heading }) => heading)).toEqual([
+      ...['Filled and kept', 'What came out', 'What was lost', 'Warmth', 'Alarms'],
+    ]);
+  });
+
+  test('says what is known and what is not', () => {
+    expect(rowOf(sections, 'Filled on')).toBe('2026-05-04');
+    expect(rowOf(sections, 'Mass')).toBe('110 kg');
+    expect(rowOf(sections, 'Cultivar')).toBe('orange, early');
+    expect(rowOf(sections, 'Field')).toBe('not known');
+    expect(rowOf(sections, 'Kept')).toBe('60 days, and not empty yet');
+    expect(rowOf(sections, 'Sprouts')).toBe('found after 28 days; they came between day 14 and then');
+    expect(rowOf(sections, 'Days measured')).toBe('4 of 60');
+  });
+
+  test('what came out, by reason and as a share', () => {
+    expect(linesOf(sections, 'What came out')).toEqual([
+      'sold | 40 | 10 % | 11 kg',
+      'thrown away | 3 | 0.8 % | not known',
+      'left in the bed | 357 | 89.3 % | not known',
+    ]);
+  });
+
+  test('what was lost, with intervals', () => {
+    // By hand: 37 of 40; 3 in 40 is lost, 2 of it to rot. Score interval of 2 and 1 in 40.
+    expect(rowOf(sections, 'Not lost by the last look')).toMatch(/^92\.5 % \(\d/);
+    expect(rowOf(sections, 'Lost to rot')).toMatch(/^5 % \(1\.\d to 16\.\d %\)$/);
+    expect(rowOf(sections, 'Lost to weevils')).toMatch(/^2\.5 % \(0\.\d to 1\d\.\d %\)$/);
+    expect(linesOf(sections, 'What was lost')[1]).toMatch(
+      /^2026-06-01 \| 40 \| 360 \| rot 5 % .*; weevils 2\.5 %/,
+    );
+  });
+
+  test('alarms with what was found', () => {
+    expect(linesOf(sections, 'Alarms')).toEqual([
+      '2026-05-30 | warmth | 2026-06-02 | found what it warned of',
+      '2026-06-03 | probe silent | not yet | not known',
+    ]);
+  });
+
+  test('a bed of which nothing is known says so, row by row', () => {
+    const bare = season({ ledger: emptyLedger('pit-a'), looks: [], alarms: [], inspections: [], days: [] });
+    const { sections: known } = seasonReport([bare], ABOUT);
+    expect(rowOf(known, 'Roots')).toBe('not known');
+    expect(rowOf(known, 'Mass')).toBe('not known');
+    expect(rowOf(known, 'Not lost')).toBe('not known: no roots were counted');
+    expect(rowOf(known, 'Daily means')).toBe('not known: no probe told');
+    expect(rowOf(known, 'Alarms')).toBe('none');
+    expect(rowOf(known, 'Sprouts')).toBe('none found');
+    expect(linesOf(known, 'What came out')).toEqual(['left in the bed | 0 | not known | not known']);
+  });
+});
+
+describe('the report of several', () => {
+  const bare = season({
+    name: 'Box B',
+    ledger: emptyLedger('box-b'),
+    looks: [],
+    alarms: [],
+    inspections: [],
+    days: [],
+  });
+  const { title, sections } = seasonReport([season(), bare], ABOUT);
+
+  test('a line for each bed in every table', () => {
+    expect(title).toBe('Season of 2 beds');
+    for (const { tables } of sections)
+      for (const { columns, rows } of tables) {
+        expect(rows.map(([name]) => name)).toEqual(['Pit A', 'Box B']);
+        for (const cells of rows) expect(cells).toHaveLength(columns.length);
+      }
+    expect(linesOf(sections, 'What came out')).toEqual(['Pit A | 40 | 3 | 357', 'Box B | 0 | 0 | 0']);
+    expect(linesOf(sections, 'Alarms')).toEqual(['Pit A | 2 | 1 | 0 | 0 | 0', 'Box B | 0 | 0 | 0 | 0 | 0']);
+    expect(linesOf(sections, 'What was lost')[1]).toBe(
+      'Box B | not known: no roots were counted | not known | not known',
+    );
+  });
+
+  test('is named after the group, and says that it is no trial', () => {
+    const named = seasonReport([season(), bare], { ...ABOUT, groupName: 'East side' });
+    expect(named.title).toBe('Season of East side');
+    expect(named.sections.flatMap(({ notes }) => notes).join(' ')).toMatch(/no trial/);
+  });
+
+  test('none, too many, and a zone that is none are refused', () => {
+    expect(() => seasonReport([], ABOUT)).toThrow(expect.objectContaining({ code: 'TOO_FEW_SAMPLES' }));
+    const many = Array.from({ length: 101 }, () => bare);
+    expect(() => seasonReport(many, ABOUT)).toThrow(expect.objectContaining({ code: 'LIMIT_EXCEEDED' }));
+    expect(() => seasonReport([bare], { ...ABOUT, timeZone: 'Nowhere' })).toThrow(
+      expect.objectContaining({ code: 'OUT_OF_DOMAIN' }),
+    );
+  });
+});
+
+describe('the page', () => {
+  const bad = (name: string): string => `<script>alert("${name}")</script>'&`;
+  const hostile = season({
+    name: bad('name'),
+    cultivar: bad('cultivar'),
+    field: bad('field'),
+    lot: bad('lot'),
+  });
+  const about = { ...ABOUT, siteName: bad('site'), program: bad('program') };
+  const pages = [
+    seasonReportPage(seasonReport([hostile], about)),
+    seasonReportPage(seasonReport([hostile, season()], { ...about, groupName: bad('group') })),
+  ];
+
+  test.each(pages)('runs nothing, asks for nothing, every element closed', (page) => {
+    expect(page).toMatch(/^<!DOCTYPE html>\n<html lang="en">/);
+    expect(page).not.toMatch(/<script|<link|<img|src=|href=|url\(/i);
+    for (const name of ['section', 'table', 'tbody', 'tr', 'td', 'th', 'p', 'h1', 'h2', 'main', 'footer'])
+      expect(page.match(new RegExp(`<${name}[ >]`, 'g'))?.length).toBe(
+        page.match(new RegExp(`</${name}>`, 'g'))?.length,
+      );
+    expect(page.match(/<h1>/g)).toHaveLength(1);
+  });
+
+  test('what was entered stands there as it was entered', () => {
+    for (const name of ['name', 'cultivar', 'field', 'lot', 'site', 'program'])
+      expect(pages[0]).toContain(`&lt;script&gt;alert(&quot;${name}&quot;)&lt;/script&gt;&#39;&amp;`);
+    expect(pages[1]).toContain('&quot;group&quot;');
+  });
+
+  test('holds every row and cell of its document', () => {
+    const document = seasonReport([season()], ABOUT);
+    const page = seasonReportPage(document);
+    for (const { rows, tables } of document.sections) {
+      for (const [label, value] of rows)
+        expect(page).toContain(`<tr><th scope="row">${label}</th><td>${value}</td></tr>`);
+      for (const cell of tables.flatMap((table) => table.rows.flat()))
+        expect(page).toContain(`>${cell}</td>`);
+    }
+    expect(page).toContain('Issued 2026-07-04 10:00 +02:00 by Sandlarder 0.1.0.');
+  });
+});
