@@ -156,4 +156,10 @@ function fail(message: string, code: number): number {
   return code;
 }
 
+// Whoever reads may stop reading, as `head` does: that is no error.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') throw error;
+  process.exit(0);
+});
+
 process.exitCode = await main();
