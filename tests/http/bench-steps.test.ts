@@ -1,30 +1,9 @@
 /** Steps of a bench over HTTP: captures, points taken back, probes finished one by one. */
 import { describe, expect, test } from 'vitest';
 import { approaching } from '../support/bench-work.js';
+import { BATH, opened, resting } from './a-bench.js';
 import { placesOf, problemOfAnswer } from './answers.js';
-import { type StationApp, stationApp } from './station-app.js';
-
-const BENCH = {
-  ...{ site: 'test-ridge', probes: ['k01', 'k02'], quantity: 'temperature', by: 'bench-hand' },
-  reference: { name: 'station thermometer' },
-};
-const BATH = { source: 'instrument', reference: 25, uncertainty: 0.05 };
-
-const opened = async (app: StationApp, change: object = {}): Promise<string> =>
-  (await app.post('/api/bench', { ...BENCH, ...change })).json().id;
-
-/** Both probes rest in a bath of 25 °C, k01 1 °C too high. */
-async function resting(app: StationApp): Promise<string> {
-  const id = await opened(app);
-  await app.post(`/api/bench/${id}/points`, BATH);
-  for (const [probe, end] of [
-    ['k01', 26],
-    ['k02', 25],
-  ] as const)
-    app.commit(approaching({ probe, from: 0, to: 10, start: 20, end, constant_s: 30 }));
-  app.goTo(10);
-  return id;
-}
+import { stationApp } from './station-app.js';
 
 describe('steps of a bench', () => {
   test('a capture that names no probe takes those that have settled, and says who waits', async () => {

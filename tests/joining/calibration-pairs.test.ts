@@ -2,40 +2,19 @@
 import { describe, expect, test } from 'vitest';
 import { DAY_ms, HOUR_ms } from '../../services/core/model/time.js';
 import type { PairsBody } from '../../services/http/index.js';
-import { bodyOf, judgedText, openDesk, reading, refusalOf, START, seriesOf } from '../support/calibrating.js';
+import { bodyOf, judgedText, reading, refusalOf, START, seriesOf } from '../support/calibrating.js';
+import {
+  expectNothingKept,
+  GOOD,
+  HEADER,
+  kept,
+  OF_P02,
+  type Opened,
+  open,
+  pairs,
+} from '../support/pairs-files.js';
 import { SHORT_SEASON, siteOf } from '../support/season.js';
 import { NOW } from '../support/station.js';
-
-const FLAT = [0, 1, 2, 3].flatMap((hour) => [reading(hour, 'p01', 20, 50), reading(hour, 'p02', 20, 50)]);
-
-function open(site: unknown = siteOf(SHORT_SEASON)) {
-  const station = openDesk(undefined, site);
-  station.commit(FLAT);
-  station.settle();
-  return station;
-}
-
-const HEADER = 'probe,quantity,indicated,reference,uncertainty';
-const GOOD = ['p01,temperature,10,9,0.05', 'p01,temperature,30,29,0.05'];
-const OF_P02 = ['p02,humidity,40,45,0.5', 'p02,humidity,80,85,0.5'];
-
-function pairs(lines: readonly string[], change: Partial<PairsBody> = {}): PairsBody {
-  const { probe: _, quantity: __, points: ___, supersedes: ____, ...shared } = bodyOf();
-  return { ...shared, csv: lines.join('\n'), dryRun: false, ...change };
-}
-
-type Opened = ReturnType<typeof open>;
-
-const kept = (station: Opened): number => station.registry.calibrations.count();
-
-/** What is remembered of calibrations is what is at rest. */
-function expectNothingKept(station: Opened): void {
-  expect(kept(station)).toBe(0);
-  expect(station.station.calibrations.inForce('test-ridge', 'p01', 'temperature', NOW)).toBeNull();
-  for (const probe of ['p01', 'p02'])
-    expect(seriesOf(station, probe).temperature_C).toEqual([20, 20, 20, 20]);
-  expect(station.station.dirty()).toEqual([]);
-}
 
 describe('a file of pairs', () => {
   test('makes a calibration for each probe and quantity in it', () => {

@@ -15,7 +15,8 @@ export interface Threshold {
   readonly meaning: string;
 }
 
-const threshold = (
+/** A threshold from its parts; the bounds are what it can be set to. */
+export const threshold = (
   unit: string,
   value: number,
   [low, high]: readonly [number, number],

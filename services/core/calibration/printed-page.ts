@@ -1,0 +1,92 @@
+/** Sections of a document as HTML, for every page that is to be printed. */
+import type {
+  CertificateColumn,
+  CertificateRow,
+  CertificateSection,
+  CertificateTable,
+} from './certificate-document.js';
+import { CERTIFICATE_STYLE } from './certificate-style.js';
+import { escaped } from './markup.js';
+
+export interface PrintedPage {
+  /** Of the window; the heading is the document's own. */
+  readonly windowTitle: string;
+  readonly title: string;
+  readonly warnings?: readonly string[];
+  readonly statement: readonly string[];
+  readonly sections: readonly CertificateSection[];
+  readonly footer: string;
+}
+
+/**
+ * The whole page: no script, nothing from elsewhere.
+ *
+ * @param svg a drawn plot, markup that is taken as it is, for the section that has one
+ */
+export function printedPage(
+  { windowTitle, title, warnings = [], statement, sections, footer }: PrintedPage,
+  svg = '',
+): string {
+  return [
+    '<!DOCTYPE html>',
+    '<html lang="en">',
+    '<head>',
+    '<meta charset="utf-8">',
+    '<meta name="viewport" content="width=device-width, initial-scale=1">',
+    `<title>${escaped(windowTitle)}</title>`,
+    `<style>${CERTIFICATE_STYLE}</style>`,
+    '</head>',
+    '<body>',
+    '<main>',
+    `<h1>${escaped(title)}</h1>`,
+    ...warnings.map((warning) => `<p class="warning"><strong>${escaped(warning)}</strong></p>`),
+    ...statement.map((text) => `<p>${escaped(text)}</p>`),
+    ...sections.flatMap((section) => sectionLines(section, svg)),
+    '</main>',
+    `<footer><p>${escaped(footer)}</p></footer>`,
+    '</body>',
+    '</html>',
+    '',
+  ].join('\n');
+}
+
+function sectionLines({ heading, rows, tables, hasPlot, notes }: CertificateSection, svg: string): string[] {
+  return [
+    '<section>',
+    `<h2>${escaped(heading)}</h2>`,
+    ...(rows.length === 0 ? [] : ['<table class="rows"><tbody>', ...rows.map(rowLine), '</tbody></table>']),
+    ...tables.flatMap(tableLines),
+    ...(hasPlot
+      ? ['<figure>', svg, '<figcaption>Residuals over indicated values</figcaption>', '</figure>']
+      : []),
+    ...notes.map((note) => `<p class="note">${escaped(note)}</p>`),
+    '</section>',
+  ];
+}
+
+const rowLine = ([label, value]: CertificateRow): string =>
+  `<tr><th scope="row">${escaped(label)}</th><td>${escaped(value)}</td></tr>`;
+
+function tableLines({ caption, columns, rows }: CertificateTable): string[] {
+  const all = columns.reduce((sum, { share }) => sum + share, 0);
+  const widths = columns.map(({ share }) => `<col style="width:${((100 * share) / all).toFixed(1)}%">`);
+  return [
+    '<div class="wide"><table>',
+    `<caption>${escaped(caption)}</caption>`,
+    `<colgroup>${widths.join('')}</colgroup>`,
+    `<thead><tr>${columns.map(headCell).join('')}</tr></thead>`,
+    '<tbody>',
+    ...rows.map((cells) => `<tr>${cells.map((cell, at) => dataCell(cell, columns[at])).join('')}</tr>`),
+    '</tbody></table></div>',
+  ];
+}
+
+/** A column of remarks has no head to be announced. */
+const headCell = (column: CertificateColumn): string =>
+  column.head === '' ? '<td></td>' : `<th scope="col"${classOf(column)}>${escaped(column.head)}</th>`;
+
+const dataCell = (text: string, column: CertificateColumn | undefined): string =>
+  `<td${classOf(column)}>${escaped(text)}</td>`;
+
+const classOf = (column: CertificateColumn | undefined): string =>
+  column?.isNumber === true ? ' class="number"' : '';
