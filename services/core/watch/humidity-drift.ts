@@ -38,6 +38,9 @@ const BACK_share = 0.5;
 
 const DAY_h = 24;
 
+/** Kept values are short in a checkpoint: 0.01 %RH is far below what a sensor tells. */
+const toHundredths = (value: number): number => Math.round(value * 100) / 100 + 0;
+
 interface Day {
   readonly day: number;
   /** %RH. */
@@ -110,7 +113,7 @@ export function shiftHumidityDrift({ probes }: HumidityDriftState, id: string, b
   const probe = probes[id];
   if (!probe) return;
   probe.sum += probe.n * by_RH;
-  probe.days = probe.days.map(({ day, mean }) => ({ day, mean: mean + by_RH }));
+  probe.days = probe.days.map(({ day, mean }) => ({ day, mean: toHundredths(mean + by_RH) }));
   probe.drift = null;
 }
 
@@ -118,7 +121,7 @@ function closeDay(state: HumidityDriftState, packedAt: number): void {
   const { day, probes } = state;
   const settled = day * DAY_ms >= packedAt + UNEVEN_days * DAY_ms;
   for (const probe of Object.values(probes)) {
-    if (settled && probe.n >= LEAST_hours) probe.days.push({ day, mean: probe.sum / probe.n });
+    if (settled && probe.n >= LEAST_hours) probe.days.push({ day, mean: toHundredths(probe.sum / probe.n) });
     probe.days = probe.days.filter((one) => one.day > day - MOST_days - MOST_usual_days);
     Object.assign(probe, { sum: 0, n: 0 });
   }
