@@ -3,11 +3,9 @@
  *
  * A time of the clock that does not exist on a day (the clock is put forward over it) is the instant at which the
  * clock jumps over it. One that exists twice (the clock is put back) is the first or the second, as asked.
- * Offsets are whole minutes from 2000 on, and no zone changes its offset twice within two days.
  */
-import { IANAZone } from 'luxon';
-import { SandlarderError } from '../../errors.js';
 import { DAY_ms, MINUTE_ms } from '../../model/time.js';
+import { jumpBetween, offsetsOf } from './zone-offsets.js';
 
 export interface LocalClock {
   /** Number of the local day that holds the time, counted from 1970-01-01. */
@@ -24,13 +22,7 @@ export interface LocalClock {
  * @throws SandlarderError OUT_OF_DOMAIN for a name that is no IANA time zone
  */
 export function localClock(timeZone: string): LocalClock {
-  const zone = IANAZone.create(timeZone);
-  if (!zone.isValid)
-    throw new SandlarderError(
-      'OUT_OF_DOMAIN',
-      `time zone: expected an IANA name, got ${JSON.stringify(timeZone)}`,
-    );
-  const offset_ms = (time: number): number => zone.offset(time) * MINUTE_ms;
+  const offset_ms = offsetsOf(timeZone);
   const shownAt = (day: number, minutes: number, last: boolean): number => {
     // What the clock shows, as if it were UTC: real offsets are between -12 h and +14 h.
     const face = day * DAY_ms + minutes * MINUTE_ms;
@@ -45,16 +37,4 @@ export function localClock(timeZone: string): LocalClock {
     firstAt: (day, minutes) => shownAt(day, minutes, false),
     lastAt: (day, minutes) => shownAt(day, minutes, true),
   };
-}
-
-/** The first ms with the later offset, by halving. */
-function jumpBetween(earlier: number, later: number, offset_ms: (time: number) => number): number {
-  const afterwards = offset_ms(later);
-  let [low, high] = [earlier, later];
-  while (high - low > 1) {
-    const middle = Math.floor((low + high) / 2);
-    if (offset_ms(middle) === afterwards) high = middle;
-    else low = middle;
-  }
-  return high;
 }
