@@ -6,10 +6,13 @@ import { CalibrationStore } from './calibration-store.js';
 import type { Database } from './database.js';
 import { DrillStore } from './drill-store.js';
 import { FieldCheckStore } from './field-check-store.js';
+import { FillingStore } from './filling-store.js';
 import { InspectionStore } from './inspection-store.js';
 import { OutboxStore } from './outbox-store.js';
 import { OwnStore } from './own-store.js';
+import { PhotoStore } from './photo-store.js';
 import { SiteStore } from './site-store.js';
+import { StockStore } from './stock-store.js';
 import { ToldStore } from './told-store.js';
 import { WatchStore } from './watch-store.js';
 
@@ -17,8 +20,10 @@ export type { AlarmRow, ToldPlace } from './alarm-row.js';
 export type { Answer } from './answer-store.js';
 export type { Drill } from './drill-store.js';
 export type { LateMessage, NewMessage } from './outbox-store.js';
+export type { KeptPhoto, PhotoRow } from './photo-store.js';
 export { REGISTRY_SCHEMA } from './schema.js';
 export type { Loaded } from './site-store.js';
+export type { KeptStockEntry } from './stock-store.js';
 
 /** All stores of the registry over one database. */
 export function createRegistry(database: Database) {
@@ -32,7 +37,10 @@ export function createRegistry(database: Database) {
     calibrations: new CalibrationStore(database),
     drills: new DrillStore(database),
     fieldChecks: new FieldCheckStore(database),
+    fillings: new FillingStore(database),
     own: new OwnStore(database),
+    photos: new PhotoStore(database),
+    stock: new StockStore(database),
     told: new ToldStore(database),
     answers: new AnswerStore(database),
   };

@@ -114,5 +114,28 @@ ${BENCH_TABLE.trim()}
     ) STRICT;
     CREATE INDEX drill_by_time ON drill (at);
     `,
+    `
+    -- What went into a bed, and where its probes were buried. A row is never changed.
+    CREATE TABLE filling (
+      id TEXT PRIMARY KEY, site TEXT NOT NULL, bed TEXT NOT NULL, at INTEGER NOT NULL,
+      document TEXT NOT NULL, written_at INTEGER NOT NULL
+    ) STRICT;
+    CREATE INDEX filling_by_bed ON filling (bed, at);
+    -- The ledger of each bed: roots in, out, and entries that take one back. A row is never changed.
+    CREATE TABLE stock_entry (
+      id TEXT PRIMARY KEY, site TEXT NOT NULL, bed TEXT NOT NULL, at INTEGER NOT NULL,
+      document TEXT NOT NULL,
+      -- Id of the filling or inspection that it follows from; NULL where it was written down by itself.
+      origin TEXT,
+      written_at INTEGER NOT NULL
+    ) STRICT;
+    CREATE INDEX stock_entry_by_bed ON stock_entry (bed, at);
+    -- Pictures that were taken at an inspection.
+    CREATE TABLE photo (
+      inspection TEXT NOT NULL REFERENCES inspection (id), name TEXT NOT NULL, media_type TEXT NOT NULL,
+      size INTEGER NOT NULL, bytes BLOB NOT NULL, written_at INTEGER NOT NULL,
+      PRIMARY KEY (inspection, name)
+    ) STRICT;
+    `,
   ],
 } as const;
