@@ -2,6 +2,7 @@
 /** The command line: what each command takes; what it does stands in commands/, and is loaded when it is asked for. */
 import { Command, CommanderError, Option } from 'commander';
 import { addCalibrate } from './commands/calibrate/commands.js';
+import { addKeeping } from './commands/keeping/commands.js';
 import { SandlarderError } from './core/errors.js';
 import { VERSION } from './program.js';
 
@@ -126,6 +127,7 @@ function buildProgram(): Command {
     .addOption(json)
     .action(async (flags) => (await import('./commands/plan.js')).plan(flags));
 
+  addKeeping(command);
   addCalibrate(command);
   return program;
 }

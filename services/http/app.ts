@@ -22,6 +22,7 @@ import { addProbes } from './routes/probes.js';
 import { addQuarantine } from './routes/quarantine.js';
 import { addReadings } from './routes/readings.js';
 import { addRoot } from './routes/root.js';
+import { addSand } from './routes/sand.js';
 import { validatorCompiler } from './validator.js';
 
 export interface HttpOptions {
@@ -68,6 +69,7 @@ const ROUTES: readonly ((app: HttpApp, ports: HttpPorts) => void)[] = [
   addPeople,
   addBench,
   addCalibrations,
+  addSand,
   addQuarantine,
   addMetrics,
 ];

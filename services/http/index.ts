@@ -25,6 +25,8 @@ export type {
   PeoplePorts,
   ProbeSeries,
   ProbeView,
+  SandPorts,
+  SandView,
   SeriesQuery,
   TellingView,
 } from './ports.js';
@@ -32,3 +34,4 @@ export type { BenchAnswer, CapturedAnswer, SaltAnswer } from './schemas/bench.js
 export type { CalibrationAnswer, DueAnswer, PairsAnswer } from './schemas/calibration.js';
 export type { FieldCheckAnswer } from './schemas/field-check.js';
 export type { DrillAnswer } from './schemas/people.js';
+export type { SandAnswer } from './schemas/sand.js';

@@ -34,6 +34,8 @@ export const HTTP_LIMITS = Object.freeze({
   alarms: { usual: 100, most: 1_000 },
   /** Calibrations, bench works or field checks in one answer: each some kilobytes. */
   calibrations: { usual: 100, most: 1_000 },
+  /** Records of a bed (sand, readiness) in one answer: each some kilobytes. */
+  records: { usual: 50, most: 500 },
   /** Text of a file of calibration pairs: ten thousand of them. */
   csv_characters: 1_000_000,
   /** Body of a request that holds such a file, quoted. */

@@ -6,9 +6,11 @@ import type { Bed } from '../core/model/site.js';
 import type { CoverageAnswer } from '../core/watch/coverage/index.js';
 import type { QualityFlag } from '../core/watch/flag.js';
 import type { BenchPorts, CalibrationPorts } from './ports-calibration.js';
+import type { SandPorts } from './ports-keeping.js';
 import type { PeoplePorts } from './ports-people.js';
 
 export type * from './ports-calibration.js';
+export type * from './ports-keeping.js';
 export type * from './ports-people.js';
 
 export interface Health {
@@ -162,6 +164,7 @@ export interface HttpPorts {
   readonly people: PeoplePorts;
   readonly bench: BenchPorts;
   readonly calibrations: CalibrationPorts;
+  readonly sand: SandPorts;
   health(): Health;
   beds(): readonly BedView[];
   /** Throws NOT_FOUND. */

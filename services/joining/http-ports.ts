@@ -6,6 +6,7 @@ import { CalibrationDesk } from './calibration-desk.js';
 import type { CatchUp } from './catch-up.js';
 import { Certificates } from './certificates.js';
 import type { CoverageDesk } from './coverage-desk.js';
+import { sandDesk } from './sand-desk.js';
 import type { Station } from './station.js';
 import type { Telling } from './telling.js';
 import { createViews } from './views.js';
@@ -63,6 +64,7 @@ export function createPorts(parts: PortParts): HttpPorts {
       fieldChecks: (site, probe, limit) => calibrations.fieldChecks(site, probe, limit),
       checkInField: (body) => calibrations.checkInField(body),
     },
+    sand: sandDesk(station, now),
     inspect: (bed, body) => {
       return following(views.inspect(bed, body));
     },

@@ -24,6 +24,7 @@ import type { CoverageDesk } from './coverage-desk.js';
 import { coverageTask, coverageView } from './coverage-view.js';
 import type { KnownBed, KnownProbe, Stay } from './directory.js';
 import { staysInBed } from './directory.js';
+import { knownBed } from './known-bed.js';
 import { readSeries } from './series-view.js';
 import type { Station } from './station.js';
 
@@ -63,12 +64,6 @@ export function createViews(station: Station, desk: CoverageDesk, now: () => num
         .list(limit)
         .map(({ sample, ...rest }) => ({ ...rest, payload: sample.toString('base64') })),
   };
-}
-
-function knownBed(station: Station, id: string): KnownBed {
-  const known = station.directory.beds.get(id);
-  if (!known) throw new SandlarderError('NOT_FOUND', `no bed has the id "${id}"`);
-  return known;
 }
 
 function bedView(station: Station, known: KnownBed, now: number): BedView {

@@ -1,6 +1,9 @@
 /** Everything but readings at rest. */
+
+import type { SandRecord } from '../core/model/sand.js';
 import { AlarmStore } from './alarm-store.js';
 import { AnswerStore } from './answer-store.js';
+import { BedRecordStore } from './bed-record-store.js';
 import { BenchStore } from './bench-store.js';
 import { CalibrationStore } from './calibration-store.js';
 import type { Database } from './database.js';
@@ -41,6 +44,7 @@ export function createRegistry(database: Database) {
     own: new OwnStore(database),
     photos: new PhotoStore(database),
     stock: new StockStore(database),
+    sandTests: new BedRecordStore<SandRecord>(database, 'sand_test'),
     told: new ToldStore(database),
     answers: new AnswerStore(database),
   };

@@ -137,5 +137,22 @@ ${BENCH_TABLE.trim()}
       PRIMARY KEY (inspection, name)
     ) STRICT;
     `,
+    `
+    -- A bed before it is filled: what was measured of its sand, who found it ready, who had it filled all the same.
+    CREATE TABLE sand_test (
+      id TEXT PRIMARY KEY, site TEXT NOT NULL, bed TEXT NOT NULL, at INTEGER NOT NULL,
+      document TEXT NOT NULL, written_at INTEGER NOT NULL
+    ) STRICT;
+    CREATE INDEX sand_test_by_bed ON sand_test (bed, at);
+    CREATE TABLE readiness (
+      id TEXT PRIMARY KEY, site TEXT NOT NULL, bed TEXT NOT NULL, at INTEGER NOT NULL,
+      document TEXT NOT NULL, written_at INTEGER NOT NULL
+    ) STRICT;
+    CREATE INDEX readiness_by_bed ON readiness (bed, at);
+    CREATE TABLE readiness_override (
+      readiness TEXT NOT NULL, at INTEGER NOT NULL, document TEXT NOT NULL, written_at INTEGER NOT NULL
+    ) STRICT;
+    CREATE INDEX readiness_override_by_record ON readiness_override (readiness, at);
+    `,
   ],
 } as const;

@@ -57,6 +57,9 @@ const CONTRACT = {
   'GET /api/calibrations/{id}/certificate.pdf': ['200', '400', '401', '404'],
   'GET /api/field-checks': ['200', '400', '401'],
   'POST /api/field-checks': ['201', ...CHANGES],
+  'POST /api/sand': ['200', '201', ...CHANGES],
+  'POST /api/beds/{bed}/sand': ['201', ...CHANGES],
+  'GET /api/beds/{bed}/sand': ['200', '400', '401', '404'],
   'GET /api/quarantine': ['200', '400', '401'],
   'GET /metrics': ['200', '401'],
 };

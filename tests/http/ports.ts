@@ -15,6 +15,7 @@ import type {
   HttpPorts,
   PeoplePorts,
   ProbeView,
+  SandPorts,
   SeriesQuery,
 } from '../../services/http/ports.js';
 
@@ -135,6 +136,7 @@ export class PortsInMemory implements HttpPorts {
   readonly bench = {} as BenchPorts;
   readonly calibrations = {} as CalibrationPorts;
   readonly people = {} as PeoplePorts;
+  readonly sand = {} as SandPorts;
 
   health(): Health {
     return this.#health;

@@ -13,8 +13,13 @@ export { PLAN_FIGURES, type PlanFigure, type PlanFigureName } from './plan-figur
 export { SOUGHT } from './plan-probes.js';
 export { HEIGHT_cm, type PlanKind, type PlanStep, requirePlanSteps, SIDE_cm } from './plan-steps.js';
 export type { CourseOfPlan, Plan, PlanFit, StepOfPlan } from './plan-types.js';
+export { limitsOfBed } from './readiness-limits.js';
 export type { Roof } from './roof.js';
 export { ROOT_MASS_kg } from './root-size.js';
+export { type GrainsDocument, type SandDocument, sandDocument } from './sand-document.js';
+export { sandLimits } from './sand-limits.js';
 export { BUCKET_L } from './sand-needed.js';
+export { sandReport } from './sand-report.js';
+export { SAND_FAULTS } from './sand-verdict.js';
 export type { TakenAlong } from './take-along.js';
 export { GROUND_C, type SoundWarmth } from './warmth-above-ground.js';

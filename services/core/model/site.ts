@@ -5,6 +5,7 @@
 import { z } from 'zod';
 import { blocksOf, holdsPoint } from './bed.js';
 import { idSchema } from './id.js';
+import { keepingProblem } from './keeping-threshold.js';
 import { LANGUAGE_CODES } from './languages.js';
 import {
   bedTellingShape,
@@ -176,7 +177,8 @@ export function referenceProblems(site: Referring, known: Referring = site): Pro
   const beds = new Map([...known.beds, ...site.beds].map((bed) => [bed.id, bed]));
   const problems: Problem[] = peopleProblems(site, LANGUAGE_CODES, known);
   site.beds.forEach((bed, index) => {
-    const unordered = thresholdProblem(thresholdsInForce(site.site?.thresholds, bed.thresholds));
+    const set = [site.site?.thresholds, bed.thresholds] as const;
+    const unordered = thresholdProblem(thresholdsInForce(...set)) ?? keepingProblem(...set);
     if (unordered) problems.push({ path: ['beds', index, 'thresholds'], message: unordered });
   });
   site.probes.forEach((probe, index) => {

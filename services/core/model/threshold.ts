@@ -3,26 +3,10 @@
  * code; each can be set for a site or a bed.
  */
 import { z } from 'zod';
+import { KEEPING_THRESHOLDS, type KeepingThresholdName } from './keeping-threshold.js';
+import { type Threshold, threshold } from './threshold-table.js';
 
-export interface Threshold {
-  readonly unit: string;
-  readonly default: number;
-  readonly low: number;
-  readonly high: number;
-  /** Where the default comes from: published, or `judgement`, `common practice, no source`, `from memory`. */
-  readonly source: string;
-  /** What it decides, in a sentence. */
-  readonly meaning: string;
-}
-
-/** A threshold from its parts; the bounds are what it can be set to. */
-export const threshold = (
-  unit: string,
-  value: number,
-  [low, high]: readonly [number, number],
-  source: string,
-  meaning: string,
-): Threshold => ({ unit, default: value, low, high, source, meaning });
+export { type Threshold, threshold };
 
 export const THRESHOLDS = {
   heating_unpack_per_bed_month: threshold(
@@ -185,10 +169,13 @@ export type ThresholdName = keyof typeof THRESHOLDS;
 export type Thresholds = Readonly<Record<ThresholdName, number>>;
 
 const overrideShape = Object.fromEntries(
-  Object.entries(THRESHOLDS).map(([name, { low, high }]) => [name, z.number().min(low).max(high).optional()]),
-) as Record<ThresholdName, z.ZodOptional<z.ZodNumber>>;
+  Object.entries({ ...THRESHOLDS, ...KEEPING_THRESHOLDS }).map(([name, { low, high }]) => [
+    name,
+    z.number().min(low).max(high).optional(),
+  ]),
+) as Record<ThresholdName | KeepingThresholdName, z.ZodOptional<z.ZodNumber>>;
 
-/** `{ "damp_check_RH": 94 }`: what a site or a bed sets otherwise than the default. */
+/** `{ "damp_check_RH": 94 }`: what a site or a bed sets otherwise than the default, of the watch or of keeping. */
 export const thresholdOverridesSchema = z.strictObject(overrideShape);
 
 /** Thresholds of which the milder must not be above the graver. */
@@ -208,14 +195,14 @@ export function thresholdProblem(thresholds: Thresholds): string | undefined {
 
 export type ThresholdOverrides = z.output<typeof thresholdOverridesSchema>;
 
-/** The thresholds in force: the later override wins (site first, then bed). */
+/** The thresholds of the watch in force: the later override wins (site first, then bed). */
 export function thresholdsInForce(...overrides: readonly (ThresholdOverrides | undefined)[]): Thresholds {
   const inForce = Object.fromEntries(
     Object.entries(THRESHOLDS).map(([name, { default: value }]) => [name, value]),
   ) as Record<ThresholdName, number>;
   for (const override of overrides) {
     for (const [name, value] of Object.entries(override ?? {}))
-      if (value !== undefined) inForce[name as ThresholdName] = value;
+      if (value !== undefined && name in THRESHOLDS) inForce[name as ThresholdName] = value;
   }
   return Object.freeze(inForce);
 }

@@ -4,9 +4,10 @@ import {
   type ReadinessInputs,
   readinessOf,
 } from '../../../services/core/keeping/readiness.js';
-import { READINESS_LIMITS, readinessLimits } from '../../../services/core/keeping/readiness-limits.js';
+import { readinessLimits } from '../../../services/core/keeping/readiness-limits.js';
 import { sandLimits } from '../../../services/core/keeping/sand-limits.js';
 import { type HandAnswers, ITEM_IDS, type ItemId } from '../../../services/core/model/readiness.js';
+import { READINESS_LIMITS } from '../../../services/core/model/readiness-thresholds.js';
 import { thresholdsInForce } from '../../../services/core/model/threshold.js';
 import { DAY_ms } from '../../../services/core/model/time.js';
 import { ANSWERS, AT, answering, inPit, inSand, LIMITS, PIT } from './a-bed-to-fill.js';

@@ -1,5 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import {
+  KEEPING_THRESHOLDS,
+  keepingOverrides,
+  keepingProblem,
+} from '../../../services/core/model/keeping-threshold.js';
+import {
   THRESHOLDS,
   thresholdOverridesSchema,
   thresholdsInForce,
@@ -53,5 +58,36 @@ describe('thresholds', () => {
     ['null', { damp_check_h: null }],
   ])('%s is refused', (_, overrides) => {
     expect(thresholdOverridesSchema.safeParse(overrides).success).toBe(false);
+  });
+});
+
+describe('thresholds of keeping', () => {
+  test('are set beside those of the watch, and leave those as they are', () => {
+    const set = { sand_dry_enough_percent: 0.4, curing_least_days: 5, damp_check_RH: 94 };
+    expect(thresholdOverridesSchema.safeParse(set).success).toBe(true);
+    expect(thresholdsInForce(set)).toEqual(thresholdsInForce({ damp_check_RH: 94 }));
+    const bed = { curing_least_days: 6, curing_most_days: undefined };
+    expect(keepingOverrides(set, undefined, bed)).toEqual({
+      sand_dry_enough_percent: 0.4,
+      curing_least_days: 6,
+    });
+  });
+
+  test('that contradict each other, or a default, are told', () => {
+    expect(keepingProblem(undefined, {})).toBeUndefined();
+    expect(keepingProblem({ curing_least_days: 11 })).toBe(
+      'expected curing_least_days not above curing_most_days, got 11 and 10',
+    );
+    expect(keepingProblem({ sand_median_least_mm: 1.5 }, { sand_median_most_mm: 2 })).toBeUndefined();
+    expect(keepingProblem({ sand_median_least_mm: 2 }, { sand_median_most_mm: 1.5 })).toMatch(
+      /got 2 and 1.5/,
+    );
+  });
+
+  test('cover no name of the watch, and each says where it comes from', () => {
+    for (const [name, { source }] of Object.entries(KEEPING_THRESHOLDS)) {
+      expect(THRESHOLDS).not.toHaveProperty(name);
+      expect(source).toMatch(/^(judgement|common practice, no source|from memory|published)/);
+    }
   });
 });

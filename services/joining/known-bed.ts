@@ -1,0 +1,24 @@
+/** A bed by its id, and times that may be written down for it. */
+import { SandlarderError } from '../core/errors.js';
+import { formatTime, MINUTE_ms } from '../core/model/time.js';
+import type { KnownBed } from './directory.js';
+import type { Station } from './station.js';
+
+/** @throws SandlarderError NOT_FOUND */
+export function knownBed(station: Station, id: string): KnownBed {
+  const known = station.directory.beds.get(id);
+  if (!known) throw new SandlarderError('NOT_FOUND', `no bed has the id "${id}"`);
+  return known;
+}
+
+/** Clocks of people and of this machine differ by so much, ms. */
+const AHEAD_ms = 10 * MINUTE_ms;
+
+/** @throws SandlarderError CONFLICT for a time that has not come */
+export function requireCome(at: number, now: number): void {
+  if (!(at <= now + AHEAD_ms))
+    throw new SandlarderError(
+      'CONFLICT',
+      `at: expected a time that has come, got ${formatTime(at)} while it is ${formatTime(now)} here`,
+    );
+}
