@@ -125,6 +125,12 @@ const MISTAKES: Mistake[] = [
     /beds\[0\]\.thresholds: expected damp_check_RH not above damp_unpack_RH, got 98 and 97/,
   ],
   [
+    'thresholds of keeping in the wrong order',
+    ['beds', 0, 'thresholds'],
+    { curing_least_days: 11 },
+    /beds\[0\]\.thresholds: expected curing_least_days not above curing_most_days, got 11 and 10/,
+  ],
+  [
     'in the shade, but not true',
     ['probes', 1, 'placements', 0, 'ambient'],
     false,
