@@ -1,6 +1,16 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
+import {
+  allExample,
+  CATALOGUES,
+  findingSaid,
+  foundExample,
+  LANGUAGES,
+  laterExample,
+  okExample,
+} from '../services/core/alarms/languages/index.js';
 import { ERROR_CODES } from '../services/core/errors.js';
+import { FINDINGS } from '../services/core/model/inspection.js';
 import { checkSiteFile } from '../services/core/model/site-file.js';
 import { THRESHOLDS } from '../services/core/model/threshold.js';
 
@@ -17,6 +27,22 @@ test('the README names every threshold with its default', () => {
   for (const [name, { default: value }] of Object.entries(THRESHOLDS))
     expect(readme).toMatch(new RegExp(`\`${name}\`( ${String(value).replace('.', '\\.')} | with|\\n)`));
 });
+
+test.each(LANGUAGES)(
+  'the README tells how to answer in $language, and what is a draft',
+  ({ language, ...rest }) => {
+    const catalogue = CATALOGUES[language];
+    const [row = ''] = new RegExp(`^\\| ${language} \\|.*$`, 'm').exec(readme) ?? [];
+    const [rot, ...others] = FINDINGS;
+    for (const words of [
+      ...[okExample(catalogue, [3]), allExample(catalogue), laterExample(catalogue, [3], 6)],
+      ...[foundExample(catalogue, rot, [3]), ...others.map((finding) => findingSaid(catalogue, finding))],
+    ])
+      expect(row).toContain(`\`${words}\``);
+    expect(readme).toContain('English are drafts that no native speaker has read.');
+    expect(rest.nativeReviewed).toBe(language === 'en');
+  },
+);
 
 test('every threshold says where its default comes from', () => {
   for (const { source } of Object.values(THRESHOLDS))

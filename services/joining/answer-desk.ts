@@ -1,15 +1,17 @@
 /** What people send back: understood, acted upon, and answered. */
 import { createHash } from 'node:crypto';
 import {
+  nothingOpenMessage,
   notUnderstoodMessage,
   parseAnswer,
   thanksMessage,
-  type UnderstoodAnswer,
+  type Waiting,
+  whichMessage,
 } from '../core/alarms/answers/index.js';
 import { SandlarderError } from '../core/errors.js';
-import type { Person, SiteDescription } from '../core/model/site.js';
 import { DAY_ms, formatTime, HOUR_ms } from '../core/model/time.js';
 import type { AlarmRow } from '../registry/index.js';
+import { type AlarmAnswer, alarmsFor, type Sender } from './answered-alarms.js';
 import type { Station } from './station.js';
 import type { Views } from './views.js';
 
@@ -35,11 +37,6 @@ interface Outcome {
   /** Whose answer it is, where that is known better than by the address. */
   readonly from?: Sender;
   readonly outcome: string;
-}
-
-interface Sender {
-  readonly site: SiteDescription;
-  readonly person: Person;
 }
 
 export class AnswerDesk {
@@ -69,9 +66,9 @@ export class AnswerDesk {
       const { answers } = this.#station.registry;
       if (answers.has(id)) return REPEATED;
       const senders = this.#sendersOf(via, sender);
-      const [first] = senders;
+      const [first, ...others] = senders;
       const { from = first, outcome } = first
-        ? this.#answer(senders, first, received)
+        ? this.#answer([first, ...others], received)
         : { outcome: 'unknown sender, kept and left alone' };
       answers.add({
         ...{ id, via, sender: sender.slice(0, KEPT.sender), text: text.slice(0, KEPT.text), at: this.#now() },
@@ -92,7 +89,8 @@ export class AnswerDesk {
       );
   }
 
-  #answer(senders: readonly Sender[], first: Sender, { via, sender, text, id }: Received): Outcome {
+  #answer(senders: readonly [Sender, ...Sender[]], { via, sender, text, id }: Received): Outcome {
+    const [first] = senders;
     const { language } = first.person;
     const answer = parseAnswer(
       text,
@@ -100,7 +98,7 @@ export class AnswerDesk {
     );
     const reply = (said: string): void => this.#reply(via, sender, said, id);
     if (answer.kind === 'unclear') {
-      reply(notUnderstoodMessage(answer.reason, { language }).text);
+      reply(notUnderstoodMessage(answer.reason, { language, number: this.#exampleFor(senders) }).text);
       return { outcome: `not understood: ${answer.reason}` };
     }
     if (answer.kind === 'stop') {
@@ -109,9 +107,12 @@ export class AnswerDesk {
       return { outcome: STOPPED };
     }
     this.#station.registry.answers.resume(via, sender);
-    const { from = first, rows } = this.#alarmsFor(senders, answer.numbers);
+    const { from, rows, open } = alarmsFor(this.#station.registry, senders, answer, this.#now());
     if (rows.length === 0) {
-      reply(notUnderstoodMessage('strange-number', { language }).text);
+      const waiting = waitingOf(open, senders);
+      reply(
+        (open.length === 0 ? nothingOpenMessage(language) : whichMessage(answer, waiting, language)).text,
+      );
       return { outcome: 'no open alarm has that number, or several are open and no number was given' };
     }
     const refused = this.#tryTo(() => this.act(answer, rows, from.person.name));
@@ -140,30 +141,14 @@ export class AnswerDesk {
     }
   }
 
-  /** The alarms of those numbers; without a number the only open one that the sender was told of. */
-  #alarmsFor(
-    senders: readonly Sender[],
-    numbers: readonly number[],
-  ): { from?: Sender; rows: readonly AlarmRow[] } {
-    const found = senders.flatMap((from) => this.#openFor(from, numbers).map((row) => ({ from, row })));
-    const rows = [...new Map(found.map(({ row }) => [row.id, row])).values()];
-    const [first] = found;
-    return !first || (numbers.length === 0 && rows.length !== 1) ? { rows: [] } : { from: first.from, rows };
-  }
-
-  #openFor({ site, person }: Sender, numbers: readonly number[]): AlarmRow[] {
-    const { alarms, told } = this.#station.registry;
-    const open = alarms
-      .toTell(site.site.id, this.#now())
-      .filter((row) => row.clearedAt === null && !row.withdrawn);
-    if (numbers.length > 0) return open.filter(({ number }) => number !== null && numbers.includes(number));
-    return open.filter(({ id, formerly }) =>
-      [id, ...formerly].some((alarm) => told.wasTold(person.id, alarm)),
-    );
+  /** Number for an example: none where it can be left out. */
+  #exampleFor(senders: readonly [Sender, ...Sender[]]): number | undefined {
+    const { open } = alarmsFor(this.#station.registry, senders, { kind: 'seen', numbers: [] }, this.#now());
+    return open.length > 1 ? (open[0]?.number ?? undefined) : undefined;
   }
 
   /** Does what an answer asks for. What was found is written down as an inspection of each bed. */
-  act(answer: Exclude<UnderstoodAnswer, { kind: 'stop' }>, rows: readonly AlarmRow[], by: string): void {
+  act(answer: AlarmAnswer, rows: readonly AlarmRow[], by: string): void {
     for (const { id } of rows) {
       if (answer.kind === 'quiet') this.#views.shelve(id, { by, hours: answer.hours });
       else this.#views.acknowledge(id, { by, note: answer.kind === 'found' ? 'by what was found' : '' });
@@ -175,7 +160,7 @@ export class AnswerDesk {
   }
 
   /** An answer that came by a link, from whom it was sent to. */
-  byLink(alarm: string, person: string, answer: Exclude<UnderstoodAnswer, { kind: 'stop' }>): void {
+  byLink(alarm: string, person: string, answer: AlarmAnswer): void {
     const row = this.#station.registry.alarms.standingFor(alarm);
     if (!row || row.withdrawn || row.clearedAt !== null)
       throw new SandlarderError(
@@ -197,3 +182,9 @@ export class AnswerDesk {
     this.#station.registry.outbox.add([{ key, via, to, body, alarm: '', event: 'reply' }], now);
   }
 }
+
+const waitingOf = (open: readonly AlarmRow[], senders: readonly Sender[]): Waiting[] =>
+  open.flatMap(({ bed: id, number }) => {
+    const bed = senders.flatMap(({ site }) => site.beds).find((one) => one.id === id)?.name ?? id;
+    return number === null ? [] : [{ bed, number }];
+  });

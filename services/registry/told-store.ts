@@ -45,6 +45,7 @@ export class ToldStore {
   readonly #cautions;
   readonly #isTo;
   readonly #wasTold;
+  readonly #last;
   readonly #ofMessage;
   readonly #drop;
 
@@ -64,6 +65,10 @@ export class ToldStore {
       .prepare('SELECT 1 FROM told WHERE message = ? AND person = ? AND site = ? LIMIT 1')
       .pluck();
     this.#wasTold = database.prepare('SELECT 1 FROM told WHERE alarm = ? AND person = ? LIMIT 1').pluck();
+    this.#last = database.prepare(
+      `SELECT message, at FROM told WHERE alarm = ? AND person = ? AND event IN ('raised', 'refined')
+       ORDER BY at DESC, message DESC LIMIT 1`,
+    );
     this.#ofMessage = database.prepare(
       `SELECT ${COLUMNS} ${from} WHERE told.message = ? ORDER BY told.alarm, told.event`,
     );
@@ -108,6 +113,14 @@ export class ToldStore {
   /** @param before wall clock, ms: only what was told earlier */
   ofAlarm(alarm: string, before = Number.MAX_SAFE_INTEGER): ToldRecord[] {
     return (this.#of.all(alarm, before) as Raw[]).map(fromRaw);
+  }
+
+  /** Key of the message that told a person last of an alarm, by any of its ids, that it is there. */
+  lastMessage(person: string, alarms: readonly string[]): string | undefined {
+    const found = alarms.flatMap(
+      (alarm) => (this.#last.get(alarm, person) as { message: string; at: number } | undefined) ?? [],
+    );
+    return found.sort((one, other) => other.at - one.at)[0]?.message;
   }
 
   /** Whether a person was told anything of an alarm. */

@@ -11,7 +11,7 @@ export const QUIET_h = { low: 1, high: 72 } as const;
  * - `too-long`: longer than an answer is
  * - `no-known-word`: nothing that is asked for
  * - `negated`: a word such as "not", which turns round what is said
- * - `mixed`: things that do not go together, as nothing and rot
+ * - `mixed`: things that do not go together, as nothing and rot, or all and a number
  * - `unsure`: something found is named among other words, and not that it was found
  * - `no-finding`: found or repacked, and not what was found
  * - `no-hours`: quiet, and not for how long
@@ -37,15 +37,20 @@ interface Numbered {
   readonly numbers: readonly number[];
 }
 
+/** All alarms that wait for the sender's answer, as `OK ALL`; then no numbers. */
+interface Whole {
+  readonly all?: true;
+}
+
 export type UnderstoodAnswer =
-  | (Numbered & { readonly kind: 'seen' })
+  | (Numbered & Whole & { readonly kind: 'seen' })
   | (Numbered & {
       readonly kind: 'found';
       /** At least one, in the order of the model; `nothing` stands alone. */
       readonly findings: readonly Finding[];
       readonly repacked: boolean;
     })
-  | (Numbered & { readonly kind: 'quiet'; readonly hours: number })
+  | (Numbered & Whole & { readonly kind: 'quiet'; readonly hours: number })
   | { readonly kind: 'stop' };
 
 export type Answer = UnderstoodAnswer | { readonly kind: 'unclear'; readonly reason: UnclearReason };

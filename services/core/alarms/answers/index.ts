@@ -7,4 +7,10 @@ export {
   type UnderstoodAnswer,
 } from './answer.js';
 export { parseAnswer } from './parse-answer.js';
-export { notUnderstoodMessage, thanksMessage } from './replies.js';
+export {
+  nothingOpenMessage,
+  notUnderstoodMessage,
+  thanksMessage,
+  type Waiting,
+  whichMessage,
+} from './replies.js';

@@ -12,23 +12,39 @@ const unclear = (reason: UnclearReason): Answer => ({ kind: 'unclear', reason })
 
 const once = (numbers: readonly number[]): number[] => [...new Set(numbers)];
 
-/** Without a word for hours, the last of several numbers is the hours: `QUIET 3 6`. */
-function quiet({ numbers, hours, hasJoined }: Reading): Answer {
+/** What an answer says of all that waits. */
+const wholeOf = ({ meanings }: Reading): { all?: true } => (meanings.has('all') ? { all: true } : {});
+
+/** Without a word for hours, the last of several numbers is the hours: `QUIET 3 6`, and of `QUIET ALL 6` the only one. */
+function quiet(reading: Reading): Answer {
+  const { numbers, hours, hasJoined, meanings } = reading;
   if (hasJoined) return unclear('strange-number');
   const isBare = hours === undefined;
-  if (isBare && numbers.length < 2) return unclear('no-hours');
+  if (isBare && numbers.length < (meanings.has('all') ? 1 : 2)) return unclear('no-hours');
   const asked = isBare ? (numbers.at(-1) ?? Number.NaN) : hours;
   if (!(asked >= QUIET_h.low && asked <= QUIET_h.high)) return unclear('hours-out-of-range');
-  return { kind: 'quiet', hours: asked, numbers: once(isBare ? numbers.slice(0, -1) : numbers) };
+  const alarms = once(isBare ? numbers.slice(0, -1) : numbers);
+  if (meanings.has('all') && alarms.length > 0) return unclear('mixed');
+  return { kind: 'quiet', hours: asked, numbers: alarms, ...wholeOf(reading) };
 }
 
-/** A finding without the word that it was found is taken only where nothing else is said. */
+function seen(reading: Reading): Answer {
+  const numbers = once(reading.numbers);
+  if (!reading.meanings.has('seen')) return unclear('no-known-word');
+  if (reading.meanings.has('all') && numbers.length > 0) return unclear('mixed');
+  return { kind: 'seen', numbers, ...wholeOf(reading) };
+}
+
+/**
+ * A finding without the word that it was found is taken only where nothing else is said. All that is found rotten may be
+ * all of one bed: it names no beds.
+ */
 function found({ meanings, numbers, hasOthers }: Reading): Answer {
   const findings = FINDINGS.filter((finding) => meanings.has(finding));
   if (findings.length === 0) return unclear('no-finding');
   if (findings.length > 1 && meanings.has('nothing')) return unclear('mixed');
   const isTold = meanings.has('found') || meanings.has('repacked');
-  if (!isTold && (hasOthers || meanings.has('seen'))) return unclear('unsure');
+  if (!isTold && (hasOthers || meanings.has('seen') || meanings.has('all'))) return unclear('unsure');
   return { kind: 'found', findings, repacked: meanings.has('repacked'), numbers: once(numbers) };
 }
 
@@ -43,7 +59,7 @@ function decide(reading: Reading): Answer {
     return meanings.size === 1 && numbers.length === 0 ? { kind: 'stop' } : unclear('mixed');
   if (meanings.has('quiet')) return tellsOfBed(reading) ? unclear('mixed') : quiet(reading);
   if (tellsOfBed(reading)) return found(reading);
-  return meanings.has('seen') ? { kind: 'seen', numbers: once(numbers) } : unclear('no-known-word');
+  return seen(reading);
 }
 
 /**

@@ -1,5 +1,6 @@
 /** What goes back to whoever answered. */
 import {
+  allExample,
   catalogueOf,
   type Fitted,
   findingSaid,
@@ -13,6 +14,9 @@ import {
 } from '../languages/index.js';
 import { QUIET_h, type UnclearReason, type UnderstoodAnswer } from './answer.js';
 
+/** So many beds or alarms are named, and then how many more. Judgement: about one short message. */
+const MOST_NAMED = 6;
+
 /** Hours in an example: about until the evening. */
 const EXAMPLE_h = 6;
 
@@ -25,7 +29,9 @@ const EXAMPLE_h = 6;
  */
 export function thanksMessage(answer: UnderstoodAnswer, beds: readonly string[], language: string): Fitted {
   const catalogue = catalogueOf(language);
-  const named = joined(catalogue, [...new Set(beds.map(plainName))]);
+  const names = [...new Set(beds.map(plainName))];
+  const more = names.length - MOST_NAMED;
+  const named = joined(catalogue, [...names.slice(0, MOST_NAMED), ...(more > 0 ? [`+${more}`] : [])]);
   if (answer.kind === 'stop') return measured(say(catalogue, 'thanks.stop'));
   if (answer.kind === 'seen') return measured(say(catalogue, 'thanks.seen', { beds: named }));
   if (answer.kind === 'quiet')
@@ -37,6 +43,42 @@ export function thanksMessage(answer: UnderstoodAnswer, beds: readonly string[],
   const key = answer.repacked ? 'thanks.repacked' : 'thanks.found';
   return measured(say(catalogue, key, { beds: named, findings }));
 }
+
+/** An alarm that waits for an answer, as it is told apart from others. */
+export interface Waiting {
+  readonly bed: string;
+  readonly number: number;
+}
+
+/**
+ * Asks which of several alarms is meant: `Which one? 3 Pit A, 5 Pit B. Answer OK 3 or OK ALL.`
+ *
+ * @param waiting the gravest first, at least one
+ * @throws SandlarderError OUT_OF_DOMAIN for a language that there is not
+ */
+export function whichMessage(
+  answer: Exclude<UnderstoodAnswer, { kind: 'stop' }>,
+  waiting: readonly Waiting[],
+  language: string,
+): Fitted {
+  const catalogue = catalogueOf(language);
+  const named = waiting.slice(0, MOST_NAMED).map(({ bed, number }) => `${number} ${plainName(bed)}`);
+  const more = waiting.length - named.length;
+  const list = joined(catalogue, more > 0 ? [...named, `+${more}`] : named);
+  const numbers = waiting.slice(0, 1).map(({ number }) => number);
+  if (answer.kind === 'found') {
+    const one = foundExample(catalogue, answer.findings[0] ?? 'nothing', numbers);
+    return measured(say(catalogue, 'which', { list, one }));
+  }
+  if (answer.kind === 'quiet')
+    return measured(say(catalogue, 'which', { list, one: laterExample(catalogue, numbers, answer.hours) }));
+  const all = allExample(catalogue);
+  return measured(say(catalogue, 'whichOrAll', { list, one: okExample(catalogue, numbers), all }));
+}
+
+/** Says to whoever answers that there is nothing to answer. Throws OUT_OF_DOMAIN for a language that there is not. */
+export const nothingOpenMessage = (language: string): Fitted =>
+  measured(say(catalogueOf(language), 'nothingOpen'));
 
 /**
  * Says how to answer so that it is understood.

@@ -7,7 +7,10 @@ export { LANGUAGE_CODES, type Language } from '../../model/languages.js';
 
 export type MessageKey = keyof typeof EN_MESSAGES;
 
-/** ICU messages. An apostrophe right before a brace would quote it, so none stands there. */
+/**
+ * ICU messages; those under `page.` are for a screen and need no letters of short messages. An apostrophe right before
+ * a brace would quote it, so none stands there.
+ */
 export type Messages = Readonly<Record<MessageKey, string>>;
 
 /** What a word in an answer can mean. `not` turns a meaning round, `hours` says that a number is hours. */
@@ -21,6 +24,7 @@ export const MEANINGS = [
   'nothing',
   'repacked',
   'quiet',
+  'all',
   'stop',
   'not',
   'hours',

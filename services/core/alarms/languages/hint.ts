@@ -25,6 +25,9 @@ export const findingFor = (kind: AlarmKind): Finding | undefined => FINDING[kind
 export const okExample = (catalogue: Catalogue, numbers: Numbers): string =>
   say(catalogue, 'say.ok', { numbers: numbers.join(' ') });
 
+/** `OK ALL` */
+export const allExample = (catalogue: Catalogue): string => say(catalogue, 'say.all');
+
 export const findingSaid = (catalogue: Catalogue, finding: Finding): string =>
   say(catalogue, `finding.${finding}`);
 

@@ -8,7 +8,7 @@ export {
   type WordMeaning,
 } from './catalogue.js';
 export { type Fitted, firstFitting, measured } from './fitting.js';
-export { findingFor, findingSaid, foundExample, laterExample, okExample } from './hint.js';
+export { allExample, findingFor, findingSaid, foundExample, laterExample, okExample } from './hint.js';
 export { CATALOGUES, catalogueOf, LANGUAGES, type LanguageStatus, languageOf } from './languages.js';
 export { PLACE_STYLES, type PlaceStyle } from './place.js';
 export { joined, plainName, say } from './say.js';

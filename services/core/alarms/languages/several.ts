@@ -2,7 +2,7 @@
 import { requireInDomain } from '../../errors.js';
 import type { Catalogue } from './catalogue.js';
 import { type Fitted, firstFitting, measured } from './fitting.js';
-import { hintsSaid, type Numbers } from './hint.js';
+import { allExample, hintsSaid, type Numbers } from './hint.js';
 import { catalogueOf } from './languages.js';
 import { joined, plainName, say } from './say.js';
 import { requireNumber } from './short-message.js';
@@ -81,7 +81,7 @@ export interface Storm {
 }
 
 /**
- * Tells of a storm of alarms in numbers, with as many of the gravest as fit.
+ * Tells of a storm of alarms in numbers, with as many of the gravest as fit, and how to answer for all.
  *
  * @throws SandlarderError OUT_OF_DOMAIN for a count under 1, or a language that there is not
  */
@@ -90,11 +90,12 @@ export function summaryMessage({ alarms, beds, first }: Storm, options: SeveralO
   requireSome('number of alarms', alarms);
   requireSome('number of beds', beds);
   const count = say(catalogue, 'summary', { alarms, beds });
+  const hint = options.mayAnswer ? [say(catalogue, 'hint.ok', { ok: allExample(catalogue) })] : [];
   const texts = first.map((_, index) => {
     const named = first.slice(0, first.length - index).map((item) => briefly(catalogue, item));
-    return `${count} ${say(catalogue, 'summaryFirst', { list: joined(catalogue, named) })}`;
+    return [count, say(catalogue, 'summaryFirst', { list: joined(catalogue, named) }), ...hint].join(' ');
   });
-  return firstFitting([...texts, count]);
+  return firstFitting([...texts, [count, ...hint].join(' ')]);
 }
 
 /**

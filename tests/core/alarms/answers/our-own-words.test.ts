@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { parseAnswer, QUIET_h } from '../../../../services/core/alarms/answers/index.js';
 import { phraseOf } from '../../../../services/core/alarms/answers/words.js';
 import {
+  allExample,
   bundleMessage,
   CATALOGUES,
   drillMessage,
@@ -14,6 +15,7 @@ import {
   MEANINGS,
   okExample,
   shortMessage,
+  summaryMessage,
 } from '../../../../services/core/alarms/languages/index.js';
 import { ACTIONS, ALARM_KINDS } from '../../../../services/core/model/alarm.js';
 import { FINDINGS } from '../../../../services/core/model/inspection.js';
@@ -34,6 +36,15 @@ describe.each(LANGUAGE_CODES)('an example in %s', (language) => {
       }),
       RUNS,
     );
+  });
+
+  test('of having seen all, and every word for all', () => {
+    const answer = { kind: 'seen', numbers: [], all: true };
+    expect(parseAnswer(allExample(catalogue), [language])).toEqual(answer);
+    expect(parseAnswer(allExample(catalogue))).toEqual(answer);
+    for (const word of catalogue.answers.all)
+      for (const text of [word.toUpperCase(), phraseOf(word)])
+        expect([text, parseAnswer(`ok ${text}`, [language])]).toEqual([text, answer]);
   });
 
   test.each(FINDINGS)('of having found %s', (finding) => {
@@ -73,6 +84,8 @@ describe.each(LANGUAGE_CODES)('an example in %s', (language) => {
     const items = [3, 5].map((number) => ({ bed: PIT, episode: { kind: 'damp' as const }, number }));
     const options = { language, mayAnswer: true };
     expect(bundleMessage(items, options).text).toContain(okExample(catalogue, [3, 5]));
+    const storm = { alarms: 9, beds: 5, first: [] };
+    expect(summaryMessage(storm, options).text).toContain(allExample(catalogue));
     expect(drillMessage(PIT, { ...options, number: 3 }).text).toContain(okExample(catalogue, [3]));
   });
 

@@ -55,6 +55,33 @@ describe('seen', () => {
   });
 });
 
+describe('all', () => {
+  test.each([
+    ['OK ALL', { kind: 'seen', numbers: [], all: true }],
+    ['ok, everything', { kind: 'seen', numbers: [], all: true }],
+    ['LATER ALL 6h', { kind: 'quiet', hours: 6, numbers: [], all: true }],
+    ['LATER ALL 6', { kind: 'quiet', hours: 6, numbers: [], all: true }],
+    ['sawa zote', { kind: 'seen', numbers: [], all: true }],
+    ['BAADAYE ZOTE SAA 6', { kind: 'quiet', hours: 6, numbers: [], all: true }],
+    ['tudo bem 3', found(['nothing'], [3])],
+    ['found all rotten 3', found(['rot'], [3])],
+    ['FOUND NOTHING ALL', found(['nothing'])],
+  ])('%s', (text, answer) => {
+    expect(parseAnswer(text)).toEqual(answer);
+  });
+
+  test.each<[string, UnclearReason]>([
+    ['OK ALL 3', 'mixed'],
+    ['LATER ALL 3 6h', 'mixed'],
+    ['LATER ALL', 'no-hours'],
+    ['ALL', 'no-known-word'],
+    ['all rotten', 'unsure'],
+    ['not all ok', 'negated'],
+  ])('%s is not taken', (text, reason) => {
+    expect(parseAnswer(text)).toEqual({ kind: 'unclear', reason });
+  });
+});
+
 describe('found', () => {
   test.each([
     ['FOUND ROT 3', found(['rot'], [3])],

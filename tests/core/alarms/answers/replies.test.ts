@@ -1,11 +1,13 @@
 /** What goes back to whoever answered. */
 import { describe, expect, test } from 'vitest';
 import {
+  nothingOpenMessage,
   notUnderstoodMessage,
   parseAnswer,
   thanksMessage,
   UNCLEAR_REASONS,
   type UnderstoodAnswer,
+  whichMessage,
 } from '../../../../services/core/alarms/answers/index.js';
 import {
   CATALOGUES,
@@ -47,6 +49,35 @@ describe('thanks', () => {
       ]);
       if (answer.kind !== 'stop') expect(text).toContain('Mbale pit 12');
     }
+  });
+});
+
+describe('which one', () => {
+  const TWO = [
+    { bed: 'Pit A', number: 3 },
+    { bed: 'Box\n2', number: 5 },
+  ];
+  const [seen, found, , quiet] = ANSWERS as [never, never, never, never];
+
+  test('names what is open, and shows how to answer in the way that was tried', () => {
+    expect(whichMessage(seen, TWO, 'en').text).toBe('Which one? 3 Pit A, 5 Box 2. Answer OK 3 or OK ALL.');
+    expect(whichMessage(found, TWO, 'en').text).toBe('Which one? 3 Pit A, 5 Box 2. Answer FOUND ROT 3.');
+    expect(whichMessage(quiet, TWO, 'en').text).toBe('Which one? 3 Pit A, 5 Box 2. Answer LATER 3 72h.');
+  });
+
+  test.each(LANGUAGE_CODES)('in %s stays in the alphabet, and so does that nothing is open', (language) => {
+    const alphabet = language === 'am' ? 'ucs2' : 'gsm';
+    for (const { text, ...rest } of [whichMessage(seen, TWO, language), nothingOpenMessage(language)]) {
+      expect(rest).toEqual({ alphabet, parts: 1 });
+      expect(text).not.toMatch(/[{}#]|undefined/);
+    }
+  });
+
+  test('of a hundred and thanks for a hundred name a few and count the others', () => {
+    const many = Array.from({ length: 100 }, (_, at) => ({ bed: `Pit ${at}`, number: at + 1 }));
+    expect(whichMessage(seen, many, 'en').text).toMatch(/ 6 Pit 5, \+94\. Answer OK 1 or OK ALL\.$/);
+    const beds = many.map(({ bed }) => bed);
+    expect(thanksMessage(seen, beds, 'en').text).toMatch(/Pit 5, \+94\.$/);
   });
 });
 

@@ -78,7 +78,8 @@ describe.each(LANGUAGE_CODES)('the catalogue of %s', (code) => {
 
 test.each(LANGUAGE_CODES.filter((code) => code !== 'am'))('%s is in the GSM alphabet', (code) => {
   const { messages } = CATALOGUES[code];
-  expect(KEYS.filter((key) => septetsOf(messages[key]) === undefined)).toEqual([]);
+  const sent = KEYS.filter((key) => !key.startsWith('page.'));
+  expect(sent.filter((key) => septetsOf(messages[key]) === undefined)).toEqual([]);
 });
 
 test.each(drafts)('%s differs from English wherever there are words', (code) => {

@@ -71,9 +71,14 @@ describe('a bundle', () => {
 describe('a summary', () => {
   test('counts, and names the gravest', () => {
     expect(summaryMessage({ alarms: 27, beds: 9, first: THREE }, EN).text).toBe(
-      '27 alarms in 9 beds. See to these first: Pit A damp, Box B weevils, Box C probe silent.',
+      '27 alarms in 9 beds. See to these first: Pit A damp, Box B weevils, Box C probe silent. Answer OK ALL.',
     );
-    expect(summaryMessage({ alarms: 1, beds: 1, first: [] }, EN).text).toBe('1 alarm in 1 bed.');
+    expect(summaryMessage({ alarms: 1, beds: 1, first: [] }, EN).text).toBe(
+      '1 alarm in 1 bed. Answer OK ALL.',
+    );
+    expect(summaryMessage({ alarms: 1, beds: 1, first: [] }, { language: 'en' }).text).toBe(
+      '1 alarm in 1 bed.',
+    );
   });
 
   test('names as many as fit one part', () => {
@@ -81,6 +86,7 @@ describe('a summary', () => {
     const { text, parts } = summaryMessage({ alarms: 30, beds: 30, first }, EN);
     expect(parts).toBe(1);
     expect(text).toContain('Pit number 0 damp, Pit number 1 damp');
+    expect(text).toMatch(/Answer OK ALL\.$/);
   });
 
   test.each([

@@ -114,6 +114,7 @@ const MESSAGES: Messages = {
   'length.cm': '{length, number, whole} ሴሜ',
 
   'say.ok': 'OK {numbers}',
+  'say.all': 'OK ሁሉም',
   'say.found': '{kind, select, nothing{{finding} {numbers}} other{{finding} አገኘሁ {numbers}}}',
   'say.later': 'በኋላ {numbers} {hours} ሰዓት',
   'finding.rot': 'ብስባሽ',
@@ -161,6 +162,24 @@ const MESSAGES: Messages = {
   notUnderstood: 'አልገባንም። መልስ፦ {ok}፣ {found} ወይም {later}።',
   notUnderstoodHours: 'ለስንት ሰዓት? ከ{low} እስከ {high}። መልስ፦ {later}።',
   notUnderstoodFinding: 'ምን አገኘህ? መልስ፦ {found} ወይም {nothing}።',
+  which: 'የትኛው? {list}። መልስ፦ {one}።',
+  whichOrAll: 'የትኛው? {list}። መልስ፦ {one} ወይም {all}።',
+  nothingOpen: 'እናመሰግናለን። መልስ የሚጠብቅ የለም።',
+
+  'page.for': 'ለ{name}።',
+  'page.seen': 'አይቻለሁ',
+  'page.seenAll': 'ሁሉንም አይቻለሁ',
+  'page.one': 'ለዚህ መልስ',
+  'page.opened': 'ጎተራውን ከፍቼ ያገኘሁት',
+  'page.repacked': 'እና ወደ አሸዋ መልሻለሁ',
+  'page.write': 'ጻፍ',
+  'page.later': 'በኋላ፦ ለ{hours} ሰዓት ዝም',
+  'page.used': 'ይህ ማስጠንቀቂያ አብቅቷል ወይም ሊንኩ ተጠቅሟል፦ እያንዳንዱ አንድ ጊዜ ብቻ ይሠራል።',
+  'page.expired': 'ይህ ሊንክ ከእንግዲህ አይሠራም። ጣቢያውን ጠይቅ።',
+  'page.tick': 'ያገኘኸውን ምረጥ፤ «ምንም የለም» ብቻውን ይቆማል።',
+  'page.caution':
+    'የበሰበሰ፣ የሻገተ፣ የመረረ ወይም በነቀዝ የተበሳ ድንች፦ ሙሉው ይወገድ። ተቆርጦ፣ ተቀቅሎ ወይም ተከማችቶ ቢሆንም አትብላው፣ ለከብትም አትስጥ። ከጎተራው ርቆ ቅበረው።',
+  'page.draft': 'ረቂቅ፦ ይህን ጽሑፍ አፉን በቋንቋው የፈታ ሰው አላነበበውም።',
 };
 
 /** With the same words in Latin letters, as they are typed on telephones without Ethiopic ones. */
@@ -174,6 +193,7 @@ const ANSWERS: AnswerWords = {
   nothing: ['ምንም', 'ምንም የለም', 'ምንም አላገኘሁም', 'minim', 'minim yelem'],
   repacked: ['መለስኩ', 'መልሻለሁ', 'ተመልሷል', 'እንደገና ቀበርኩ', 'meleskut'],
   quiet: ['በኋላ', 'በኃላ', 'ዝም', 'behuala', 'behwala'],
+  all: ['ሁሉም', 'ሁሉንም', 'ሁሉ', 'hulum', 'hulu'],
   stop: ['stop', 'አቁም', 'አቁሙ', 'akum'],
   not: ['አይደለም', 'የለም', 'አላየሁም', 'አላገኘሁም', 'aydelem', 'yelem'],
   hours: ['ሰዓት', 'ሰአት', 'seat', 'saat'],

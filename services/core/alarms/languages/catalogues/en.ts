@@ -115,6 +115,7 @@ export const EN_MESSAGES = {
   'length.cm': '{length, number, whole} cm',
 
   'say.ok': 'OK {numbers}',
+  'say.all': 'OK ALL',
   'say.found': 'FOUND {finding} {numbers}',
   'say.later': 'LATER {numbers} {hours}h',
   'finding.rot': 'ROT',
@@ -163,6 +164,25 @@ export const EN_MESSAGES = {
   notUnderstood: 'Not understood. Answer {ok}, {found} or {later}.',
   notUnderstoodHours: 'For how many hours? From {low} to {high}. Answer {later}.',
   notUnderstoodFinding: 'What did you find? Answer {found} or {nothing}.',
+  which: 'Which one? {list}. Answer {one}.',
+  whichOrAll: 'Which one? {list}. Answer {one} or {all}.',
+  nothingOpen: 'Thanks. Nothing waits for an answer.',
+
+  'page.for': 'For {name}.',
+  'page.seen': 'I have seen it',
+  'page.seenAll': 'I have seen all',
+  'page.one': 'Answer for this one',
+  'page.opened': 'I opened the bed and found',
+  'page.repacked': 'and packed it anew',
+  'page.write': 'Write it down',
+  'page.later':
+    'Later: be quiet for {hours, plural, one{{hours, number, whole} hour} other{{hours, number, whole} hours}}',
+  'page.used': 'This alarm is over, or the link was used: each works once.',
+  'page.expired': 'This link no longer holds. Ask your station.',
+  'page.tick': 'Tick what you found; "nothing" stands alone.',
+  'page.caution':
+    'Rotten, mouldy, bitter or weevil-tunnelled roots: the whole root goes. Do not eat it or feed it to animals, not even trimmed, cooked or ensiled. Bury it away from the store.',
+  'page.draft': 'Draft: no native speaker has read this text.',
 } as const;
 
 const EN_ANSWERS: AnswerWords = {
@@ -175,6 +195,7 @@ const EN_ANSWERS: AnswerWords = {
   nothing: ['nothing', 'none', 'all good', 'all fine'],
   repacked: ['repacked', 'repack', 'packed again'],
   quiet: ['quiet', 'later', 'silence'],
+  all: ['all', 'everything'],
   stop: ['stop', 'unsubscribe'],
   not: ['not', 'no', 'never', 'without', 'dont', "don't", "didn't", 'didnt'],
   hours: ['h', 'hr', 'hrs', 'hour', 'hours'],

@@ -116,6 +116,7 @@ const MESSAGES: Messages = {
   'length.cm': '{length, number, whole} cm',
 
   'say.ok': 'OK {numbers}',
+  'say.all': 'OK TOUT',
   'say.found': 'TROUVE {finding} {numbers}',
   'say.later': 'PLUS TARD {numbers} {hours}h',
   'finding.rot': 'POURRI',
@@ -164,6 +165,25 @@ const MESSAGES: Messages = {
   notUnderstood: 'Pas compris. Répondre {ok}, {found} ou {later}.',
   notUnderstoodHours: "Pour combien d'heures? De {low} à {high}. Répondre {later}.",
   notUnderstoodFinding: "Qu'avez-vous trouvé? Répondre {found} ou {nothing}.",
+  which: 'Lequel? {list}. Répondre {one}.',
+  whichOrAll: 'Lequel? {list}. Répondre {one} ou {all}.',
+  nothingOpen: "Merci. Rien n'attend de réponse.",
+
+  'page.for': 'Pour {name}.',
+  'page.seen': "Je l'ai vu",
+  'page.seenAll': "J'ai tout vu",
+  'page.one': 'Répondre pour cette alerte',
+  'page.opened': "J'ai ouvert le silo et trouvé",
+  'page.repacked': 'et remis en sable',
+  'page.write': 'Noter',
+  'page.later':
+    'Plus tard: silence pendant {hours, plural, one{{hours, number, whole} heure} other{{hours, number, whole} heures}}',
+  'page.used': 'Cette alerte est finie, ou le lien a servi: chacun sert une fois.',
+  'page.expired': 'Ce lien ne vaut plus. Demandez à votre station.',
+  'page.tick': 'Cochez ce que vous avez trouvé; « rien » reste seul.',
+  'page.caution':
+    "Patates pourries, moisies, amères ou percées par les charançons: toute la patate est à jeter. Ne pas la manger ni la donner aux bêtes, même parée, cuite ou ensilée. L'enterrer loin du silo.",
+  'page.draft': "Ébauche: aucun locuteur natif n'a lu ce texte.",
 };
 
 const ANSWERS: AnswerWords = {
@@ -176,6 +196,7 @@ const ANSWERS: AnswerWords = {
   nothing: ['rien', 'rien du tout', 'tout va bien'],
   repacked: ['remis', 'remis en sable', 'remballé', 'refait'],
   quiet: ['plus tard', 'tard', 'silence'],
+  all: ['tout', 'tous', 'toutes'],
   stop: ['stop', 'arrêt', 'arrêter', 'arrêtez'],
   not: ['pas', 'non', 'sans', 'aucun', 'aucune', 'jamais'],
   hours: ['h', 'heure', 'heures'],

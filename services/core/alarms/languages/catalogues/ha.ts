@@ -115,6 +115,7 @@ const MESSAGES: Messages = {
   'length.cm': 'cm {length, number, whole}',
 
   'say.ok': 'OK {numbers}',
+  'say.all': 'OK DUKA',
   'say.found': '{kind, select, nothing{{finding} {numbers}} other{NA GA {finding} {numbers}}}',
   'say.later': 'ANJIMA {numbers} AWA {hours}',
   'finding.rot': 'RUBA',
@@ -162,6 +163,24 @@ const MESSAGES: Messages = {
   notUnderstood: 'Ba a gane ba. Amsa {ok}, {found} ko {later}.',
   notUnderstoodHours: 'Awa nawa? Daga {low} zuwa {high}. Amsa {later}.',
   notUnderstoodFinding: 'Me ka gani? Amsa {found} ko {nothing}.',
+  which: 'Wanne? {list}. Amsa {one}.',
+  whichOrAll: 'Wanne? {list}. Amsa {one} ko {all}.',
+  nothingOpen: 'Mun gode. Babu abin da ke jiran amsa.',
+
+  'page.for': 'Zuwa ga {name}.',
+  'page.seen': 'Na gani',
+  'page.seenAll': 'Na ga duka',
+  'page.one': 'Amsa wannan gargaɗi',
+  'page.opened': 'Na buɗe rumbu na samu',
+  'page.repacked': 'kuma an mayar cikin yashi',
+  'page.write': 'A rubuta',
+  'page.later': 'Anjima: shiru na awa {hours}',
+  'page.used': 'Wannan gargaɗi ya wuce, ko an yi amfani da mahaɗin: kowanne sau ɗaya ne.',
+  'page.expired': 'Wannan mahaɗi ba ya aiki yanzu. A tambayi tasha.',
+  'page.tick': 'A zaɓi abin da aka samu; «babu komai» shi kaɗai ne.',
+  'page.caution':
+    'Dankali ruɓaɓɓe, mai funfuna, mai ɗaci ko wanda kwari suka huda: a jefar da shi duka. Kada a ci, kada a ba dabba, ko an yanka, ko an dafa, ko an adana. A binne shi nesa da rumbu.',
+  'page.draft': 'Daftari: babu mai harshen nan da ya karanta wannan rubutu.',
 };
 
 const ANSWERS: AnswerWords = {
@@ -174,6 +193,7 @@ const ANSWERS: AnswerWords = {
   nothing: ['babu', 'babu komai', 'ba komai', 'ban ga komai ba', 'lafiya'],
   repacked: ['an mayar', 'na mayar', 'mun mayar'],
   quiet: ['anjima', 'shiru', 'daga baya'],
+  all: ['duka', 'dukka', 'dukansu'],
   stop: ['stop', 'daina', 'tsaya'],
   not: ['ba', 'ban', "a'a", 'bai'],
   hours: ['awa', 'awoyi', "sa'a", "sa'o'i"],

@@ -115,6 +115,7 @@ const MESSAGES: Messages = {
   'length.cm': '{length, number, whole} cm',
 
   'say.ok': 'OK {numbers}',
+  'say.all': 'OK ZONSE',
   'say.found': '{kind, select, nothing{{finding} {numbers}} other{NDAPEZA {finding} {numbers}}}',
   'say.later': 'KENAKO {numbers} MAOLA {hours}',
   'finding.rot': 'KUWOLA',
@@ -162,6 +163,24 @@ const MESSAGES: Messages = {
   notUnderstood: 'Sizinamveke. Yankhani {ok}, {found} kapena {later}.',
   notUnderstoodHours: 'Maola angati? Kuyambira {low} mpaka {high}. Yankhani {later}.',
   notUnderstoodFinding: 'Mwapeza chiyani? Yankhani {found} kapena {nothing}.',
+  which: 'Iti? {list}. Yankhani {one}.',
+  whichOrAll: 'Iti? {list}. Yankhani {one} kapena {all}.',
+  nothingOpen: 'Zikomo. Palibe chodikira yankho.',
+
+  'page.for': 'Kwa {name}.',
+  'page.seen': 'Ndaona',
+  'page.seenAll': 'Ndaona zonse',
+  'page.one': 'Yankhani chenjezo ili',
+  'page.opened': 'Ndatsegula nkhokwe ndipo ndapeza',
+  'page.repacked': 'ndipo ndabwezera mumchenga',
+  'page.write': 'Lembani',
+  'page.later': 'Kenako: chete kwa maola {hours}',
+  'page.used': 'Chenjezo ili latha, kapena linki yagwiritsidwa kale: iliyonse imagwira kamodzi.',
+  'page.expired': 'Linki iyi sigwiranso ntchito. Funsani siteshoni yanu.',
+  'page.tick': 'Sankhani zimene mwapeza; «palibe kanthu» imakhala yokha.',
+  'page.caution':
+    'Mbatata zowola, za nkhungu, zowawa kapena zobooledwa ndi anankafumbwe: mbatata yonse itayidwe. Osadya, osadyetsa ziweto, ngakhale yodulidwa, yophika kapena yosungidwa ngati chakudya cha ziweto. Kwirirani kutali ndi nkhokwe.',
+  'page.draft': 'Zolembera chabe: palibe mwini chiyankhulochi amene wawerenga mawu awa.',
 };
 
 const ANSWERS: AnswerWords = {
@@ -174,6 +193,7 @@ const ANSWERS: AnswerWords = {
   nothing: ['palibe', 'palibe kanthu', 'sindinapeze kanthu', 'zonse bwino'],
   repacked: ['ndabwezeretsa', 'ndakwiriranso', 'takwiriranso', 'zabwezedwa'],
   quiet: ['kenako', 'pambuyo', 'chete'],
+  all: ['zonse', 'onse', 'yonse'],
   stop: ['stop', 'siyani', 'lekani'],
   not: ['ayi', 'osati', 'sindinapeze', 'sindinaone', 'popanda'],
   hours: ['maola', 'ola', 'maora'],

@@ -115,6 +115,7 @@ const MESSAGES: Messages = {
   'length.cm': '{length, number, whole} cm',
 
   'say.ok': 'OK {numbers}',
+  'say.all': 'OK TUDO',
   'say.found': 'ACHEI {finding} {numbers}',
   'say.later': 'DEPOIS {numbers} {hours}h',
   'finding.rot': 'PODRE',
@@ -162,6 +163,25 @@ const MESSAGES: Messages = {
   notUnderstood: 'Nao entendi. Responda {ok}, {found} ou {later}.',
   notUnderstoodHours: 'Por quantas horas? De {low} a {high}. Responda {later}.',
   notUnderstoodFinding: 'O que achou? Responda {found} ou {nothing}.',
+  which: 'Qual? {list}. Responda {one}.',
+  whichOrAll: 'Qual? {list}. Responda {one} ou {all}.',
+  nothingOpen: 'Obrigado. Nada espera resposta.',
+
+  'page.for': 'Para {name}.',
+  'page.seen': 'Já vi',
+  'page.seenAll': 'Já vi tudo',
+  'page.one': 'Responder a este aviso',
+  'page.opened': 'Abri o silo e achei',
+  'page.repacked': 'e pus de novo na areia',
+  'page.write': 'Anotar',
+  'page.later':
+    'Depois: silêncio por {hours, plural, one{{hours, number, whole} hora} other{{hours, number, whole} horas}}',
+  'page.used': 'Este aviso passou, ou o link já foi usado: cada um serve uma vez.',
+  'page.expired': 'Este link já não vale. Pergunte à sua estação.',
+  'page.tick': 'Marque o que achou; «nada» fica só.',
+  'page.caution':
+    'Batatas podres, com bolor, amargas ou furadas por gorgulhos: a batata inteira vai fora. Não a coma nem a dê a animais, nem aparada, cozida ou ensilada. Enterre-a longe do silo.',
+  'page.draft': 'Rascunho: nenhum falante nativo leu este texto.',
 };
 
 const ANSWERS: AnswerWords = {
@@ -185,6 +205,7 @@ const ANSWERS: AnswerWords = {
   nothing: ['nada', 'não achei nada', 'não encontrei nada', 'não vi nada', 'tudo bem'],
   repacked: ['reposto', 'repus', 'posto de novo', 'enterrei de novo'],
   quiet: ['depois', 'mais tarde', 'silêncio'],
+  all: ['tudo', 'todos', 'todas'],
   stop: ['stop', 'parar', 'pare', 'parem'],
   not: ['não', 'sem', 'nunca', 'nenhum', 'nenhuma', 'nem'],
   hours: ['h', 'hora', 'horas'],

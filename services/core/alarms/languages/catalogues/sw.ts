@@ -115,6 +115,7 @@ const MESSAGES: Messages = {
   'length.cm': 'cm {length, number, whole}',
 
   'say.ok': 'OK {numbers}',
+  'say.all': 'OK ZOTE',
   'say.found': '{kind, select, nothing{{finding} {numbers}} other{NIMEONA {finding} {numbers}}}',
   'say.later': 'BAADAYE {numbers} SAA {hours}',
   'finding.rot': 'KUOZA',
@@ -162,6 +163,24 @@ const MESSAGES: Messages = {
   notUnderstood: 'Haikueleweka. Jibu {ok}, {found} au {later}.',
   notUnderstoodHours: 'Kwa saa ngapi? Kuanzia {low} hadi {high}. Jibu {later}.',
   notUnderstoodFinding: 'Umeona nini? Jibu {found} au {nothing}.',
+  which: 'Ipi? {list}. Jibu {one}.',
+  whichOrAll: 'Ipi? {list}. Jibu {one} au {all}.',
+  nothingOpen: 'Asante. Hakuna kinachosubiri jibu.',
+
+  'page.for': 'Kwa {name}.',
+  'page.seen': 'Nimeona',
+  'page.seenAll': 'Nimeona yote',
+  'page.one': 'Jibu onyo hili',
+  'page.opened': 'Nimefungua hifadhi na nimekuta',
+  'page.repacked': 'na nimerudisha mchangani',
+  'page.write': 'Andika',
+  'page.later': 'Baadaye: kimya kwa saa {hours}',
+  'page.used': 'Onyo hili limeisha, au kiungo kimetumika: kila kimoja hutumika mara moja.',
+  'page.expired': 'Kiungo hiki hakitumiki tena. Uliza kituo chako.',
+  'page.tick': 'Chagua ulichokuta; «hakuna kitu» husimama peke yake.',
+  'page.caution':
+    'Viazi vilivyooza, vyenye ukungu, vichungu au vilivyotobolewa na fukusi: kiazi kizima hutupwa. Usikile wala usilishe wanyama, hata kikikatwa, kikipikwa au kikisindikwa. Kizike mbali na hifadhi.',
+  'page.draft': 'Rasimu: hakuna mzungumzaji wa lugha hii aliyesoma maandishi haya.',
 };
 
 const ANSWERS: AnswerWords = {
@@ -174,6 +193,7 @@ const ANSWERS: AnswerWords = {
   nothing: ['hakuna', 'hakuna kitu', 'sijaona kitu'],
   repacked: ['nimerudisha', 'nimefukia tena', 'nimepanga tena', 'vimerudishwa'],
   quiet: ['baadaye', 'badaye', 'kimya'],
+  all: ['zote', 'yote', 'wote', 'vyote'],
   stop: ['stop', 'acha', 'sitisha'],
   not: ['si', 'siyo', 'hapana', 'sijaona', 'bila', 'sio'],
   hours: ['saa', 'masaa'],
