@@ -20,6 +20,7 @@ import { addMetrics } from './routes/metrics.js';
 import { addPeople } from './routes/people.js';
 import { addProbes } from './routes/probes.js';
 import { addQuarantine } from './routes/quarantine.js';
+import { addReadiness } from './routes/readiness.js';
 import { addReadings } from './routes/readings.js';
 import { addRoot } from './routes/root.js';
 import { addSand } from './routes/sand.js';
@@ -70,6 +71,7 @@ const ROUTES: readonly ((app: HttpApp, ports: HttpPorts) => void)[] = [
   addBench,
   addCalibrations,
   addSand,
+  addReadiness,
   addQuarantine,
   addMetrics,
 ];

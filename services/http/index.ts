@@ -25,6 +25,8 @@ export type {
   PeoplePorts,
   ProbeSeries,
   ProbeView,
+  ReadinessPorts,
+  ReadinessView,
   SandPorts,
   SandView,
   SeriesQuery,
@@ -34,4 +36,5 @@ export type { BenchAnswer, CapturedAnswer, SaltAnswer } from './schemas/bench.js
 export type { CalibrationAnswer, DueAnswer, PairsAnswer } from './schemas/calibration.js';
 export type { FieldCheckAnswer } from './schemas/field-check.js';
 export type { DrillAnswer } from './schemas/people.js';
+export type { ReadinessAnswer, ReadinessRecordAnswer } from './schemas/readiness.js';
 export type { SandAnswer } from './schemas/sand.js';

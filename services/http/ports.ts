@@ -6,7 +6,7 @@ import type { Bed } from '../core/model/site.js';
 import type { CoverageAnswer } from '../core/watch/coverage/index.js';
 import type { QualityFlag } from '../core/watch/flag.js';
 import type { BenchPorts, CalibrationPorts } from './ports-calibration.js';
-import type { SandPorts } from './ports-keeping.js';
+import type { ReadinessPorts, SandPorts } from './ports-keeping.js';
 import type { PeoplePorts } from './ports-people.js';
 
 export type * from './ports-calibration.js';
@@ -165,6 +165,7 @@ export interface HttpPorts {
   readonly bench: BenchPorts;
   readonly calibrations: CalibrationPorts;
   readonly sand: SandPorts;
+  readonly readiness: ReadinessPorts;
   health(): Health;
   beds(): readonly BedView[];
   /** Throws NOT_FOUND. */

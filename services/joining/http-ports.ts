@@ -6,6 +6,7 @@ import { CalibrationDesk } from './calibration-desk.js';
 import type { CatchUp } from './catch-up.js';
 import { Certificates } from './certificates.js';
 import type { CoverageDesk } from './coverage-desk.js';
+import { ReadinessDesk } from './readiness-desk.js';
 import { sandDesk } from './sand-desk.js';
 import type { Station } from './station.js';
 import type { Telling } from './telling.js';
@@ -65,6 +66,7 @@ export function createPorts(parts: PortParts): HttpPorts {
       checkInField: (body) => calibrations.checkInField(body),
     },
     sand: sandDesk(station, now),
+    readiness: new ReadinessDesk(station, now),
     inspect: (bed, body) => {
       return following(views.inspect(bed, body));
     },

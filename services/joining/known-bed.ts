@@ -22,3 +22,10 @@ export function requireCome(at: number, now: number): void {
       `at: expected a time that has come, got ${formatTime(at)} while it is ${formatTime(now)} here`,
     );
 }
+
+/** When the bed was filled last by a time, as described or as written down; undefined where it never was. ms. */
+export function filledBy(station: Station, { bed }: KnownBed, at: number): number | undefined {
+  const times = [bed.filled, ...station.registry.fillings.ofBed(bed.id).map((filling) => filling.at)];
+  const past = times.filter((time) => time !== undefined && time <= at) as number[];
+  return past.length === 0 ? undefined : Math.max(...past);
+}

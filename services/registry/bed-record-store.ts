@@ -15,6 +15,7 @@ export class BedRecordStore<Kept extends BedRecord> {
   readonly #add;
   readonly #get;
   readonly #list;
+  readonly #upTo;
 
   constructor(database: Database, table: BedRecordTable) {
     this.#add = database.prepare(
@@ -23,6 +24,11 @@ export class BedRecordStore<Kept extends BedRecord> {
     this.#get = database.prepare(`SELECT document FROM ${table} WHERE id = ?`).pluck();
     this.#list = database
       .prepare(`SELECT document FROM ${table} WHERE bed = ? ORDER BY at DESC, written_at DESC, id LIMIT ?`)
+      .pluck();
+    this.#upTo = database
+      .prepare(
+        `SELECT document FROM ${table} WHERE bed = ? AND at <= ? ORDER BY at DESC, written_at DESC, id LIMIT 1`,
+      )
       .pluck();
   }
 
@@ -34,6 +40,12 @@ export class BedRecordStore<Kept extends BedRecord> {
 
   get(id: string): Kept | undefined {
     const text = this.#get.get(id) as string | undefined;
+    return text === undefined ? undefined : (JSON.parse(text) as Kept);
+  }
+
+  /** The last one of an event time, ms, or before. */
+  upTo(bed: string, at: number): Kept | undefined {
+    const text = this.#upTo.get(bed, at) as string | undefined;
     return text === undefined ? undefined : (JSON.parse(text) as Kept);
   }
 

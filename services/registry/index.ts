@@ -14,6 +14,7 @@ import { InspectionStore } from './inspection-store.js';
 import { OutboxStore } from './outbox-store.js';
 import { OwnStore } from './own-store.js';
 import { PhotoStore } from './photo-store.js';
+import { ReadinessStore } from './readiness-store.js';
 import { SiteStore } from './site-store.js';
 import { StockStore } from './stock-store.js';
 import { ToldStore } from './told-store.js';
@@ -45,6 +46,7 @@ export function createRegistry(database: Database) {
     photos: new PhotoStore(database),
     stock: new StockStore(database),
     sandTests: new BedRecordStore<SandRecord>(database, 'sand_test'),
+    readiness: new ReadinessStore(database),
     told: new ToldStore(database),
     answers: new AnswerStore(database),
   };

@@ -60,6 +60,10 @@ const CONTRACT = {
   'POST /api/sand': ['200', '201', ...CHANGES],
   'POST /api/beds/{bed}/sand': ['201', ...CHANGES],
   'GET /api/beds/{bed}/sand': ['200', '400', '401', '404'],
+  'GET /api/beds/{bed}/readiness': ['200', '400', '401', '404'],
+  'POST /api/beds/{bed}/readiness': ['201', ...CHANGES],
+  'POST /api/beds/{bed}/readiness/{id}/override': ['201', ...CHANGES],
+  'GET /api/beds/{bed}/readiness/records': ['200', '400', '401', '404'],
   'GET /api/quarantine': ['200', '400', '401'],
   'GET /metrics': ['200', '401'],
 };

@@ -15,6 +15,7 @@ import type {
   HttpPorts,
   PeoplePorts,
   ProbeView,
+  ReadinessPorts,
   SandPorts,
   SeriesQuery,
 } from '../../services/http/ports.js';
@@ -137,6 +138,7 @@ export class PortsInMemory implements HttpPorts {
   readonly calibrations = {} as CalibrationPorts;
   readonly people = {} as PeoplePorts;
   readonly sand = {} as SandPorts;
+  readonly readiness = {} as ReadinessPorts;
 
   health(): Health {
     return this.#health;

@@ -9,10 +9,11 @@ const JSON_FLAG = ['--json', 'print the result as JSON'] as const;
 /** Adds the commands of keeping a bed. */
 export function addKeeping(command: MakeCommand): void {
   addSand(command);
+  addReady(command);
 }
 
-function addSand(command: MakeCommand): void {
-  command('sand', 'whether a sand is fit to keep roots in: grains, water, warmth; needs no service')
+const withSamples = (part: Command): Command =>
+  part
     .option(
       '--sieve <opening:grams...>',
       'what lay on a sieve: 0.5:220 by its opening in mm, no35:220 by its number',
@@ -25,7 +26,12 @@ function addSand(command: MakeCommand): void {
     .option('--container <g>', 'the empty container, g')
     .option('--balance-step <g>', 'least step that the balance shows, g; 0.1 where absent')
     .option('--way <way>', 'how it was dried: pan (on a fire) or oven (110 °C); pan where absent')
-    .option('--sand-temperature <degrees>', 'of the sand a hand’s breadth deep, °C')
+    .option('--sand-temperature <degrees>', 'of the sand a hand’s breadth deep, °C');
+
+function addSand(command: MakeCommand): void {
+  withSamples(
+    command('sand', 'whether a sand is fit to keep roots in: grains, water, warmth; needs no service'),
+  )
     .option('--shade <degrees>', 'mean of the shade over a day, °C')
     .option('--layer <cm>', 'how thick the sand lies spread out, cm; 10 where absent')
     .option('--block <LxWxH>', 'instead: sides of a heap or a filled bed, cm')
@@ -34,4 +40,37 @@ function addSand(command: MakeCommand): void {
     .option(...SERVICE)
     .option(...JSON_FLAG)
     .action(async (flags) => (await import('./sand.js')).sand(flags));
+}
+
+function addReady(command: MakeCommand): void {
+  withSamples(
+    command('ready', 'whether a bed may be filled: shows the list, takes answers, keeps who said so'),
+  )
+    .argument('<bed>', 'id of the bed')
+    .option(
+      '--yes <item...>',
+      'answer yes: wounds-healed, roots-cooled, roof, ditch, poles, sand-grains, rodents',
+    )
+    .option('--not <item...>', 'answer no, of the same')
+    .option('--cured-days <n>', 'how many days the roots were cured')
+    .option('--cured-at <degrees>', 'in air of so many °C')
+    .option('--cured-humidity <percent>', 'in air of so many %RH')
+    .option(
+      '--sorted <kinds>',
+      'which bad roots were taken out: all, or some of cut,rotten,weevil-tunnelled,frozen',
+    )
+    .option('--pit-open <days>', 'how many days the pit has stood open and dry')
+    .option(
+      '--in-sand <probe...>',
+      'probes of a pit that lie in sand already; the others lie in the open pit',
+    )
+    .option('--next-look <time>', 'when somebody looks next: 2026-06-20T06:00:00Z')
+    .option('--next-by <name>', 'who')
+    .option('--answers <file.json>', 'answers from a file: {"roofOver": true, "curing": {"days": 5}}')
+    .option('--by <name>', 'who answers')
+    .option('--override <reason>', 'have it filled all the same; the reason stays on record')
+    .option('--show', 'show the list, and ask nothing')
+    .option(...SERVICE)
+    .option(...JSON_FLAG)
+    .action(async (bed, flags) => (await import('./ready.js')).ready(bed, flags));
 }

@@ -31,12 +31,22 @@ const mass = (flag: string, text: string): number => readNumber(flag, text, MASS
 
 /** @throws SandlarderError WRONG_USAGE */
 export function sandFromFlags(flags: SandFlags): Readonly<Record<string, unknown>> {
-  const [sieving, weighing, warmth] = [sievingFrom(flags), weighingFrom(flags), warmthFrom(flags)];
-  if (!sieving && !weighing && !warmth)
+  const [samples, warmth] = [samplesFromFlags(flags), warmthFrom(flags)];
+  if (Object.keys(samples).length === 0 && !warmth)
     throw wrong(
       'sand: expected --sieve and --pan or --sieves FILE, --wet, --dry and --container, or --sand-temperature and --shade, got none',
     );
-  return { ...(sieving && { sieving }), ...weighing, ...(warmth && { warmth }) };
+  return { ...samples, ...(warmth && { warmth }) };
+}
+
+/**
+ * What was sieved and weighed; nothing where no flag says so.
+ *
+ * @throws SandlarderError WRONG_USAGE
+ */
+export function samplesFromFlags(flags: SandFlags): Readonly<Record<string, unknown>> {
+  const sieving = sievingFrom(flags);
+  return { ...(sieving && { sieving }), ...weighingFrom(flags) };
 }
 
 function sievingFrom({ sieve, pan, sample, sieves: file }: SandFlags): Sieving | undefined {

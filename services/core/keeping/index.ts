@@ -13,7 +13,12 @@ export { PLAN_FIGURES, type PlanFigure, type PlanFigureName } from './plan-figur
 export { SOUGHT } from './plan-probes.js';
 export { HEIGHT_cm, type PlanKind, type PlanStep, requirePlanSteps, SIDE_cm } from './plan-steps.js';
 export type { CourseOfPlan, Plan, PlanFit, StepOfPlan } from './plan-types.js';
-export { limitsOfBed } from './readiness-limits.js';
+export { type Readiness, readinessOf } from './readiness.js';
+export type { ProbeHour } from './readiness-days.js';
+export { type LimitsInForce, limitsOfBed } from './readiness-limits.js';
+export { overrideReadiness } from './readiness-override.js';
+export { readinessSentence } from './readiness-words.js';
+export type { ReadinessProbe } from './readiness-worst.js';
 export type { Roof } from './roof.js';
 export { ROOT_MASS_kg } from './root-size.js';
 export { type GrainsDocument, type SandDocument, sandDocument } from './sand-document.js';

@@ -3,6 +3,7 @@
  * bed ready or had it filled all the same. What is left out was not looked at, which is not the same as "no".
  */
 import { z } from 'zod';
+import { idSchema } from './id.js';
 import { EARLIEST_TIME_ms, LATEST_TIME_ms, timeSchema } from './time.js';
 
 /** A bucket on a shed's balance, g; more is a mistaken unit. */
@@ -93,6 +94,8 @@ export const handAnswersSchema = z
     /** A hand's breadth deep in the sand that is to be filled in; asked where no probe lies in sand. */
     sandTemperature_C: z.number().min(-20).max(80).optional(),
     rodentsKeptOut: yesOrNo,
+    /** Probes of a pit that lie in sand already; the others lie in the open pit, and in a box all lie in sand. */
+    probesInSand: z.array(idSchema).max(100).readonly().optional(),
     nextLook: nextLookSchema.optional(),
   })
   .readonly();
@@ -162,6 +165,23 @@ const storedAnswersSchema = handAnswersSchema
   .extend({ nextLook: z.strictObject({ by: nameSchema, at: storedTime }).readonly().optional() })
   .readonly();
 
+/** A question as it was answered, with what it was held against. */
+const storedItemSchema = z
+  .strictObject({
+    id: z.enum(ITEM_IDS),
+    question: z.string(),
+    measure: z.string(),
+    limit: z.string(),
+    limits: z
+      .array(z.strictObject({ name: z.string(), value: z.number(), unit: z.string(), source: z.string() }))
+      .readonly(),
+    reason: z.string(),
+    source: z.string(),
+    answeredBy: z.enum(['probe', 'hand']),
+    state: z.enum(['met', 'not met', 'unknown']),
+  })
+  .readonly();
+
 /** What is kept of a judgement; nothing in it is ever changed, an override is added. */
 export const readinessRecordSchema = z
   .strictObject({
@@ -169,7 +189,10 @@ export const readinessRecordSchema = z
     bed: z.string().min(1).max(32),
     at: storedTime,
     by: nameSchema,
+    kind: z.enum(['stepped-pit', 'box']),
+    /** All that held by then, those of earlier records too. */
     answers: storedAnswersSchema,
+    items: z.array(storedItemSchema).readonly(),
     verdict: z.enum(READINESS_VERDICTS),
     /** Items that were not met, and those that were not known. */
     notMet: z.array(z.enum(ITEM_IDS)).readonly(),

@@ -45,6 +45,7 @@ describe('answers', () => {
       weighing: WEIGHING,
       sandTemperature_C: 24,
       rodentsKeptOut: true,
+      probesInSand: ['p01'],
       nextLook: { by: 'keeper', at: '2026-06-20T06:00:00Z' },
     };
     const parsed = handAnswersSchema.parse(all);
@@ -132,6 +133,8 @@ describe('record', () => {
     bed: 'pit-1',
     at,
     by: 'keeper',
+    kind: 'stepped-pit',
+    items: [],
     answers: { roofOver: false, nextLook: { by: 'keeper', at: at + 1 } },
     verdict: 'not ready',
     notMet: ['roof'],
