@@ -10,6 +10,7 @@ import { collectMethods } from './method-not-allowed.js';
 import { addOpenApi } from './openapi.js';
 import type { HttpPorts } from './ports.js';
 import { addAlarms } from './routes/alarms.js';
+import { addAnswerLink } from './routes/answer-link.js';
 import { addBeds } from './routes/beds.js';
 import { addBench } from './routes/bench.js';
 import { addCalibrations } from './routes/calibrations.js';
@@ -31,6 +32,8 @@ export interface HttpOptions {
   readonly credentials?: Credentials | undefined;
   /** Longest body of a request, bytes; `HTTP_LIMITS.body_bytes` where absent. */
   readonly bodyLimit_bytes?: number | undefined;
+  /** Wall clock, ms; the machine's where absent. */
+  readonly now?: (() => number) | undefined;
   /** Told of every error that is not the asker's doing; they are dropped where absent. */
   readonly report?: ReportError | undefined;
 }
@@ -41,7 +44,7 @@ export interface HttpOptions {
  * @throws SandlarderError WRONG_USAGE for credentials that could not be sent or protect nothing
  */
 export async function buildApp(ports: HttpPorts, options: HttpOptions = {}): Promise<FastifyInstance> {
-  const { credentials, report = () => undefined } = options;
+  const { credentials, report = () => undefined, now = Date.now } = options;
   if (credentials) requireUsable(credentials);
   const app: HttpApp = createServer(options, report);
   app.decorate('asksForCredentials', credentials !== undefined);
@@ -53,6 +56,7 @@ export async function buildApp(ports: HttpPorts, options: HttpOptions = {}): Pro
   });
   await addOpenApi(app, ports.health().version, credentials !== undefined);
   for (const add of ROUTES) add(app, ports);
+  addAnswerLink(app, ports, now);
   refuseOtherMethods();
   await app.ready();
   return app;
@@ -76,9 +80,13 @@ const ROUTES: readonly ((app: HttpApp, ports: HttpPorts) => void)[] = [
   addMetrics,
 ];
 
+/** Whose word is taken for who asks: a proxy on this machine or its own network. It decides only how often one may try. */
+const PROXIES = ['loopback', 'linklocal', 'uniquelocal'] as const;
+
 function createServer({ bodyLimit_bytes }: HttpOptions, report: ReportError): HttpApp {
   const onError = errorHandler(report);
   const app = fastify({
+    trustProxy: [...PROXIES],
     bodyLimit: bodyLimit_bytes ?? HTTP_LIMITS.body_bytes,
     routerOptions: { maxParamLength: HTTP_LIMITS.pathPart_characters },
     requestTimeout: HTTP_LIMITS.requestTimeout_ms,

@@ -8,8 +8,11 @@ import { CHALLENGE, type Credentials, credentialsJudge } from './credentials.js'
 import { HTTP_LIMITS } from './limits.js';
 import { type ProblemParts, sendProblem } from './problem.js';
 
-/** Answered to anyone: so that a watchdog needs no password, and because a link carries its own proof. */
-const OPEN_ADDRESSES: readonly (string | undefined)[] = ['/api/health', '/answer'];
+/** Answered without a password, so that a watchdog needs none. */
+const OPEN_ADDRESS = '/api/health';
+
+/** Answered to anyone, under any name of this service: a link carries its own proof, and its page is all that it gives. */
+const PROVEN_ADDRESS = '/answer';
 
 /** The problem with a request, or undefined where it may pass. */
 type Guard = (request: FastifyRequest) => ProblemParts | undefined;
@@ -27,9 +30,9 @@ const targetLength: Guard = ({ url }) =>
  * 421 for a Host that is not this machine: a name of somebody else's that was made to point at the loopback (DNS
  * rebinding) would let their page read the answers.
  */
-const hostIsThisMachine: Guard = ({ headers }) => {
+const hostIsThisMachine: Guard = ({ headers, routeOptions }) => {
   const host = hostOfHeader(headers.host);
-  if (host !== undefined && isLoopback(host)) return undefined;
+  if (routeOptions.url === PROVEN_ADDRESS || (host !== undefined && isLoopback(host))) return undefined;
   return {
     status: 421,
     detail: `without credentials configured, Host must name this machine (localhost, 127.0.0.1, [::1]), got ${JSON.stringify(headers.host ?? null)}`,
@@ -39,7 +42,7 @@ const hostIsThisMachine: Guard = ({ headers }) => {
 const credentialsAreRight = (credentials: Credentials): Guard => {
   const isRight = credentialsJudge(credentials);
   return ({ headers, routeOptions }) =>
-    OPEN_ADDRESSES.includes(routeOptions.url) || isRight(headers.authorization)
+    routeOptions.url === OPEN_ADDRESS || routeOptions.url === PROVEN_ADDRESS || isRight(headers.authorization)
       ? undefined
       : { status: 401, code: 'UNAUTHORISED', detail: 'user and password expected by HTTP Basic' };
 };

@@ -19,6 +19,8 @@ export type {
   FitView,
   Health,
   HttpPorts,
+  LinkAnswer,
+  LinkedAlarm,
   LinkView,
   PairsBody,
   PairsView,
@@ -31,6 +33,7 @@ export type {
   SandView,
   SeriesQuery,
   TellingView,
+  UsedLink,
 } from './ports.js';
 export type { BenchAnswer, CapturedAnswer, SaltAnswer } from './schemas/bench.js';
 export type { CalibrationAnswer, DueAnswer, PairsAnswer } from './schemas/calibration.js';

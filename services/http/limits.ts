@@ -28,6 +28,8 @@ export const HTTP_LIMITS = Object.freeze({
   defaultSpan_days: 7,
   /** Length of one probe's series. */
   points: { least: 10, usual: 600, most: 5_000 },
+  /** Requests for pages behind links within a minute: who guesses at signatures gets no further than that. */
+  linkAttempts: { ofOne: 60, ofAll: 600 },
   /** Points of all probes of one answer together: some 3 MB, which keep the one thread of the service for tenths of a second. */
   pointsTogether: 30_000,
   /** Alarms on one page. */

@@ -32,13 +32,30 @@ export interface AnswerView {
   readonly outcome: string;
 }
 
-/** What a link shows before it is used. */
+/** An alarm that a link's message told of. */
+export interface LinkedAlarm {
+  /** As it was told. */
+  readonly id: string;
+  readonly bedName: string;
+  /** In the person's language. */
+  readonly text: string;
+  /** It lasts, and was not answered by this link. */
+  readonly open: boolean;
+}
+
 export interface LinkView {
   readonly person: string;
-  readonly bedName: string;
-  readonly text: string;
-  /** The alarm is over, or the link was used. */
-  readonly over: boolean;
+  /** A tag such as `sw` or `sw-KE`. */
+  readonly language: string;
+  readonly title: string;
+  /** At least one, the gravest first. */
+  readonly alarms: readonly LinkedAlarm[];
+}
+
+export interface UsedLink {
+  readonly view: LinkView;
+  /** What was written down, in the person's language. */
+  readonly said: string;
 }
 
 export interface LinkAnswer {
@@ -46,6 +63,8 @@ export interface LinkAnswer {
   readonly findings: readonly Finding[];
   readonly repacked: boolean;
   readonly hours: number;
+  /** For which of the link's alarms; all that are open where absent. */
+  readonly alarm: string | undefined;
 }
 
 export interface TellingView extends Figures {
@@ -67,8 +86,11 @@ export interface PeoplePorts {
   figures(days: number): readonly TellingView[];
   /** Throws NOT_FOUND for a link that is none. */
   link(token: string): LinkView;
-  /** Throws CONFLICT for one that was used or whose alarm is over. */
-  useLink(token: string, answer: LinkAnswer): LinkView;
+  /**
+   * Throws CONFLICT where all was answered or is over, BAD_REQUEST for what was found in one of several beds that is not
+   * named.
+   */
+  useLink(token: string, answer: LinkAnswer): UsedLink;
   /** A short message that a gateway hands over, as it came. Throws NOT_FOUND where no gateway hands messages over. */
   receive(input: { readonly body: string | undefined; readonly query: string }): void;
 }

@@ -9,7 +9,7 @@ import {
   whichMessage,
 } from '../core/alarms/answers/index.js';
 import { SandlarderError } from '../core/errors.js';
-import { DAY_ms, formatTime, HOUR_ms } from '../core/model/time.js';
+import { DAY_ms, HOUR_ms } from '../core/model/time.js';
 import type { AlarmRow } from '../registry/index.js';
 import { type AlarmAnswer, alarmsFor, type Sender } from './answered-alarms.js';
 import type { Station } from './station.js';
@@ -157,17 +157,6 @@ export class AnswerDesk {
     const { findings, repacked } = answer;
     for (const bed of new Set(rows.map((row) => row.bed)))
       this.#views.inspect(bed, { at: this.#now(), by, opened: true, repacked, found: [...findings] });
-  }
-
-  /** An answer that came by a link, from whom it was sent to. */
-  byLink(alarm: string, person: string, answer: AlarmAnswer): void {
-    const row = this.#station.registry.alarms.standingFor(alarm);
-    if (!row || row.withdrawn || row.clearedAt !== null)
-      throw new SandlarderError(
-        'CONFLICT',
-        `alarm: expected one that lasts, got one that is over${row?.clearedAt ? ` since ${formatTime(row.clearedAt)}` : ''}`,
-      );
-    this.act(answer, [row], person);
   }
 
   #reply(via: string, to: string, text: string, id: string): void {

@@ -1,4 +1,4 @@
-/** Links by which a person answers: signed, for one alarm and person, for a time, and once. */
+/** Links by which a person answers: signed, for one message to one person, for a time, and once for each of its alarms. */
 import { createHmac, randomBytes, timingSafeEqual } from 'node:crypto';
 import { SandlarderError } from '../core/errors.js';
 import { DAY_ms, formatTime } from '../core/model/time.js';
@@ -9,10 +9,15 @@ const LASTS_ms = 7 * DAY_ms;
 
 export interface Link {
   readonly id: string;
+  /** The gravest that the message told of. */
   readonly alarm: string;
   readonly person: string;
   readonly until: number;
+  /** Key of the message, where it told of more than one alarm. */
+  readonly message: string | undefined;
 }
+
+type Parts = [id: string, alarm: string, person: string, until: number, message?: string];
 
 const refuse = (reason: string): never => {
   throw new SandlarderError('NOT_FOUND', `link: ${reason}`);
@@ -32,9 +37,11 @@ export class AnswerLinks {
     this.#now = now;
   }
 
-  make(alarm: string, person: string): string {
+  /** @param message key of the message that told of this alarm and others */
+  make(alarm: string, person: string, message?: string): string {
     const until = this.#now() + LASTS_ms;
-    const content = Buffer.from(JSON.stringify([randomBytes(9).toString('base64url'), alarm, person, until]));
+    const parts = [randomBytes(9).toString('base64url'), alarm, person, until];
+    const content = Buffer.from(JSON.stringify(message === undefined ? parts : [...parts, message]));
     return `${this.#base}/answer?t=${content.toString('base64url')}.${this.#sign(content).toString('base64url')}`;
   }
 
@@ -46,9 +53,9 @@ export class AnswerLinks {
     const own = this.#sign(bytes);
     if (rest.length > 0 || given.length !== own.length || !timingSafeEqual(given, own))
       refuse('expected one that this service has sent, got another');
-    const [id, alarm, person, until] = JSON.parse(bytes.toString()) as [string, string, string, number];
+    const [id, alarm, person, until, message] = JSON.parse(bytes.toString()) as Parts;
     if (!(this.#now() < until)) refuse(`expected one that still holds, got one until ${formatTime(until)}`);
-    return { id, alarm, person, until };
+    return { id, alarm, person, until, message };
   }
 
   #sign(content: Buffer): Buffer {

@@ -26,7 +26,7 @@ export interface DutyOptions {
   /** Whether answers come back this way. */
   readonly answers: (via: string) => boolean;
   /** A link by which a person can answer; undefined where the service has no address for people. */
-  readonly linkFor: (alarm: string, person: string) => string | undefined;
+  readonly linkFor: (alarm: string, person: string, message?: string) => string | undefined;
   /** Alarms of a site that nobody can be told of, once each time that list changes. */
   readonly onUnreachable: (site: string, alarms: readonly string[]) => void;
 }
@@ -116,7 +116,7 @@ export class DutyDesk {
     const { body, more } = writtenFor({
       ...{ plan, person, alarms, now, mayAnswer: this.#options.answers(plan.via) },
       people: new Map(site.people.map((one) => [one.id, one])),
-      answerUrl: first === undefined ? undefined : this.#options.linkFor(first, person.id),
+      answerUrl: this.#linkFor(plan),
     });
     const shared = { via: plan.via, to: plan.to, alarm: first ?? '', event: plan.event };
     const apart = more !== undefined && plan.via === 'sms';
@@ -128,6 +128,14 @@ export class DutyDesk {
       messages.push({ ...shared, key, body: JSON.stringify(rest) });
     }
     this.#registry.outbox.add(messages, now);
+  }
+
+  /** To what the message tells of and lasts. */
+  #linkFor({ key, person, alarms, events }: PersonTelling): string | undefined {
+    const lasting = alarms.filter((_, at) => events[at] === 'raised' || events[at] === 'refined');
+    const [first] = lasting;
+    if (first === undefined) return undefined;
+    return this.#options.linkFor(first, person, lasting.length > 1 ? key : undefined);
   }
 
   #toldAlarm(site: SiteDescription, row: AlarmRow | undefined, now: number): ToldAlarm[] {

@@ -64,7 +64,7 @@ export class Telling {
       now: Date.now,
       hasWay: (via) => options.ways.has(via),
       answers: (via) => options.ways.answers(via),
-      linkFor: (alarm, person) => options.links?.make(alarm, person),
+      linkFor: (alarm, person, message) => options.links?.make(alarm, person, message),
       onUnreachable: (site, alarms) => this.#noteUnreachable(site, alarms),
     });
   }

@@ -1,4 +1,5 @@
 /** The HTTP edge over people who are told for real: a station, its plans, answers, links and drills. */
+import type { Credentials } from '../../services/http/credentials.js';
 import { createMetrics } from '../../services/http/index.js';
 import { CoverageDesk } from '../../services/joining/coverage-desk.js';
 import { createHealth } from '../../services/joining/health.js';
@@ -14,10 +15,13 @@ export interface PeopleAppOptions {
   readonly receive?: GatewaySettings['receive'];
   /** Whether the service has an address for people. */
   readonly links?: boolean;
+  readonly site?: unknown;
+  readonly credentials?: Credentials;
 }
 
-export async function peopleApp({ receive, links = true }: PeopleAppOptions = {}) {
-  const duty = openDuty(SITE, { publicUrl: 'http://127.0.0.1:8080' });
+export async function peopleApp(options: PeopleAppOptions = {}) {
+  const { receive, links = true, site = SITE, credentials } = options;
+  const duty = openDuty(site, { publicUrl: 'http://127.0.0.1:8080' });
   const { station, registry, now } = duty;
   const telling = { plan: () => void duty.plan(), kick: () => undefined, wake: () => undefined } as never;
   const people = createPeoplePorts({
@@ -36,7 +40,10 @@ export async function peopleApp({ receive, links = true }: PeopleAppOptions = {}
     }),
   });
   const reported: unknown[] = [];
-  const app = await appOver(ports, { report: (error) => void reported.push(error) });
+  const app = await appOver(ports, {
+    ...{ credentials, now },
+    report: (error) => void reported.push(error),
+  });
   return {
     ...{ duty, app, reported },
     /** An unpack of pit A that Ana was told of, and the path of the link in her message. */
@@ -46,6 +53,16 @@ export async function peopleApp({ receive, links = true }: PeopleAppOptions = {}
       duty.deliver();
       const url = new URL(duty.fresh()[0]?.body.answerUrl ?? '');
       return { alarm, path: `${url.pathname}${url.search}` };
+    },
+    /** Looks at all three pits, told of in one message, and the path of its link. */
+    bundled: (): { alarms: string[]; path: string } => {
+      const damp = { kind: 'damp', action: 'check', priority: 'medium' } as const;
+      const alarms = ['pit-a', 'pit-b', 'pit-c'].map((bed) => duty.raise(bed, damp));
+      duty.goTo(clock('06:30', 2));
+      duty.plan();
+      duty.deliver();
+      const url = new URL(duty.fresh()[0]?.body.answerUrl ?? '');
+      return { alarms, path: `${url.pathname}${url.search}` };
     },
     form: (url: string, payload: string) =>
       app.inject({

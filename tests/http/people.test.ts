@@ -33,7 +33,7 @@ describe('the page behind a link', () => {
     const { alarm, path } = told();
     const first = await form(path, payload);
     expect(first.statusCode).toBe(200);
-    expect(first.body).toMatch(/Thank you/);
+    expect(first.body).toMatch(/Thanks\. .*Pit A/);
     expect(duty.registry.alarms.get(alarm)?.acknowledgement).toMatchObject({ by: 'Ana', ...acknowledgement });
     expect(duty.registry.inspections.latest('pit-a')?.found).toEqual(found);
     const again = await form(path, payload);

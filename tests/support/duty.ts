@@ -75,7 +75,7 @@ export function openDuty(
   const unreachable: string[][] = [];
   const duty = new DutyDesk(registry, {
     ...{ now, hasWay: (via) => via === 'sms' || via === 'email', answers: (via) => via === 'sms' },
-    linkFor: (alarm, person) => links.make(alarm, person),
+    linkFor: (alarm, person, message) => links.make(alarm, person, message),
     onUnreachable: (_site, alarms) => void unreachable.push([...alarms]),
     ...options,
   });

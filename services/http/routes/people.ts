@@ -1,10 +1,8 @@
 import type { IncomingHttpHeaders } from 'node:http';
 import { z } from 'zod';
 import { SandlarderError } from '../../core/errors.js';
-import { FINDINGS, type Finding } from '../../core/model/inspection.js';
 import type { HttpApp } from '../http-app.js';
-import { linkPage } from '../link-page.js';
-import type { HttpPorts, LinkAnswer, LinkView, PeoplePorts } from '../ports.js';
+import type { HttpPorts } from '../ports.js';
 import { jsonAnswer } from '../schemas/answer.js';
 import {
   answerAnswer,
@@ -15,14 +13,13 @@ import {
   drillSchema,
   figuresQuerySchema,
   figuresSchema,
-  linkQuerySchema,
 } from '../schemas/people.js';
 import { problemResponses } from '../schemas/problem.js';
 
 const TAGS = ['people'];
 const drillPathSchema = z.strictObject({ id: z.string().min(1).max(64) });
 
-/** Drills, answers, figures, and the page behind a link. */
+/** Drills, answers, figures, and what gateways hand over. */
 export function addPeople(app: HttpApp, ports: HttpPorts): void {
   const { people } = ports;
   app.post(
@@ -85,7 +82,6 @@ export function addPeople(app: HttpApp, ports: HttpPorts): void {
       })),
   );
   addReceiving(app, ports);
-  addLink(app, ports);
 }
 
 /** What a gateway posts is read by what its settings say, as it came. */
@@ -107,59 +103,4 @@ function addReceiving(app: HttpApp, { people }: HttpPorts): void {
 function refuseBrowser(headers: IncomingHttpHeaders): void {
   if (headers.origin === undefined && headers['sec-fetch-site'] === undefined) return;
   throw new SandlarderError('BAD_REQUEST', 'messages: expected a gateway, got a page in a browser');
-}
-
-function addLink(app: HttpApp, { people }: HttpPorts): void {
-  const html = (reply: {
-    type(type: string): unknown;
-    header(name: string, value: string): unknown;
-  }): void => {
-    reply.type('text/html; charset=utf-8');
-    reply.header(
-      'content-security-policy',
-      "default-src 'none'; style-src 'unsafe-inline'; form-action 'self'",
-    );
-    reply.header('referrer-policy', 'no-referrer');
-  };
-  app.get('/answer', { schema: { hide: true, querystring: linkQuerySchema } }, ({ query }, reply) => {
-    const view = people.link(query.t);
-    html(reply);
-    reply.send(linkPage(view, false));
-  });
-  app.post('/answer', { schema: { hide: true, querystring: linkQuerySchema } }, ({ query, body }, reply) => {
-    const answer = linkAnswerOf(body);
-    const { view, done } = used(people, query.t, answer);
-    html(reply);
-    reply.code(done ? 200 : 409);
-    reply.send(linkPage(view, done));
-  });
-}
-
-/** A link that was used, or whose alarm is over, shows a page that says so. */
-function used(people: PeoplePorts, token: string, answer: LinkAnswer): { view: LinkView; done: boolean } {
-  try {
-    return { view: people.useLink(token, answer), done: true };
-  } catch (error) {
-    if (!(error instanceof SandlarderError && error.code === 'CONFLICT')) throw error;
-    return { view: { ...people.link(token), over: true }, done: false };
-  }
-}
-
-const isFinding = (value: string): value is Finding => (FINDINGS as readonly string[]).includes(value);
-
-/** Silence that the page asks for, h. */
-const QUIET_h = 6;
-
-function linkAnswerOf(body: unknown): LinkAnswer {
-  const form = new URLSearchParams(typeof body === 'string' ? body : '');
-  const kind = form.get('answer');
-  const findings = form.getAll('found').filter(isFinding);
-  if (kind !== 'seen' && kind !== 'found' && kind !== 'quiet')
-    throw new SandlarderError(
-      'BAD_REQUEST',
-      `answer: expected seen, found or quiet, got ${JSON.stringify(kind)}`,
-    );
-  if (kind === 'found' && (findings.length === 0 || (findings.length > 1 && findings.includes('nothing'))))
-    throw new SandlarderError('BAD_REQUEST', 'found: expected "nothing" alone, or what was found');
-  return { kind, findings, repacked: form.get('repacked') === 'yes', hours: QUIET_h };
 }
