@@ -6,6 +6,7 @@ import { ARCHIVE_SCHEMA, openDatabase } from './archive/index.js';
 import { reachProblem } from './core/alarms/telling.js';
 import { SandlarderError } from './core/errors.js';
 import { checkSiteFile } from './core/model/site-file.js';
+import { formatTime } from './core/model/time.js';
 import { createRegistry, type Loaded, REGISTRY_SCHEMA } from './registry/index.js';
 
 /** Longest site file, bytes: a site of 20,000 probes takes about 5 MB. */
@@ -76,6 +77,13 @@ function requireObject(name: string, json: unknown): void {
   if (typeof json !== 'object' || json === null || Array.isArray(json))
     throw new SandlarderError('BAD_SITE_FILE', `${name}: expected a JSON object with "version" and "site"`);
 }
+
+/** Beds that keep the filling that was written down at them: a line for each. */
+export const keptFillings = ({ filledOtherwise }: Loaded): string[] =>
+  filledOtherwise.map(
+    ({ bed, at }) =>
+      `note: ${bed} stays filled since ${formatTime(at)}, as was written down at the bed; a file that says "filled" a day later or more tells of a new filling`,
+  );
 
 /** `site ridge-station: 1 bed added, 2 probes changed, 3 as before`. */
 export function describeLoaded({ site, counts }: Loaded): string {

@@ -2,6 +2,7 @@
  * Raw readings at rest, one row for a probe and time. The first value of a quantity stands for ever.
  */
 import { QUANTITIES, type Quantity } from '../core/model/quantity.js';
+import { DAY_ms } from '../core/model/time.js';
 import type { Sample } from '../core/watch/watch.js';
 import type { Database } from './database.js';
 
@@ -42,6 +43,7 @@ export class ReadingStore {
   readonly #first;
   readonly #last;
   readonly #samples;
+  readonly #dailyMeans;
 
   constructor(database: Database, table: ReadingTable) {
     this.#insert = database.prepare(
@@ -69,6 +71,11 @@ export class ReadingStore {
          AND (temperature IS NOT NULL OR humidity IS NOT NULL) ORDER BY time`,
       )
       .raw();
+    this.#dailyMeans = database.prepare(
+      `SELECT time / ${DAY_ms} * ${DAY_ms} AS at, avg(temperature) AS mean FROM ${table}
+       WHERE probe = @probe AND time >= @from AND time < @to AND temperature >= @least AND temperature <= @greatest
+       GROUP BY 1 ORDER BY 1`,
+    );
   }
 
   /** Keeps what is new of one probe's values at one time. */
@@ -118,6 +125,15 @@ export class ReadingStore {
   /** What a probe measured in [from, to), in order of time; rows without temperature and humidity are left out. */
   samples(probe: number, from: number, to: number): Sample[] {
     return (this.#samples.all(probe, from, to) as RawSample[]).map(sampleOf);
+  }
+
+  /** Mean raw temperatures of days in UTC within [from, to), °C, of values within the range; in order of time. */
+  dailyMeans(
+    probe: number,
+    { from, to }: { from: number; to: number },
+    { least, greatest }: { least: number; greatest: number },
+  ): { at: number; mean: number }[] {
+    return this.#dailyMeans.all({ probe, from, to, least, greatest }) as { at: number; mean: number }[];
   }
 }
 

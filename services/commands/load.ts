@@ -1,8 +1,13 @@
 /** `sandlarder load SITE.json`. */
-import { describeLoaded, loadSiteFile, unusableWays } from '../load.js';
+import { formatTime } from '../core/model/time.js';
+import { describeLoaded, keptFillings, loadSiteFile, unusableWays } from '../load.js';
 
 export function load(file: string, flags: { readonly data: string; readonly json?: boolean }): void {
   const loaded = loadSiteFile(flags.data, file, Date.now());
   for (const line of unusableWays(flags.data, loaded.site)) process.stderr.write(`${line}\n`);
-  process.stdout.write(`${flags.json ? JSON.stringify(loaded) : describeLoaded(loaded)}\n`);
+  for (const line of keptFillings(loaded)) process.stderr.write(`${line}\n`);
+  const filledOtherwise = loaded.filledOtherwise.map(({ bed, at }) => ({ bed, at: formatTime(at) }));
+  process.stdout.write(
+    `${flags.json ? JSON.stringify({ ...loaded, filledOtherwise }) : describeLoaded(loaded)}\n`,
+  );
 }

@@ -17,8 +17,10 @@ import { addCalibrations } from './routes/calibrations.js';
 import { addCoverage } from './routes/coverage.js';
 import { addHealth } from './routes/health.js';
 import { addInspections } from './routes/inspections.js';
+import { addLedger } from './routes/ledger.js';
 import { addMetrics } from './routes/metrics.js';
 import { addPeople } from './routes/people.js';
+import { addPhotos } from './routes/photos.js';
 import { addProbes } from './routes/probes.js';
 import { addQuarantine } from './routes/quarantine.js';
 import { addReadiness } from './routes/readiness.js';
@@ -69,6 +71,8 @@ const ROUTES: readonly ((app: HttpApp, ports: HttpPorts) => void)[] = [
   addReadings,
   addCoverage,
   addInspections,
+  addLedger,
+  addPhotos,
   addAlarms,
   addProbes,
   addPeople,

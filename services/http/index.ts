@@ -8,36 +8,55 @@ export type {
   BedView,
   BenchPorts,
   BenchView,
+  BuriedView,
   CalibrationPorts,
   CalibrationQuery,
   CalibrationStanding,
   CapturedView,
   CoverageQuery,
   CoverageView,
+  DepthView,
   DrillView,
   DueView,
+  FilledView,
+  FillingView,
   FitView,
   Health,
   HttpPorts,
+  InspectedView,
+  LedgerPorts,
   LinkAnswer,
   LinkedAlarm,
   LinkView,
+  LookView,
   PairsBody,
   PairsView,
   PeoplePorts,
+  PhotoView,
   ProbeSeries,
   ProbeView,
   ReadinessPorts,
   ReadinessView,
+  RecordsBody,
+  RecordsView,
   SandPorts,
   SandView,
   SeriesQuery,
+  StockEntryView,
+  StockedView,
+  StockQuery,
+  StockView,
   TellingView,
   UsedLink,
 } from './ports.js';
 export type { BenchAnswer, CapturedAnswer, SaltAnswer } from './schemas/bench.js';
 export type { CalibrationAnswer, DueAnswer, PairsAnswer } from './schemas/calibration.js';
 export type { FieldCheckAnswer } from './schemas/field-check.js';
+export type { DepthAnswer, FilledAnswer, FillingAnswer } from './schemas/filling.js';
+export type { InspectedAnswer, InspectionAnswer } from './schemas/inspection.js';
+export type { LookAnswer } from './schemas/look.js';
 export type { DrillAnswer } from './schemas/people.js';
 export type { ReadinessAnswer, ReadinessRecordAnswer } from './schemas/readiness.js';
+export type { RecordsAnswer } from './schemas/records.js';
 export type { SandAnswer } from './schemas/sand.js';
+export type { StockAnswer, StockedAnswer } from './schemas/stock.js';

@@ -34,6 +34,12 @@ export const HTTP_LIMITS = Object.freeze({
   pointsTogether: 30_000,
   /** Alarms on one page. */
   alarms: { usual: 100, most: 1_000 },
+  /** Inspections on one page. */
+  inspections: { usual: 50, most: 500 },
+  /** Fillings, inspections and stock entries in one body: what a device writes down while it is out of reach. */
+  writtenDown: 500,
+  /** Body of a request with so many: a long inspection takes some kilobytes. */
+  writtenDownBody_bytes: 2 * 1024 * 1024,
   /** Calibrations, bench works or field checks in one answer: each some kilobytes. */
   calibrations: { usual: 100, most: 1_000 },
   /** Records of a bed (sand, readiness) in one answer: each some kilobytes. */

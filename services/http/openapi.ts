@@ -33,6 +33,7 @@ export async function addOpenApi(app: HttpApp, version: string, asksForCredentia
       servers: [{ url: '/' }],
       tags: [
         { name: 'beds', description: 'Beds, their probes and readings' },
+        { name: 'keeping', description: 'What is written down at a bed: fillings, looks, stock' },
         { name: 'alarms', description: 'Conditions that someone must act on' },
         { name: 'service', description: 'The service itself' },
       ],

@@ -7,10 +7,12 @@ import type { CoverageAnswer } from '../core/watch/coverage/index.js';
 import type { QualityFlag } from '../core/watch/flag.js';
 import type { BenchPorts, CalibrationPorts } from './ports-calibration.js';
 import type { ReadinessPorts, SandPorts } from './ports-keeping.js';
+import type { InspectedView, LedgerPorts } from './ports-ledger.js';
 import type { PeoplePorts } from './ports-people.js';
 
 export type * from './ports-calibration.js';
 export type * from './ports-keeping.js';
+export type * from './ports-ledger.js';
 export type * from './ports-people.js';
 
 export interface Health {
@@ -166,6 +168,7 @@ export interface HttpPorts {
   readonly calibrations: CalibrationPorts;
   readonly sand: SandPorts;
   readonly readiness: ReadinessPorts;
+  readonly ledger: LedgerPorts;
   health(): Health;
   beds(): readonly BedView[];
   /** Throws NOT_FOUND. */
@@ -184,8 +187,8 @@ export interface HttpPorts {
   /** Silence for a time. Throws NOT_FOUND, and CONFLICT for an alarm that is over. */
   shelve(id: string, body: { readonly by: string; readonly hours: number }): Alarm;
   acknowledge(id: string, body: { by: string; note: string }): Alarm;
-  /** Throws NOT_FOUND, or CONFLICT for a time in the future. */
-  inspect(bed: string, body: InspectionBody): Inspection;
+  /** Throws NOT_FOUND, or CONFLICT for a time in the future and for an id that is there with other content. */
+  inspect(bed: string, body: InspectionBody): InspectedView;
   unknownProbes(): readonly UnknownProbe[];
   quarantine(limit: number): readonly QuarantineEntry[];
   /** OpenMetrics text and its content type. */

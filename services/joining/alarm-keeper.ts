@@ -200,6 +200,14 @@ export function openEpisodes(registry: Registry, bed: string): Episode[] {
   return registry.alarms.open(bed).reverse().map(episodeOf);
 }
 
+/** The episodes of a bed that were open at a time, as if they lasted still, in order of raising. */
+export function episodesOpenAt(registry: Registry, bed: string, time: number): Episode[] {
+  return registry.alarms
+    .touchedSince(bed, time)
+    .filter(({ raisedAt }) => raisedAt <= time)
+    .map((row) => ({ ...episodeOf(row), clearedAt: null }));
+}
+
 function episodeOf({
   bed,
   kind,

@@ -7,9 +7,10 @@
 import type { Archive } from '../archive/index.js';
 import type { Episode } from '../core/model/alarm.js';
 import { DAY_ms, HOUR_ms, hourOf, MINUTE_ms } from '../core/model/time.js';
+import type { TimedChange } from '../core/watch/episodes.js';
 import type { BedWatch, Standing, Watch } from '../core/watch/watch.js';
 import type { Registry } from '../registry/index.js';
-import { type AlarmKeeper, openEpisodes } from './alarm-keeper.js';
+import { type AlarmKeeper, episodesOpenAt, openEpisodes } from './alarm-keeper.js';
 import type { BedHours } from './bed-hours.js';
 import { type KnownBed, type KnownProbe, type Stay, staysInBed, staysInShade } from './directory.js';
 import { Judging } from './judging.js';
@@ -41,6 +42,8 @@ interface Resumed {
   readonly begunAt: number;
   /** The episodes that were open at the position, as they were known then. */
   readonly open: readonly Episode[];
+  /** Ends of those of them that were over when the bed was filled anew. */
+  readonly ended: readonly TimedChange[];
 }
 
 export class BedWatcher {
@@ -147,10 +150,11 @@ export class BedWatcher {
   advance(): void {
     const target = this.#target();
     if (target === undefined || !this.due) return;
-    const { watch, position, since, begunAt, open } = this.#resume();
-    const again = this.#judgedTo !== undefined && since < this.#judgedTo;
-    if (again) this.#forgetAfter(since);
+    const { watch, position, since, begunAt, open, ended } = this.#resume();
+    const again = this.#judgedTo !== undefined && Math.min(position, since) < this.#judgedTo;
+    if (again) this.#forgetAfter(position, since);
     const judging = new Judging(this.known, watch, open, this.#parts);
+    judging.changes.push(...ended);
     for (let from = position; from < target; from += STRIDE_ms)
       for (const hour of this.#parts.hours.read(this.known, from, Math.min(from + STRIDE_ms, target)))
         judging.take(hour);
@@ -170,21 +174,38 @@ export class BedWatcher {
     if (this.#live && !this.dirty && this.#judgedTo !== undefined && this.#begunAt !== undefined) {
       const position = this.#judgedTo;
       const open = openEpisodes(registry, bed);
-      return { watch: this.#live, position, since: position, begunAt: this.#begunAt, open };
+      return { watch: this.#live, position, since: position, begunAt: this.#begunAt, open, ended: [] };
     }
     const begunAt = this.#begin();
     const from = Math.min(this.#dirtyFrom ?? this.#judgedTo ?? begunAt, this.#judgedTo ?? begunAt);
     const anew = begunAt !== this.#begunAt || from === 0;
     const kept = anew ? undefined : registry.watch.checkpoint(bed, from);
     const watched = watch.open(this.known.watched, kept?.state);
-    if (!kept) return { watch: watched, position: begunAt, since: 0, begunAt, open: [] };
-    return { watch: watched, position: kept.hour, since: kept.hour, begunAt, open: kept.open };
+    const position = kept?.hour ?? begunAt;
+    const { filled } = this.known.bed;
+    if (filled !== undefined && position < filled)
+      return { watch: watched, position, begunAt, ...this.#seasonBefore(filled) };
+    const open = kept?.open ?? [];
+    return { watch: watched, position, since: kept?.hour ?? 0, begunAt, open, ended: [] };
   }
 
-  #forgetAfter(since: number): void {
+  /**
+   * What was told of a bed before it was filled last stands: its watch says nothing of that time, as it was another
+   * bed. What was open by then was over with it.
+   */
+  #seasonBefore(filled: number): Pick<Resumed, 'since' | 'open' | 'ended'> {
+    const open = episodesOpenAt(this.#parts.registry, this.known.bed.id, filled);
+    const ended = open.map(({ kind, action, subject }) => ({
+      ...({ type: 'clear', kind, action, subject } as const),
+      at: filled,
+    }));
+    return { since: filled, open, ended };
+  }
+
+  #forgetAfter(position: number, since: number): void {
     const { archive, registry } = this.#parts;
     const bed = this.known.bed.id;
-    registry.watch.dropCheckpointsAfter(bed, since);
+    registry.watch.dropCheckpointsAfter(bed, Math.min(position, since));
     archive.flags.forget(bed, since);
     for (const probe of this.known.probes)
       for (const { from, to } of staysInBed(probe, bed))

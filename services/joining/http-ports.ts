@@ -67,9 +67,11 @@ export function createPorts(parts: PortParts): HttpPorts {
     },
     sand: sandDesk(station, now),
     readiness: new ReadinessDesk(station, now),
-    inspect: (bed, body) => {
-      return following(views.inspect(bed, body));
+    ledger: {
+      ...views.ledger,
+      records: (bed, body) => following(views.ledger.records(bed, body)),
     },
+    inspect: (bed, body) => following(views.inspect(bed, body)),
     shelve: (id, body) => {
       const alarm = views.shelve(id, body);
       telling.plan();

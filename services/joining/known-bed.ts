@@ -1,5 +1,6 @@
 /** A bed by its id, and times that may be written down for it. */
 import { SandlarderError } from '../core/errors.js';
+import { fillingsInForce } from '../core/keeping/index.js';
 import { formatTime, MINUTE_ms } from '../core/model/time.js';
 import type { KnownBed } from './directory.js';
 import type { Station } from './station.js';
@@ -25,7 +26,8 @@ export function requireCome(at: number, now: number): void {
 
 /** When the bed was filled last by a time, as described or as written down; undefined where it never was. ms. */
 export function filledBy(station: Station, { bed }: KnownBed, at: number): number | undefined {
-  const times = [bed.filled, ...station.registry.fillings.ofBed(bed.id).map((filling) => filling.at)];
+  const fillings = fillingsInForce(station.registry.fillings.ofBed(bed.id));
+  const times = [bed.filled, ...fillings.map((filling) => filling.at)];
   const past = times.filter((time) => time !== undefined && time <= at) as number[];
   return past.length === 0 ? undefined : Math.max(...past);
 }

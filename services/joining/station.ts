@@ -21,6 +21,9 @@ export interface StationParts {
   readonly alarms: AlarmKeeper;
 }
 
+/** Hours that are judged while somebody waits for an answer: states of the last three days are kept. */
+const AT_ONCE_h = 72;
+
 /** Benches that are looked through for a probe. */
 const MOST_OPEN_BENCHES = 1000;
 
@@ -59,6 +62,7 @@ export class Station {
 
   /** Runs the work in one transaction, judges what follows from it, and keeps memory in line with the file. */
   inTransaction<Result>(work: () => Result): Result {
+    const before = this.#directory;
     try {
       return this.#parts.database
         .transaction(() => {
@@ -69,6 +73,7 @@ export class Station {
         })
         .immediate();
     } catch (error) {
+      this.#directory = before;
       this.#forget();
       throw error;
     } finally {
@@ -131,11 +136,18 @@ export class Station {
     this.#onBench = undefined;
   }
 
-  noteInspection(bed: string, at: number): void {
+  /**
+   * Takes note of inspections of a bed. What they change is judged at once; where that goes far back, later.
+   *
+   * @returns whether it was judged by now
+   */
+  noteInspections(bed: string, times: readonly number[]): boolean {
     const watcher = this.#watchers.get(bed);
-    if (!watcher) return;
-    watcher.noteInspection(at);
-    this.advance(watcher);
+    if (!watcher || times.length === 0) return true;
+    for (const at of times) watcher.noteInspection(at);
+    if (watcher.dirty && !(watcher.lag_h <= AT_ONCE_h)) watcher.saveMark();
+    else this.advance(watcher);
+    return !watcher.dirty;
   }
 
   /** Takes note that a probe's values are corrected otherwise from a time on: beds that see it are judged again from there. */

@@ -1,13 +1,10 @@
 /**
  * What the HTTP edge is asked for, read from what is at rest.
  */
-import { randomUUID } from 'node:crypto';
-import { labelOf, SPEAKS_OF_ms } from '../core/alarms/labels.js';
 import { mostUrgent } from '../core/alarms/urgency.js';
 import { SandlarderError } from '../core/errors.js';
 import type { Alarm } from '../core/model/alarm.js';
-import type { Inspection, InspectionBody } from '../core/model/inspection.js';
-import { formatTime, HOUR_ms, MINUTE_ms } from '../core/model/time.js';
+import { formatTime, HOUR_ms } from '../core/model/time.js';
 import type {
   AlarmQuery,
   BedView,
@@ -16,8 +13,6 @@ import type {
   HttpPorts,
   ProbeView,
 } from '../http/index.js';
-import type { AlarmRow } from '../registry/index.js';
-import { asAlarm } from './alarm-keeper.js';
 import { toMillionth } from './calibrations.js';
 import { capView } from './cap-view.js';
 import type { CoverageDesk } from './coverage-desk.js';
@@ -25,11 +20,11 @@ import { coverageTask, coverageView } from './coverage-view.js';
 import type { KnownBed, KnownProbe, Stay } from './directory.js';
 import { staysInBed } from './directory.js';
 import { knownBed } from './known-bed.js';
+import { labelled } from './labelled.js';
+import { createLedgerViews } from './ledger-views.js';
+import { RecordDesk } from './record-desk.js';
 import { readSeries } from './series-view.js';
 import type { Station } from './station.js';
-
-/** How far a keeper's clock may be ahead of this one. */
-const INSPECTION_AHEAD_ms = 10 * MINUTE_ms;
 
 export type Views = Pick<
   HttpPorts,
@@ -42,12 +37,14 @@ export type Views = Pick<
   | 'shelve'
   | 'cap'
   | 'inspect'
+  | 'ledger'
   | 'unknownProbes'
   | 'quarantine'
 >;
 
 /** @param now wall clock, ms */
 export function createViews(station: Station, desk: CoverageDesk, now: () => number): Views {
+  const records = new RecordDesk(station, now);
   return {
     beds: () => [...station.directory.beds.values()].map((known) => bedView(station, known, now())),
     bed: (id) => bedView(station, knownBed(station, id), now()),
@@ -57,7 +54,8 @@ export function createViews(station: Station, desk: CoverageDesk, now: () => num
     acknowledge: (id, body) => acknowledge(station, id, body, now()),
     cap: (id) => capView(station, id, now()),
     shelve: (id, body) => shelve(station, id, body, now()),
-    inspect: (id, body) => inspect(station, knownBed(station, id), body, now()),
+    inspect: (id, body) => records.inspect(id, body),
+    ledger: createLedgerViews(station, records, now),
     unknownProbes: () => unknownProbes(station),
     quarantine: (limit) =>
       station.archive.quarantine
@@ -150,14 +148,6 @@ function alarmPage(station: Station, query: AlarmQuery, now: number): { alarms: 
   return { alarms: rows.map((row) => labelled(station, row, now)), more };
 }
 
-/** With what inspections have said of it by now. */
-function labelled(station: Station, row: AlarmRow, now: number): Alarm {
-  const { raisedAt, bed } = row;
-  const looks = station.registry.inspections.between(bed, raisedAt, raisedAt + SPEAKS_OF_ms + 1);
-  const { verdict, lookedAt } = labelOf(row, looks);
-  return { ...asAlarm(row, now), foundOut: { verdict, lookedAt } };
-}
-
 function acknowledge(station: Station, id: string, body: { by: string; note: string }, at: number): Alarm {
   return station.inTransaction(() => {
     const before = station.registry.alarms.get(id);
@@ -181,26 +171,6 @@ function shelve(station: Station, id: string, body: { by: string; hours: number 
     station.registry.alarms.shelve(id, { by: body.by, at, until: at + body.hours * HOUR_ms });
     return labelled(station, station.registry.alarms.get(id) ?? before, at);
   });
-}
-
-function inspect(station: Station, known: KnownBed, body: InspectionBody, now: number): Inspection {
-  if (!(body.at <= now + INSPECTION_AHEAD_ms))
-    throw new SandlarderError(
-      'CONFLICT',
-      `at: expected a time that has come, got ${formatTime(body.at)} while it is ${formatTime(now)} here`,
-    );
-  const { filled } = known.bed;
-  if (filled !== undefined && !(body.at >= filled))
-    throw new SandlarderError(
-      'CONFLICT',
-      `at: expected a time after the bed was filled, ${formatTime(filled)}, got ${formatTime(body.at)}`,
-    );
-  const inspection: Inspection = { id: randomUUID(), bed: known.bed.id, ...body };
-  station.inTransaction(() => {
-    station.registry.inspections.add(known.site.id, inspection, now);
-    station.noteInspection(known.bed.id, inspection.at);
-  });
-  return inspection;
 }
 
 function unknownProbes(station: Station): ReturnType<HttpPorts['unknownProbes']> {

@@ -7,6 +7,9 @@ export class InspectionStore {
   readonly #between;
   readonly #latest;
   readonly #newest;
+  readonly #get;
+  readonly #page;
+  readonly #openedAt;
 
   constructor(database: Database) {
     this.#add = database.prepare(
@@ -19,6 +22,17 @@ export class InspectionStore {
       .prepare('SELECT document FROM inspection WHERE bed = ? ORDER BY at DESC, id DESC LIMIT 1')
       .pluck();
     this.#newest = database.prepare('SELECT max(at) FROM inspection WHERE bed = ?').pluck();
+    this.#get = database.prepare('SELECT document FROM inspection WHERE id = ?').pluck();
+    this.#openedAt = database
+      .prepare("SELECT max(at) FROM inspection WHERE bed = ? AND at >= ? AND document ->> '$.opened' = 1")
+      .pluck();
+    this.#page = database
+      .prepare(
+        `SELECT document FROM inspection WHERE bed = @bed AND
+         (@after IS NULL OR (at, id) < (SELECT at, id FROM inspection WHERE id = @after))
+         ORDER BY at DESC, id DESC LIMIT @most`,
+      )
+      .pluck();
   }
 
   /** @param writtenAt wall clock, ms */
@@ -30,6 +44,27 @@ export class InspectionStore {
   /** Inspections with `from <= at < to`, in order of time. */
   between(bed: string, from: number, to: number): Inspection[] {
     return (this.#between.all(bed, from, to) as string[]).map((text) => JSON.parse(text) as Inspection);
+  }
+
+  get(id: string): Inspection | undefined {
+    const text = this.#get.get(id) as string | undefined;
+    return text === undefined ? undefined : (JSON.parse(text) as Inspection);
+  }
+
+  /**
+   * Newest first, at most `limit`, and whether there are more.
+   *
+   * @param after id of the last that was seen already
+   */
+  page(bed: string, limit: number, after?: string): { inspections: Inspection[]; more: boolean } {
+    const texts = this.#page.all({ bed, after: after ?? null, most: limit + 1 }) as string[];
+    const inspections = texts.slice(0, limit).map((text) => JSON.parse(text) as Inspection);
+    return { inspections, more: texts.length > limit };
+  }
+
+  /** When the bed was opened last, at that time or later, ms. */
+  openedAt(bed: string, from: number): number | undefined {
+    return (this.#openedAt.get(bed, from) as number | null) ?? undefined;
   }
 
   latest(bed: string): Inspection | null {

@@ -3,10 +3,20 @@
  * an entry stays.
  */
 import { SandlarderError } from '../core/errors.js';
+import { isFilledLater, latestFilling, withFillings } from '../core/keeping/index.js';
+import type { Filling } from '../core/model/filling.js';
 import { LANGUAGE_CODES } from '../core/model/languages.js';
 import { reachSchema } from '../core/model/people.js';
-import { type SiteDescription, siteDescriptionSchema } from '../core/model/site.js';
-import { formatTime } from '../core/model/time.js';
+import {
+  type Bed,
+  bedSchema,
+  type Probe,
+  probeSchema,
+  referenceProblems,
+  type SiteDescription,
+  siteDescriptionSchema,
+} from '../core/model/site.js';
+import { formatTime, parseTime } from '../core/model/time.js';
 import type { Database } from './database.js';
 
 const LISTS = { bed: 'beds', probe: 'probes', person: 'people', group: 'groups' } as const;
@@ -16,6 +26,8 @@ export interface Loaded {
   readonly site: string;
   /** By kind (`site`, `bed`, `probe`, `person`): how many are new, changed, and as they were. */
   readonly counts: Readonly<Record<string, { added: number; changed: number; same: number }>>;
+  /** Beds that the description says were filled at another time than was written down at the bed, which stands. */
+  readonly filledOtherwise: readonly { readonly bed: string; readonly at: number }[];
 }
 
 /** JSON text of an entry as a site file has it: times as text, keys in the order of the schema. */
@@ -38,6 +50,17 @@ function usable(person: { language?: string; reach?: readonly unknown[] }): unkn
   };
 }
 
+function filledOtherwise(
+  { beds }: SiteDescription,
+  fillings: readonly Filling[],
+): { bed: string; at: number }[] {
+  return beds.flatMap((bed) => {
+    const last = latestFilling(fillings, bed.id);
+    const differs = bed.filled !== undefined && bed.filled !== last?.at;
+    return last && differs && !isFilledLater(bed, last) ? [{ bed: bed.id, at: last.at }] : [];
+  });
+}
+
 export class SiteStore {
   readonly #database: Database;
   readonly #newest;
@@ -46,6 +69,8 @@ export class SiteStore {
   readonly #revision;
   readonly #addRevision;
   readonly #firstLoaded;
+  readonly #fillings;
+  readonly #firstFilled;
 
   constructor(database: Database) {
     this.#database = database;
@@ -70,6 +95,11 @@ export class SiteStore {
          WHERE kind = 'probe' AND site = ? AND id = ?`,
       )
       .pluck();
+    // Texts of one form, in UTC: the first in the alphabet is the earliest.
+    this.#firstFilled = database
+      .prepare("SELECT min(document ->> '$.filled') FROM entity WHERE kind = 'bed' AND id = ?")
+      .pluck();
+    this.#fillings = database.prepare('SELECT document FROM filling WHERE site = ?').pluck();
   }
 
   /** Grows whenever a description was loaded, by this process or another. */
@@ -78,10 +108,11 @@ export class SiteStore {
   }
 
   /**
-   * Takes in a description, whole or not at all.
+   * Takes in a description, whole or not at all. What was recorded at the beds when they were filled stands.
    *
    * @param at wall clock, ms
-   * @throws SandlarderError CONFLICT where one of its beds belongs to another site already
+   * @throws SandlarderError CONFLICT where one of its beds belongs to another site already, or no longer holds a probe
+   * that was buried in it
    */
   load(description: SiteDescription, at: number): Loaded {
     return this.#database
@@ -95,12 +126,51 @@ export class SiteStore {
           counts[kind][this.#keep(kind, site, id, revision, documentOf(entry))] += 1;
         };
         keep('site', site, description.site);
+        const fillings = this.#fillingsOf(site);
+        const standing = { ...description, ...this.#standing(description, fillings) };
         for (const [kind, list] of Object.entries(LISTS))
-          for (const entry of description[list]) keep(kind, entry.id, entry);
+          for (const entry of standing[list]) keep(kind, entry.id, entry);
         this.#addRevision.run(revision, at);
-        return { site, counts };
+        return { site, counts, filledOtherwise: filledOtherwise(description, fillings) };
       })
       .immediate();
+  }
+
+  /**
+   * Takes what the recorded fillings make of a site's description into it, as a version of its own.
+   *
+   * @param at wall clock, ms
+   */
+  applyFillings(site: string, at: number): void {
+    const description = this.descriptions().find((one) => one.site.id === site);
+    if (!description) return;
+    const { beds, probes } = this.#standing(description, this.#fillingsOf(site));
+    const revision = this.revision() + 1;
+    for (const bed of beds) this.#keep('bed', site, bed.id, revision, documentOf(bed));
+    for (const probe of probes) this.#keep('probe', site, probe.id, revision, documentOf(probe));
+    this.#addRevision.run(revision, at);
+  }
+
+  #fillingsOf(site: string): Filling[] {
+    return (this.#fillings.all(site) as string[]).map((text) => JSON.parse(text) as Filling);
+  }
+
+  /** Read anew, so that keys stand in the order of the schema as those of a file do. */
+  #standing(description: SiteDescription, fillings: readonly Filling[]): { beds: Bed[]; probes: Probe[] } {
+    if (fillings.length === 0) return { beds: description.beds, probes: description.probes };
+    const { beds, probes } = withFillings(description, fillings);
+    const known = this.descriptions().find(({ site }) => site.id === description.site.id);
+    const all = { beds: [...(known?.beds ?? []), ...beds], probes: [], people: [] };
+    const [problem] = referenceProblems({ beds: [], probes, people: [] }, all);
+    if (problem)
+      throw new SandlarderError(
+        'CONFLICT',
+        `probe "${probes[Number(problem.path[1])]?.id}", as it was buried at a filling: ${problem.message}`,
+      );
+    return {
+      beds: beds.map((bed) => bedSchema.parse(JSON.parse(documentOf(bed)))),
+      probes: probes.map((probe) => probeSchema.parse(JSON.parse(documentOf(probe)))),
+    };
   }
 
   #keep(
@@ -129,6 +199,12 @@ export class SiteStore {
           `beds[${index}].id: expected an id that no other site uses, got "${bed.id}", which is a bed of site "${other}"`,
         );
     });
+  }
+
+  /** The earliest time at which any description has said that a bed was filled, ms. */
+  firstFilledAt(bed: string): number | undefined {
+    const text = this.#firstFilled.get(bed) as string | null;
+    return text === null ? undefined : parseTime(text);
   }
 
   /** When a probe was described first, wall clock, ms; undefined where it never was. */

@@ -16,7 +16,12 @@ test('an inspection is written down and answered with 201', async () => {
   const ports = new PortsInMemory();
   const answer = await (await appOver(ports)).inject(inspect(body));
   expect(answer.statusCode).toBe(201);
-  expect(answer.json()).toEqual({ ...body, id: 'inspection-1', bed: 'pit-a', at: '2026-06-01T10:30:00Z' });
+  expect(answer.json()).toMatchObject({
+    ...body,
+    id: 'inspection-1',
+    bed: 'pit-a',
+    at: '2026-06-01T10:30:00Z',
+  });
   expect(ports.inspections).toEqual([{ ...body, id: 'inspection-1', bed: 'pit-a', at: NEWEST_ms }]);
 });
 

@@ -13,6 +13,8 @@ import type {
   CoverageView,
   Health,
   HttpPorts,
+  InspectedView,
+  LedgerPorts,
   PeoplePorts,
   ProbeView,
   ReadinessPorts,
@@ -136,6 +138,7 @@ export class PortsInMemory implements HttpPorts {
   /** Their routes are tested over a real station. */
   readonly bench = {} as BenchPorts;
   readonly calibrations = {} as CalibrationPorts;
+  readonly ledger = {} as LedgerPorts;
   readonly people = {} as PeoplePorts;
   readonly sand = {} as SandPorts;
   readonly readiness = {} as ReadinessPorts;
@@ -222,12 +225,13 @@ export class PortsInMemory implements HttpPorts {
     return after;
   }
 
-  inspect(bed: string, body: Parameters<HttpPorts['inspect']>[1]): Inspection {
+  inspect(bed: string, body: Parameters<HttpPorts['inspect']>[1]): InspectedView {
     this.bed(bed);
     if (!(body.at <= NOW_ms)) throw new SandlarderError('CONFLICT', 'at must not lie in the future');
     const inspection = { ...body, id: `inspection-${this.inspections.length + 1}`, bed };
     this.inspections.push(inspection);
-    return inspection;
+    const follows = { advice: [], cautions: [], alarms: [], ended: [], notes: [] };
+    return { inspection, isNew: true, judged: true, left: null, ...follows };
   }
 
   unknownProbes() {

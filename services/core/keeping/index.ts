@@ -1,6 +1,22 @@
 /** Keeping roots before and between readings: the only door to this folder. */
 export { crossSectionSvg, KIND_IN_WORDS } from './cross-section.js';
 export {
+  DEPTH_VERDICTS,
+  type DepthJudgement,
+  type DepthVerdict,
+  type ExpectedSwing,
+  expectedSwing,
+  judgeDepth,
+} from './filling.js';
+export { fillingsInForce, isFilledLater, latestFilling, withFillings } from './filling-standing.js';
+export { daySwing } from './filling-swing.js';
+export { expectedInWords, judgedInWords } from './filling-words.js';
+export { type Advice, adviceFor } from './inspection-advice.js';
+export { fillingCautions, lookCautions } from './look-cautions.js';
+export { LOOK_DUE_BY, type LookDue, lookDue } from './looks-due.js';
+export { LOSS_CAUSES, type LossLook, lossByInterval, lossLookOf, survivalOf } from './loss.js';
+export { lossOverSeason, type SeasonLoss } from './loss-season.js';
+export {
   inHands,
   inMeasures,
   MEASURE_LIMITS,
@@ -8,6 +24,9 @@ export {
   requireMeasures,
   USUAL_MEASURES,
 } from './measures.js';
+export { leftByMonth, type Prospect } from './outlook.js';
+export { type DailyMean, lossBelief, OUTLOOK_PRIOR } from './outlook-rate.js';
+export { rootsPerDay, rootsPerMonth, weeksOfFood } from './outlook-use.js';
 export { MOST_ASKED, type PlanQuestion, planBed } from './plan.js';
 export { PLAN_FIGURES, type PlanFigure, type PlanFigureName } from './plan-figures.js';
 export { SOUGHT } from './plan-probes.js';
@@ -26,5 +45,15 @@ export { sandLimits } from './sand-limits.js';
 export { BUCKET_L } from './sand-needed.js';
 export { sandReport } from './sand-report.js';
 export { SAND_FAULTS } from './sand-verdict.js';
+export { emptyLedger, type Ledger, movementsOf, rootsAt, withEntries } from './stock.js';
+export {
+  countable,
+  counterOfSuperseded,
+  type DerivedId,
+  entriesOfInspection,
+  entryOfFilling,
+} from './stock-following.js';
+export { isSameRecord } from './stock-merge.js';
+export { rootMass_kg, type StockTotals, stockTotals } from './stock-totals.js';
 export type { TakenAlong } from './take-along.js';
 export { GROUND_C, type SoundWarmth } from './warmth-above-ground.js';

@@ -9,12 +9,12 @@ const DEEP_CAUTION =
   'trenches ask. A shallower, longer pit holds as much.';
 
 /** Termites and rats were the main losses of stepped pits: Abidin et al. 2016 (abstract). Baits: common practice, no source. */
-const PEST_CAUTION =
+export const PEST_CAUTION =
   'Rats and termites take most from pits: close every gap. Keep baits and poisons where neither children nor ' +
   'animals nor the roots come to them: never put them into the sand.';
 
 /** Common practice, no source. */
-const SOUND_CAUTION =
+export const SOUND_CAUTION =
   'Only whole, cured, cooled roots go in, into sand that is dry and cool. One rotten or wounded root spoils those around it.';
 
 const kilograms = (kg: number): string => `${Math.round(kg)} kg`;

@@ -22,24 +22,29 @@ const buriedSchema = z
   .strictObject({ probe: idSchema, x: z.number(), y: z.number(), depth: z.number() })
   .readonly();
 
-export const fillingSchema = z
-  .strictObject({
-    /** Given by the device that it was written on, so that what is sent twice is kept once. */
-    id: z.uuid('expected a UUID').toLowerCase(),
-    bed: idSchema,
-    at: timeSchema,
-    by: z.string().trim().min(1).max(100),
-    /** From the bottom, the lowest first. */
-    courses: z.array(courseSchema).min(1).max(FILLING_LIMITS.courses).readonly(),
-    /** Of all courses together, where they were not weighed one by one. */
-    mass_kg: mass_kg.optional(),
-    cultivar: text.optional(),
-    field: text.optional(),
-    lot: text.optional(),
-    probes: z.array(buriedSchema).max(FILLING_LIMITS.probes).readonly().default([]),
-    note: z.string().trim().min(1).max(2000).optional(),
-  })
-  .readonly();
+const shape = {
+  /** Given by the device that it was written on, so that what is sent twice is kept once. */
+  id: z.uuid('expected a UUID').toLowerCase(),
+  at: timeSchema,
+  by: z.string().trim().min(1).max(100),
+  /** From the bottom, the lowest first. */
+  courses: z.array(courseSchema).min(1).max(FILLING_LIMITS.courses).readonly(),
+  /** Of all courses together, where they were not weighed one by one. */
+  mass_kg: mass_kg.optional(),
+  cultivar: text.optional(),
+  field: text.optional(),
+  lot: text.optional(),
+  probes: z.array(buriedSchema).max(FILLING_LIMITS.probes).readonly().default([]),
+  /** The filling of the bed that was written down wrongly, and whose place this one takes. */
+  supersedes: z.uuid('expected a UUID').toLowerCase().optional(),
+  note: z.string().trim().min(1).max(2000).optional(),
+};
+
+export const fillingSchema = z.strictObject({ ...shape, bed: idSchema }).readonly();
+
+/** The body of `POST /api/beds/{bed}/fillings`. */
+export const fillingBodySchema = z.strictObject(shape).readonly();
+export type FillingBody = z.output<typeof fillingBodySchema>;
 
 export type Filling = z.output<typeof fillingSchema>;
 export type BuriedProbe = Filling['probes'][number];

@@ -36,10 +36,12 @@ const outSchema = z
   })
   .readonly();
 
+const PHOTO_NAME = /^[A-Za-z0-9][A-Za-z0-9._-]{0,99}$/;
+
+export const isPhotoName = (text: string): boolean => PHOTO_NAME.test(text);
+
 /** A name without a folder: pictures themselves are kept elsewhere. */
-const photoSchema = z
-  .string()
-  .regex(/^[A-Za-z0-9][A-Za-z0-9._-]{0,99}$/, 'expected the name of a file, without a folder');
+export const photoNameSchema = z.string().regex(PHOTO_NAME, 'expected the name of a file, without a folder');
 
 /** Keys to be spread into the body of an inspection. */
 export const inspectionDetailShape = {
@@ -59,7 +61,7 @@ export const inspectionDetailShape = {
   sproutsShort: count.optional(),
   sproutsLong: count.optional(),
   out: z.array(outSchema).min(1).max(INSPECTION_LIMITS.outs).readonly().optional(),
-  photos: z.array(photoSchema).min(1).max(INSPECTION_LIMITS.photos).readonly().optional(),
+  photos: z.array(photoNameSchema).min(1).max(INSPECTION_LIMITS.photos).readonly().optional(),
   did: text.optional(),
   note: text.optional(),
 };

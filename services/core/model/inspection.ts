@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { inspectionDetailShape, inspectionProblems } from './inspection-detail.js';
 import { timeSchema } from './time.js';
 
 export const FINDINGS = ['rot', 'damp', 'sprouts', 'weevils', 'nothing'] as const;
@@ -12,6 +13,7 @@ export const inspectionBodySchema = z
     opened: z.boolean(),
     repacked: z.boolean(),
     found: z.array(z.enum(FINDINGS)).min(1).max(FINDINGS.length),
+    ...inspectionDetailShape,
   })
   .refine(({ opened, repacked }) => opened || !repacked, {
     path: ['opened'],
@@ -20,6 +22,10 @@ export const inspectionBodySchema = z
   .refine(({ found }) => found.length === 1 || !found.includes('nothing'), {
     path: ['found'],
     message: 'expected "nothing" alone, or what was found',
+  })
+  .superRefine((body, context) => {
+    for (const { path, message } of inspectionProblems(body, body))
+      context.addIssue({ code: 'custom', path, message });
   });
 
 export type InspectionBody = z.output<typeof inspectionBodySchema>;

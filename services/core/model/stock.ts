@@ -14,7 +14,6 @@ export type StockOutReason = (typeof STOCK_OUT_REASONS)[number];
 const common = {
   /** Given by the device that it was written on, so that what is sent twice is kept once. */
   id: z.uuid('expected a UUID').toLowerCase(),
-  bed: idSchema,
   at: timeSchema,
   roots: z.number().int().positive().max(1_000_000),
   /** As weighed; absent where it was not. */
@@ -22,20 +21,31 @@ const common = {
   by: z.string().trim().min(1).max(100),
 };
 
+const inShape = { ...common, kind: z.literal('in'), reason: z.enum(IN_REASONS) };
+const outShape = { ...common, kind: z.literal('out'), reason: z.enum(STOCK_OUT_REASONS) };
+const counterShape = {
+  ...common,
+  kind: z.literal('counter'),
+  /** Why the entry was wrong. */
+  reason: z.string().trim().min(1).max(200),
+  /** Entry that is taken back, in whole or in part. */
+  of: z.uuid('expected a UUID').toLowerCase(),
+};
+const bed = idSchema;
+
 export const stockEntrySchema = z.discriminatedUnion('kind', [
-  z.strictObject({ ...common, kind: z.literal('in'), reason: z.enum(IN_REASONS) }).readonly(),
-  z.strictObject({ ...common, kind: z.literal('out'), reason: z.enum(STOCK_OUT_REASONS) }).readonly(),
-  z
-    .strictObject({
-      ...common,
-      kind: z.literal('counter'),
-      /** Why the entry was wrong. */
-      reason: z.string().trim().min(1).max(200),
-      /** Entry that is taken back, in whole or in part. */
-      of: z.uuid('expected a UUID').toLowerCase(),
-    })
-    .readonly(),
+  z.strictObject({ ...inShape, bed }).readonly(),
+  z.strictObject({ ...outShape, bed }).readonly(),
+  z.strictObject({ ...counterShape, bed }).readonly(),
 ]);
 
 export type StockEntry = z.output<typeof stockEntrySchema>;
 export type CounterEntry = Extract<StockEntry, { readonly kind: 'counter' }>;
+
+/** An entry in the body of `POST /api/beds/{bed}/stock`. */
+export const stockBodySchema = z.discriminatedUnion('kind', [
+  z.strictObject(inShape).readonly(),
+  z.strictObject(outShape).readonly(),
+  z.strictObject(counterShape).readonly(),
+]);
+export type StockBody = z.output<typeof stockBodySchema>;

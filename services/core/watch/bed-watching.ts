@@ -22,6 +22,7 @@ import type { FaultVerdict } from './quality/index.js';
 import { alsoFaulty, qualityStandings } from './quality-findings.js';
 import {
   inspectThermalTime,
+  nextLook,
   startThermalTime,
   stepThermalTime,
   type ThermalTimeSettings,
@@ -254,14 +255,15 @@ export class BedWatching implements BedWatch {
 
   standing(): Standing {
     const heat = this.#heat;
+    const look = this.#thermal && { nextLook: nextLook(this.#thermal, this.#settings) };
     if (!heat || heat.learning)
       return {
-        learning: true,
+        ...{ learning: true, ...look },
         basis:
           'learning: a source of warmth is told from about five days after filling or repacking on; damp is judged already',
       };
     return {
-      learning: false,
+      ...{ learning: false, ...look },
       basis: heat.blind
         ? 'heat conduction from the probes alone: no shade probe, so judged with a wider band'
         : 'heat conduction from the shade probe and all probes of the bed',

@@ -11,6 +11,7 @@ import type { Bed, BedPlacement } from '../model/site.js';
 import type { Thresholds } from '../model/threshold.js';
 import type { ProbeCorrections } from './corrections.js';
 import type { QualityFlag } from './flag.js';
+import type { NextLook } from './thermal-time/index.js';
 
 export type { FlaggedQuantity, FlagReason, QualityFlag } from './flag.js';
 
@@ -115,6 +116,8 @@ export interface Standing {
   readonly basis: string;
   /** True until there is history enough to judge by. */
   readonly learning: boolean;
+  /** When it must be looked into by hand, as warm as it is, and why then; absent where no probe has said anything. */
+  readonly nextLook?: NextLook;
 }
 
 /**

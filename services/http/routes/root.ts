@@ -7,7 +7,18 @@ GET  /api/beds                        the beds and how they stand
 GET  /api/beds/{bed}                  one bed
 GET  /api/beds/{bed}/readings         series for a plot: ?from=&to=&points=
 GET  /api/beds/{bed}/coverage         what its probes would find: ?power=&days=&next=
+GET  /api/beds/{bed}/inspections      what was found, newest first: ?limit=&after=
 POST /api/beds/{bed}/inspections      write down what was found
+GET  /api/beds/{bed}/fillings         what went in, newest first
+POST /api/beds/{bed}/fillings         write down what went in, and where probes were buried
+GET  /api/beds/{bed}/fillings/{filling}/probes  whether they lie as deep as was said
+GET  /api/beds/{bed}/stock            what is left: ?persons=&rootsPerPersonWeek=&kgPerPersonWeek=&months=
+POST /api/beds/{bed}/stock            roots in, out, or an entry taken back
+POST /api/beds/{bed}/records          fillings, inspections and stock that were written down elsewhere
+GET  /api/looks                       which beds are due for a look by hand, and why
+GET  /api/inspections/{inspection}/photos         pictures of an inspection
+GET  /api/inspections/{inspection}/photos/{name}  one of them
+PUT  /api/inspections/{inspection}/photos/{name}  keep one
 GET  /api/alarms                      newest first: ?bed=&state=&from=&to=
 GET  /api/alarms/{id}/cap             the alarm as CAP 1.2
 POST /api/alarms/{id}/acknowledge     say that someone has seen it

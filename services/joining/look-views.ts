@@ -1,0 +1,30 @@
+/** Which beds are due for a look by hand. */
+import { lookDue } from '../core/keeping/index.js';
+import { LATEST_TIME_ms } from '../core/model/time.js';
+import type { LookView } from '../http/index.js';
+import { asAlarm } from './alarm-keeper.js';
+import type { KnownBed } from './directory.js';
+import type { Station } from './station.js';
+import type { StockDesk } from './stock-desk.js';
+
+/** Those due first, the longest due first. */
+export function lookViews(station: Station, stock: StockDesk, now: number): LookView[] {
+  const views = [...station.directory.beds.values()].map((known) => lookView(station, stock, known, now));
+  return views.sort((one, other) => (one.dueAt ?? LATEST_TIME_ms) - (other.dueAt ?? LATEST_TIME_ms));
+}
+
+function lookView(station: Station, stock: StockDesk, known: KnownBed, now: number): LookView {
+  const { bed, site, watched } = known;
+  const filledAt = bed.filled ?? null;
+  const lookedAt = station.registry.inspections.openedAt(bed.id, filledAt ?? 0) ?? null;
+  const look = lookDue(
+    {
+      ...{ filledAt, lookedAt, empty: stock.left(bed.id) === 0 },
+      inspectEvery_days: watched.thresholds.inspect_every_days,
+      nextLook: station.watchers.get(bed.id)?.standing().nextLook ?? null,
+      openAlarms: station.registry.alarms.open(bed.id).map((row) => asAlarm(row, now)),
+    },
+    now,
+  );
+  return { ...look, bed, site: site.id, lookedAt };
+}
