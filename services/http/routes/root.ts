@@ -9,6 +9,13 @@ GET  /api/beds/{bed}/readings         series for a plot: ?from=&to=&points=
 GET  /api/beds/{bed}/coverage         what its probes would find: ?power=&days=&next=
 GET  /api/beds/{bed}/inspections      what was found, newest first: ?limit=&after=
 POST /api/beds/{bed}/inspections      write down what was found
+POST /api/sand                        judge sand, and keep nothing
+GET  /api/beds/{bed}/sand             sand that was judged for a bed, newest first
+POST /api/beds/{bed}/sand             judge sand, and keep it for a bed
+GET  /api/beds/{bed}/readiness        whether a bed is ready to be filled, by its probes now
+POST /api/beds/{bed}/readiness        the same with what hands and eyes say; kept
+GET  /api/beds/{bed}/readiness/records          what was said of it, newest first
+POST /api/beds/{bed}/readiness/{id}/override    fill it all the same, with a reason
 GET  /api/beds/{bed}/fillings         what went in, newest first
 POST /api/beds/{bed}/fillings         write down what went in, and where probes were buried
 GET  /api/beds/{bed}/fillings/{filling}/probes  whether they lie as deep as was said
