@@ -16,6 +16,7 @@ import { createHealth } from './joining/health.js';
 import { createPorts } from './joining/http-ports.js';
 import { Ingest } from './joining/ingest.js';
 import { createPeoplePorts } from './joining/people-ports.js';
+import { PlanDesk } from './joining/plan-desk.js';
 import { Station } from './joining/station.js';
 import { TakeIn } from './joining/take-in.js';
 import { Telling } from './joining/telling.js';
@@ -98,11 +99,13 @@ async function start(options: ServeOptions, closing: Closing): Promise<Omit<Serv
   });
   const desk = new CoverageDesk();
   closing.push(() => desk.close());
+  const plans = new PlanDesk();
+  closing.push(() => plans.close());
   const onStop = (who: string): void => log(`${who} asked that messages stop`, `stop ${who}`);
   const answers = new AnswerDesk(station, createViews(station, desk, Date.now), Date.now, onStop);
   core.hearing.answers = answers;
   const people = createPeoplePorts({ ...core, answers, gateway: settings.gateway, now: Date.now });
-  const app = await buildApp(createPorts({ ...core, desk, people, health, now: Date.now }), {
+  const app = await buildApp(createPorts({ ...core, desk, plans, people, health, now: Date.now }), {
     credentials: settings.httpCredentials,
     report: (error, where) => log(`${where}: ${String(error)}`, where),
   });

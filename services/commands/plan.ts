@@ -15,9 +15,10 @@ import {
   ROOT_MASS_kg,
   USUAL_MEASURES,
 } from '../core/keeping/index.js';
-import { MOST_PROBES } from '../core/watch/coverage/index.js';
+import { MOST_PROBES, type OnPlaced } from '../core/watch/coverage/index.js';
 import { readNumber, readWhole } from './numbers.js';
 import { planInLines } from './plan-lines.js';
+import { createProgress } from './progress.js';
 
 export interface PlanFlags {
   readonly kind: string;
@@ -46,7 +47,7 @@ const SIDE_READ_cm = { low: 0.1, high: 100_000 } as const;
 
 /** @throws SandlarderError WRONG_USAGE, LIMIT_EXCEEDED */
 export function plan(flags: PlanFlags, say: Say = onOutput): void {
-  const planned = answerTo(flags);
+  const planned = shownWhilePlacing((onPlaced) => answerTo(flags, onPlaced));
   if (flags.svg !== undefined) write(flags.svg, crossSectionSvg(planned));
   if (flags.json) {
     say(JSON.stringify(planned));
@@ -56,7 +57,27 @@ export function plan(flags: PlanFlags, say: Say = onOutput): void {
   if (flags.svg !== undefined) say(`Drawing: ${flags.svg}`);
 }
 
-function answerTo(flags: PlanFlags): Plan {
+/** On a terminal, from a second on. */
+const SHOWN_AFTER_ms = 1000;
+
+function shownWhilePlacing(
+  make: (onPlaced: OnPlaced) => Plan,
+  stream = process.stderr,
+  now = Date.now,
+): Plan {
+  const progress = createProgress(stream, now);
+  const begun = now();
+  try {
+    return make((placed, most) => {
+      if (stream.isTTY && now() - begun >= SHOWN_AFTER_ms)
+        progress.show(`placing probes: ${placed} of ${most} at the most`);
+    });
+  } finally {
+    progress.clear();
+  }
+}
+
+function answerTo(flags: PlanFlags, onPlaced: OnPlaced): Plan {
   const { kind, steps, roots, rootMass, rootKg, bucket, probes, ground } = flags;
   if (steps === undefined && roots === undefined && rootMass === undefined)
     throw wrong('plan: expected --roots, --root-mass or --steps, got none of them');
@@ -65,17 +86,20 @@ function answerTo(flags: PlanFlags): Plan {
   const given = <Value>(text: string | undefined, read: (text: string) => Value): Value | undefined =>
     text === undefined ? undefined : read(text);
   return asUsage(() =>
-    planBed({
-      kind: kindOf(kind),
-      steps: given(steps, stepsOf),
-      roots: given(roots, (text) => readWhole('--roots', text, 1, MOST_ASKED)),
-      roots_kg: given(rootMass, (text) => readNumber('--root-mass', text, ROOT_MASS_kg.low, MOST_ASKED)),
-      root_kg: given(rootKg, (text) => readNumber('--root-kg', text, ROOT_MASS_kg.low, ROOT_MASS_kg.high)),
-      bucket_L: given(bucket, (text) => readNumber('--bucket', text, BUCKET_L.low, BUCKET_L.high)),
-      measures: measuresOf(flags),
-      probes: given(probes, (text) => readWhole('--probes', text, 0, MOST_PROBES)),
-      ground_C: given(ground, (text) => readNumber('--ground', text, GROUND_C.low, GROUND_C.high)),
-    }),
+    planBed(
+      {
+        kind: kindOf(kind),
+        steps: given(steps, stepsOf),
+        roots: given(roots, (text) => readWhole('--roots', text, 1, MOST_ASKED)),
+        roots_kg: given(rootMass, (text) => readNumber('--root-mass', text, ROOT_MASS_kg.low, MOST_ASKED)),
+        root_kg: given(rootKg, (text) => readNumber('--root-kg', text, ROOT_MASS_kg.low, ROOT_MASS_kg.high)),
+        bucket_L: given(bucket, (text) => readNumber('--bucket', text, BUCKET_L.low, BUCKET_L.high)),
+        measures: measuresOf(flags),
+        probes: given(probes, (text) => readWhole('--probes', text, 0, MOST_PROBES)),
+        ground_C: given(ground, (text) => readNumber('--ground', text, GROUND_C.low, GROUND_C.high)),
+      },
+      onPlaced,
+    ),
   );
 }
 

@@ -21,6 +21,7 @@ import { addLedger } from './routes/ledger.js';
 import { addMetrics } from './routes/metrics.js';
 import { addPeople } from './routes/people.js';
 import { addPhotos } from './routes/photos.js';
+import { addPlan } from './routes/plan.js';
 import { addProbes } from './routes/probes.js';
 import { addQuarantine } from './routes/quarantine.js';
 import { addReadiness } from './routes/readiness.js';
@@ -78,6 +79,7 @@ const ROUTES: readonly ((app: HttpApp, ports: HttpPorts) => void)[] = [
   addPeople,
   addBench,
   addCalibrations,
+  addPlan,
   addSand,
   addReadiness,
   addQuarantine,

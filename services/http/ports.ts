@@ -1,5 +1,6 @@
 /** What the HTTP edge needs of the rest: declared here, joined in serve.ts. Nothing in it waits but what says so. */
 
+import type { Plan, PlanQuestion } from '../core/keeping/index.js';
 import type { Alarm, AlarmState } from '../core/model/alarm.js';
 import type { Inspection, InspectionBody } from '../core/model/inspection.js';
 import type { Bed } from '../core/model/site.js';
@@ -167,6 +168,8 @@ export interface HttpPorts {
   readonly bench: BenchPorts;
   readonly calibrations: CalibrationPorts;
   readonly sand: SandPorts;
+  /** Rejects with what a plan is refused with, or LIMIT_EXCEEDED where too much is asked at a time. Takes some seconds. */
+  plan(question: PlanQuestion): Promise<Plan>;
   readonly readiness: ReadinessPorts;
   readonly ledger: LedgerPorts;
   health(): Health;

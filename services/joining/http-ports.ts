@@ -6,6 +6,7 @@ import { CalibrationDesk } from './calibration-desk.js';
 import type { CatchUp } from './catch-up.js';
 import { Certificates } from './certificates.js';
 import type { CoverageDesk } from './coverage-desk.js';
+import type { PlanDesk } from './plan-desk.js';
 import { ReadinessDesk } from './readiness-desk.js';
 import { sandDesk } from './sand-desk.js';
 import type { Station } from './station.js';
@@ -17,6 +18,7 @@ export interface PortParts {
   readonly telling: Telling;
   readonly catchUp: CatchUp;
   readonly desk: CoverageDesk;
+  readonly plans: PlanDesk;
   readonly people: PeoplePorts;
   readonly metrics: Metrics;
   readonly health: () => Health;
@@ -25,7 +27,7 @@ export interface PortParts {
 }
 
 export function createPorts(parts: PortParts): HttpPorts {
-  const { station, telling, catchUp, desk, people, metrics, health, now } = parts;
+  const { station, telling, catchUp, desk, plans, people, metrics, health, now } = parts;
   const views = createViews(station, desk, now);
   /** What is corrected otherwise is judged again, and people are told what follows. */
   const following = <Result>(result: Result): Result => {
@@ -65,6 +67,7 @@ export function createPorts(parts: PortParts): HttpPorts {
       fieldChecks: (site, probe, limit) => calibrations.fieldChecks(site, probe, limit),
       checkInField: (body) => calibrations.checkInField(body),
     },
+    plan: (question) => plans.answer(question),
     sand: sandDesk(station, now),
     readiness: new ReadinessDesk(station, now),
     ledger: {

@@ -68,6 +68,7 @@ const CONTRACT = {
   'GET /api/calibrations/{id}/certificate.pdf': ['200', '400', '401', '404'],
   'GET /api/field-checks': ['200', '400', '401'],
   'POST /api/field-checks': ['201', ...CHANGES],
+  'POST /api/plan': ['200', '400', '401', '413', '415', '422', '503'],
   'POST /api/sand': ['200', '201', ...CHANGES],
   'POST /api/beds/{bed}/sand': ['201', ...CHANGES],
   'GET /api/beds/{bed}/sand': ['200', '400', '401', '404'],

@@ -5,6 +5,7 @@ import { CoverageDesk } from '../../services/joining/coverage-desk.js';
 import { createHealth } from '../../services/joining/health.js';
 import { createPorts } from '../../services/joining/http-ports.js';
 import { createPeoplePorts } from '../../services/joining/people-ports.js';
+import { PlanDesk } from '../../services/joining/plan-desk.js';
 import { type GatewaySettings, readGatewaySettings } from '../../services/senders/index.js';
 import { clock, openDuty, SITE } from '../support/duty.js';
 import { appOver } from './answers.js';
@@ -30,7 +31,15 @@ export async function peopleApp(options: PeopleAppOptions = {}) {
     gateway: receive && readGatewaySettings({ ...TO_SEND, receive }),
   });
   const ports = createPorts({
-    ...{ station, telling, people, now, desk: new CoverageDesk(), metrics: createMetrics('0.1.0') },
+    ...{
+      station,
+      telling,
+      people,
+      now,
+      desk: new CoverageDesk(),
+      plans: new PlanDesk(),
+      metrics: createMetrics('0.1.0'),
+    },
     catchUp: { kick: () => undefined } as never,
     health: createHealth({
       ...{ station, registry, now, version: '0.1.0', startedAt: clock('08:00') },

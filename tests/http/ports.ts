@@ -1,6 +1,7 @@
 /** What the HTTP edge needs of the rest, in memory: one site of two beds, a few alarms, no clock. */
 
 import { SandlarderError } from '../../services/core/errors.js';
+import { type Plan, type PlanQuestion, planBed } from '../../services/core/keeping/index.js';
 import type { Alarm } from '../../services/core/model/alarm.js';
 import type { Inspection } from '../../services/core/model/inspection.js';
 import { HOUR_ms } from '../../services/core/model/time.js';
@@ -141,6 +142,13 @@ export class PortsInMemory implements HttpPorts {
   readonly ledger = {} as LedgerPorts;
   readonly people = {} as PeoplePorts;
   readonly sand = {} as SandPorts;
+  readonly plans: PlanQuestion[] = [];
+
+  async plan(question: PlanQuestion): Promise<Plan> {
+    this.plans.push(question);
+    return planBed(question);
+  }
+
   readonly readiness = {} as ReadinessPorts;
 
   health(): Health {

@@ -5,6 +5,7 @@ import { createMetrics } from '../../services/http/index.js';
 import { CoverageDesk } from '../../services/joining/coverage-desk.js';
 import { createHealth } from '../../services/joining/health.js';
 import { createPorts } from '../../services/joining/http-ports.js';
+import { PlanDesk } from '../../services/joining/plan-desk.js';
 import { BENCH_AT, minuteAt, siteWithShelf } from '../support/bench-work.js';
 import { openStation } from '../support/station.js';
 import { appOver } from './answers.js';
@@ -26,6 +27,7 @@ export async function stationApp() {
     telling: { wake: () => (followed.woken += 1) } as never,
     catchUp: { kick: () => (followed.kicked += 1) } as never,
     desk: new CoverageDesk(),
+    plans: new PlanDesk(),
     people: {} as never,
     metrics: createMetrics('0.1.0'),
     health: createHealth({

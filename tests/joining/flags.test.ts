@@ -4,6 +4,7 @@ import { createMetrics, type Health } from '../../services/http/index.js';
 import { CoverageDesk } from '../../services/joining/coverage-desk.js';
 import { createHealth } from '../../services/joining/health.js';
 import { createPorts } from '../../services/joining/http-ports.js';
+import { PlanDesk } from '../../services/joining/plan-desk.js';
 import { pointingWatch } from '../support/pointing-watch.js';
 import { type Message, SHORT_SEASON, siteOf } from '../support/season.js';
 import { NOW, openStation } from '../support/station.js';
@@ -81,7 +82,16 @@ function portsOver(station: ReturnType<typeof open>, arrived_ms: number | null =
   });
   const [telling, catchUp, metrics] = [{} as never, {} as never, createMetrics('0.1.0')];
   const desk = new CoverageDesk();
-  const shared = { station: station.station, telling, catchUp, desk, metrics, health, now: () => NOW };
+  const shared = {
+    station: station.station,
+    telling,
+    catchUp,
+    desk,
+    plans: new PlanDesk(),
+    metrics,
+    health,
+    now: () => NOW,
+  };
   return createPorts({ ...shared, people: {} as never });
 }
 

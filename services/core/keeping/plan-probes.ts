@@ -2,11 +2,11 @@
 import { requireInDomain } from '../errors.js';
 import { thresholdsInForce } from '../model/threshold.js';
 import {
-  answerOf,
   type BedShape,
   type CoverageQuestion,
+  enoughProbes,
   MOST_PROBES,
-  placeProbes,
+  type OnPlaced,
 } from '../watch/coverage/index.js';
 import { figureOf } from './plan-figures.js';
 
@@ -47,14 +47,15 @@ function question(): CoverageQuestion {
  * @param count whole, 0 to 20; where absent as few as find three quarters of the bed, and six at the most
  * @throws SandlarderError OUT_OF_DOMAIN
  */
-export function planProbes(bed: BedShape, count?: number): PlannedProbes {
+export function planProbes(bed: BedShape, count?: number, onPlaced?: OnPlaced): PlannedProbes {
   if (count !== undefined) requireInDomain('probes', count, 0, MOST_PROBES);
   if (count === 0) return { probes: [], share: 0, shares: [] };
-  const asked = question();
-  const placed = placeProbes(bed, count ?? figureOf('probes_most'), asked);
-  const enough = placed.findIndex(({ share }) => share >= figureOf('probes_enough'));
-  const taken = count === undefined && enough !== -1 ? placed.slice(0, enough + 1) : placed;
-  const probes = taken.map(({ x, y, depth }, index) => ({ id: `p${index + 1}`, x, y, depth }));
-  const { coverage } = answerOf({ bed, points: probes, question: asked, next: false });
-  return { probes, share: coverage.share, shares: placed.map(({ share }) => share) };
+  const most = count ?? figureOf('probes_most');
+  // All that were asked for are taken, also where fewer would do.
+  const enough = count === undefined ? figureOf('probes_enough') : Number.POSITIVE_INFINITY;
+  const { placed, taken, share } = enoughProbes(bed, most, question(), enough, onPlaced);
+  const probes = placed
+    .slice(0, taken)
+    .map(({ x, y, depth }, index) => ({ id: `p${index + 1}`, x, y, depth }));
+  return { probes, share, shares: placed.map((one) => one.share) };
 }

@@ -1,5 +1,6 @@
 /** A bed before it is dug: from roots to keep, or from a space, to sand, courses, roof, probes and warmth. */
 import { requireInDomain, SandlarderError } from '../errors.js';
+import type { OnPlaced } from '../watch/coverage/index.js';
 import { type Course, coursesIn, laid, leastDepth_cm, rootsIn } from './courses.js';
 import { type Measures, requireMeasures, USUAL_MEASURES } from './measures.js';
 import { planCautions } from './plan-cautions.js';
@@ -154,19 +155,20 @@ function diggingOf({ kind, bed_L }: Filled): Pick<Plan, 'digging_L' | 'dug_out_L
 function probesOf(
   { kind, steps, roots, roots_kg }: Filled,
   count: number | undefined,
+  onPlaced: OnPlaced | undefined,
 ): Pick<Plan, 'probes' | 'coverage_share' | 'coverage_share_by_count'> {
   const bed = { kind, steps: [...steps], roots: { count: roots, mass_kg: roots_kg } };
-  const { probes, share, shares } = planProbes(bed, count);
+  const { probes, share, shares } = planProbes(bed, count, onPlaced);
   return { probes, coverage_share: share, coverage_share_by_count: shares };
 }
 
 /** All that one bed needs and how it will be; what it was asked for is left to `planBed`. */
-function planOf(bed: Filled, question: PlanQuestion) {
+function planOf(bed: Filled, question: PlanQuestion, onPlaced: OnPlaced | undefined) {
   const { kind, steps, courses, roots, roots_kg } = bed;
   const { bucket_L = figureOf('bucket'), ground_C = figureOf('ground'), probes: count } = question;
   const sand = sandNeeded(bed.bed_L, bed.roots_L, bucket_L);
   const warmth = warmthAboveGround_C(bed, ground_C);
-  const probes = probesOf(bed, count);
+  const probes = probesOf(bed, count, onPlaced);
   const roof = kind === 'box' ? null : roofOver(steps[0] as PlanStep);
   const needed = { kind, roots, roots_kg, roof, bucket_L, probes: probes.probes.length };
   return {
@@ -190,11 +192,12 @@ function planOf(bed: Filled, question: PlanQuestion) {
 /**
  * Plans one bed, or as many equal ones as its roots need.
  *
+ * @param onPlaced told of each probe that is placed
  * @returns the figures of one bed, with those of all beds in `all_beds`; where not all roots fit, the plan for as many as
  * do, with the nearest bed that takes all. Costs some seconds of one core where probes are to be placed
  * @throws SandlarderError OUT_OF_DOMAIN, LIMIT_EXCEEDED
  */
-export function planBed(question: PlanQuestion): Plan {
+export function planBed(question: PlanQuestion, onPlaced?: OnPlaced): Plan {
   const { kind, measures = USUAL_MEASURES, root_kg, bucket_L = figureOf('bucket') } = question;
   const root = sizeOfRoot(root_kg);
   requireMeasures(measures);
@@ -205,7 +208,7 @@ export function planBed(question: PlanQuestion): Plan {
   const courses = coursesIn(steps, root);
   const most = rootsIn(courses);
   const own = Math.min(most, asked === undefined ? most : Math.ceil(asked / beds));
-  const planned = planOf(fill(kind, steps, courses, own, root), question);
+  const planned = planOf(fill(kind, steps, courses, own, root), question, onPlaced);
   const { sand_L, sand_kg, buckets, digging_L } = planned;
   return {
     kind,

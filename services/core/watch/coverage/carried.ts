@@ -47,13 +47,16 @@ export function products(one: Carried, other: Carried, last: number, probes: num
   const length = Math.max(0, last + 1 - from) * probes;
   const [skipOne, skipOther] = [(from - one.onset) * probes, (from - other.onset) * probes];
   const sums = new Float64Array(count * count);
+  // With itself the products are the same either way round.
+  const isSame = one === other;
   for (let a = 0; a < count; a += 1)
-    for (let b = 0; b < count; b += 1) {
+    for (let b = isSame ? a : 0; b < count; b += 1) {
       const [left, right] = [one.left[a] as Float64Array, other.left[b] as Float64Array];
       let sum = 0;
       for (let i = 0; i < length; i += 1)
         sum += (left[skipOne + i] as number) * (right[skipOther + i] as number);
       sums[a * count + b] = sum;
+      if (isSame) sums[b * count + a] = sum;
     }
   return sums;
 }

@@ -40,13 +40,15 @@ function chancesWith(
   { bed, question, pool, volumes_L }: Search,
   probes: readonly number[],
   every: number,
+  look: 'all' | 'last' = 'all',
 ): PlaceChance[] {
   const points = probes.map((probe) => pool.points[probe] as Point);
   const sight =
     probes.length > 0 ? new Sight({ bed, points, model: pick(pool, probes), ...question }) : undefined;
   return pool.sources.places.flatMap(({ x, y, depth }, index) => {
     if (index % every !== 0) return [];
-    const chance = sight?.chance(index, question.power_W, question.days) ?? 0;
+    const asked = [index, question.power_W, question.days] as const;
+    const chance = (look === 'all' ? sight?.chance(...asked) : sight?.chanceAtEnd(...asked)) ?? 0;
     return [{ x, y, depth, volume_L: volumes_L[index] as number, chance }];
   });
 }
@@ -71,22 +73,27 @@ interface Added {
   readonly places: readonly PlaceChance[];
 }
 
-/** @returns the candidate with which most is found; undefined where none is left */
+/**
+ * Candidates are compared by what is told at the last, which is most of it; the best of them is then looked at closely.
+ *
+ * @returns the candidate with which most is found; undefined where none is left
+ */
 function bestAdded(
   search: Search,
   standing: readonly number[],
   now: readonly PlaceChance[],
 ): Added | undefined {
-  return search.pool.points
+  const best = search.pool.points
     .map((point, probe) => ({ probe, promise: promiseOf(point, now) }))
     .filter(({ probe }) => !standing.includes(probe))
     .sort((one, other) => other.promise - one.promise || one.probe - other.probe)
     .slice(0, TRIED)
-    .map(({ probe }): Added => ({ probe, places: chancesWith(search, [...standing, probe], COARSE) }))
+    .map(({ probe }): Added => ({ probe, places: chancesWith(search, [...standing, probe], COARSE, 'last') }))
     .reduce<Added | undefined>(
       (best, one) => (best && worthOf(best.places) >= worthOf(one.places) ? best : one),
       undefined,
     );
+  return best && { ...best, places: chancesWith(search, [...standing, best.probe], COARSE) };
 }
 
 function placeOf({ pool }: Search, probe: number, share: number): ProbePlace {
@@ -117,6 +124,27 @@ export function nextProbe(
   return placeOf(search, best.probe, shareFound(chancesWith(search, [...standing, best.probe], every)));
 }
 
+/** Told of each probe that is placed: how many are by now, of how many at the most. */
+export type OnPlaced = (placed: number, most: number) => void;
+
+/** Probes in the order of placing, each with the share found by it and those before it, from one place in five. */
+function placing(search: Search, count: number, onPlaced: OnPlaced): { probe: number; share: number }[] {
+  const placed: { probe: number; share: number }[] = [];
+  let now: readonly PlaceChance[] = chancesWith(search, [], COARSE);
+  while (placed.length < count) {
+    const standing = placed.map(({ probe }) => probe);
+    const best = bestAdded(search, standing, now);
+    if (!best) break;
+    now = best.places;
+    placed.push({ probe: best.probe, share: shareFound(now) });
+    onPlaced(placed.length, count);
+  }
+  return placed;
+}
+
+const placesOf = (search: Search, placed: readonly { probe: number; share: number }[]): ProbePlace[] =>
+  placed.map(({ probe, share }) => placeOf(search, probe, share));
+
 /**
  * Places probes in a bed that has none, one after the other, each where it adds most.
  *
@@ -128,15 +156,40 @@ export function nextProbe(
 export function placeProbes(bed: BedShape, count: number, question: CoverageQuestion): ProbePlace[] {
   requireAskable(bed, [], question, count);
   const search = searchIn(bed, [], question);
-  const placed: ProbePlace[] = [];
-  const standing: number[] = [];
-  let now: readonly PlaceChance[] = chancesWith(search, [], COARSE);
-  while (placed.length < count) {
-    const best = bestAdded(search, standing, now);
-    if (!best) break;
-    standing.push(best.probe);
-    now = best.places;
-    placed.push(placeOf(search, best.probe, shareFound(now)));
-  }
-  return placed;
+  return placesOf(
+    search,
+    placing(search, count, () => undefined),
+  );
+}
+
+export interface EnoughProbes {
+  /** As `placeProbes`: all that were placed. */
+  readonly placed: readonly ProbePlace[];
+  /** So many of them, from the first, suffice; all where none do. */
+  readonly taken: number;
+  /** Found by those, from every place as `coverageOf` has it. */
+  readonly share: number;
+}
+
+/**
+ * Places probes, and takes as few as find enough of the bed.
+ *
+ * @param enough share of the bed from which on no more probes are taken; all are taken where it is above 1
+ * @throws SandlarderError as `coverageOf`
+ */
+export function enoughProbes(
+  bed: BedShape,
+  count: number,
+  question: CoverageQuestion,
+  enough: number,
+  onPlaced: OnPlaced = () => undefined,
+): EnoughProbes {
+  requireAskable(bed, [], question, count);
+  const search = searchIn(bed, [], question);
+  const placed = placing(search, count, onPlaced);
+  const first = placed.findIndex(({ share }) => share >= enough);
+  const taken = first === -1 ? placed.length : first + 1;
+  const probes = placed.slice(0, taken).map(({ probe }) => probe);
+  const share = shareFound(chancesWith(search, probes, everyPlace(search.volumes_L.length)));
+  return { placed: placesOf(search, placed), taken, share };
 }

@@ -70,6 +70,11 @@ export class Sight {
     this.#gains = learnedGains(bed, points, model.responses, shade, lastStep(days) + 1);
   }
 
+  /** The same for what is told by the last of the days alone: no more than the chance, and cheaper. */
+  chanceAtEnd(at: number, power_W: number, days: number): number {
+    return this.#chanceAt(this.#input.model.sources.places[at] as Place3, power_W, days).told;
+  }
+
   /**
    * Chance in [0, 1] that a source is told to be unpacked within some days of its beginning.
    *
