@@ -4,6 +4,7 @@ import { createMetrics } from '../../services/http/index.js';
 import { CoverageDesk } from '../../services/joining/coverage-desk.js';
 import { createHealth } from '../../services/joining/health.js';
 import { createPorts } from '../../services/joining/http-ports.js';
+import { PlanDesk } from '../../services/joining/plan-desk.js';
 import { appOver } from '../http/answers.js';
 import { openStation } from './station.js';
 
@@ -48,6 +49,7 @@ export async function ledgerApp({
     telling: { wake: () => (followed.woken += 1) } as never,
     catchUp: { kick: () => (followed.kicked += 1) } as never,
     desk: new CoverageDesk(),
+    plans: new PlanDesk(),
     people: {} as never,
     metrics: createMetrics('0.1.0'),
     health: createHealth({
