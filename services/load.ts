@@ -3,8 +3,10 @@
  */
 import { readFileSync, statSync } from 'node:fs';
 import { ARCHIVE_SCHEMA, openDatabase } from './archive/index.js';
+import { LANGUAGES, languageOf } from './core/alarms/languages/index.js';
 import { reachProblem } from './core/alarms/telling.js';
 import { SandlarderError } from './core/errors.js';
+import type { Person } from './core/model/site.js';
 import { checkSiteFile } from './core/model/site-file.js';
 import { formatTime } from './core/model/time.js';
 import { createRegistry, type Loaded, REGISTRY_SCHEMA } from './registry/index.js';
@@ -99,20 +101,29 @@ function plural(kind: string, count: number): string {
   return kind === 'person' ? 'people' : `${kind}s`;
 }
 
-/** People of a site whom a way that their description names cannot reach: a line for each. */
-export function unusableWays(directory: string, site: string): string[] {
+/** What a technician should know of a site's people: a line for each way that cannot be used, and each draft. */
+export function notesOn(directory: string, site: string): string[] {
   const database = openDatabase(directory, [ARCHIVE_SCHEMA, REGISTRY_SCHEMA]);
   try {
     const description = createRegistry(database)
       .sites.descriptions()
       .find((one) => one.site.id === site);
-    return (description?.people ?? []).flatMap(({ id, reach }) =>
-      reach.flatMap((way) => {
-        const problem = reachProblem(way);
-        return problem === undefined ? [] : [`note: ${id} cannot be told by ${way.via}: ${problem}`];
-      }),
-    );
+    const people = description?.people ?? [];
+    return [...people.flatMap(unusableWays), ...draftsFor(people)];
   } finally {
     database.close();
   }
+}
+
+const unusableWays = ({ id, reach }: Person): string[] =>
+  reach.flatMap((way) => {
+    const problem = reachProblem(way);
+    return problem === undefined ? [] : [`note: ${id} cannot be told by ${way.via}: ${problem}`];
+  });
+
+function draftsFor(people: readonly Person[]): string[] {
+  const used = new Set(people.map(({ language }) => languageOf(language)));
+  return LANGUAGES.filter(({ language, nativeReviewed }) => used.has(language) && !nativeReviewed).map(
+    ({ language, name, note }) => `note: messages in ${name} (${language}): ${note}`,
+  );
 }

@@ -142,6 +142,8 @@ function openCore({ settings, tellConsole, log }: ServeOptions, closing: Closing
       });
       telling.plan();
     },
+    // A report is of a message of before, which the station has sent: it stands by then.
+    onReport: (report) => telling.reported(report),
   });
   const drills = new DrillDesk(registry, {
     ...{ now: Date.now, hasWay: (via) => ways.has(via), webhooks: settings.webhooks },

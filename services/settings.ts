@@ -3,6 +3,7 @@
  */
 import { readFileSync } from 'node:fs';
 import { z } from 'zod';
+import { LANGUAGES } from './core/alarms/languages/index.js';
 import { webhookProblem } from './core/alarms/webhook-url.js';
 import { SandlarderError } from './core/errors.js';
 import { describeIssue } from './core/model/problem.js';
@@ -237,5 +238,7 @@ export function describeSettings(settings: ServeSettings): string {
     ...(settings.mail ? ['e-mail'] : []),
   ];
   const people = told.length > 0 ? `; ${told.join(', ')}` : '';
-  return `data ${settings.data}; http ${listen}; broker ${broker}; webhooks ${settings.webhooks.length}${people}`;
+  const drafts = LANGUAGES.filter(({ nativeReviewed }) => !nativeReviewed).map(({ language }) => language);
+  const texts = `; drafts that no native speaker has read: ${drafts.join(', ')}`;
+  return `data ${settings.data}; http ${listen}; broker ${broker}; webhooks ${settings.webhooks.length}${people}${texts}`;
 }

@@ -32,9 +32,11 @@ export async function drill(flags: DrillFlags): Promise<void> {
 
 function linesOf({ messages, without }: DrillAnswer): string[] {
   return [
-    ...messages.map(({ person, via, after_s, gone, error }) => {
+    ...messages.map(({ person, via, after_s, received_s, gone, error }) => {
       const waits = gone ? `not handed over yet${error ? `: ${error}` : ''}` : `given up: ${error}`;
-      return `${person} by ${via}: ${after_s === null ? waits : `handed over after ${after_s.toFixed(1)} s`}`;
+      const received = received_s === null ? '' : `, received after ${received_s.toFixed(1)} s`;
+      const handed = after_s === null ? waits : `handed over after ${after_s.toFixed(1)} s${received}`;
+      return `${person} by ${via}: ${handed}`;
     }),
     ...without.map((person) => `${person}: no way that can be used here`),
   ];

@@ -13,6 +13,8 @@ export interface DrillView {
     readonly via: string;
     /** Seconds until it was handed over; null while it was not. */
     readonly after_s: number | null;
+    /** Seconds until the network said that the receiver has it; null where it has not said so. */
+    readonly received_s: number | null;
     /** Whether it is still tried, or was handed over. */
     readonly gone: boolean;
     readonly error: string | null;

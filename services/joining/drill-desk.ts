@@ -115,9 +115,17 @@ export class DrillDesk {
       ...{ id, bed, at, by, without },
       messages: messages.map(({ person, via, key }) => {
         const status = this.#registry.outbox.statusOf(key);
-        const deliveredAt = status?.deliveredAt ?? null;
-        const after_s = deliveredAt === null ? null : (deliveredAt - at) / 1000;
-        return { person, via, after_s, gone: status?.givenUpAt === null, error: status?.error ?? null };
+        const secondsTo = (time: number | null = null): number | null =>
+          time === null ? null : (time - at) / 1000;
+        const [after_s, received_s] = [secondsTo(status?.deliveredAt), secondsTo(status?.receivedAt)];
+        return {
+          person,
+          via,
+          after_s,
+          received_s,
+          gone: status?.givenUpAt === null,
+          error: status?.error ?? null,
+        };
       }),
     };
   }

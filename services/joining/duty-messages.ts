@@ -5,6 +5,7 @@ import {
   type BundleItem,
   bundleMessage,
   bundleSubject,
+  CATALOGUES,
   catalogueOf,
   escalationNote,
   eventSubject,
@@ -12,6 +13,7 @@ import {
   shortMessage,
   summaryMessage,
   summarySubject,
+  unreachedNote,
 } from '../core/alarms/languages/index.js';
 import type { MessageBody } from '../core/alarms/telling.js';
 import { type AlarmEvent, eventLine, longText } from '../core/alarms/text.js';
@@ -50,6 +52,8 @@ export interface PersonBody extends Omit<MessageBody, 'event' | 'alarm' | 'bedNa
   readonly language: string;
   readonly number?: number;
   readonly answerUrl?: string;
+  /** The same in a sentence. */
+  readonly answerText?: string;
 }
 
 export interface Written {
@@ -61,14 +65,25 @@ export interface Written {
 const itemsOf = (alarms: readonly ToldAlarm[]): BundleItem[] =>
   alarms.map(({ alarm, bed, number }) => ({ bed, episode: alarm, number }));
 
-/** Who has not answered, for whoever is told next. */
+/** Who has not answered or cannot be reached, for whoever is told next. */
 function noteOf({ plan, people, alarms, person, now }: Telling): string | undefined {
-  const [silent] = [...plan.unanswered, ...plan.unreached];
-  const name = silent === undefined ? undefined : people.get(silent)?.name;
-  if (name === undefined) return undefined;
+  const nameOf = ([id]: readonly string[]): string | undefined =>
+    id === undefined ? undefined : people.get(id)?.name;
+  const [name, unreached] = [nameOf(plan.unanswered), nameOf(plan.unreached)];
+  if (name === undefined) return unreached && unreachedNote(unreached, person.language);
   const since = Math.min(...alarms.map(({ knownAt }) => knownAt));
   return escalationNote(name, Math.max(0, Math.floor((now - since) / HOUR_ms)), person.language);
 }
+
+/** Of a draft it is said, in its own words and in English, in which the evidence follows. */
+function draftNote(language: string): string[] {
+  const catalogue = catalogueOf(language);
+  if (catalogue.nativeReviewed) return [];
+  return [[catalogue, CATALOGUES.en].map((one) => say(one, 'page.draft')).join('\n')];
+}
+
+const linkIn = (url: string | undefined, language: string): Partial<PersonBody> =>
+  url === undefined ? {} : { answerUrl: url, answerText: say(catalogueOf(language), 'page.link', { url }) };
 
 export function writtenFor(telling: Telling): Written {
   const { plan, alarms } = telling;
@@ -88,9 +103,9 @@ function writtenSingle(telling: Telling, { alarm, bed, number }: ToldAlarm): Wri
     body: {
       ...{ key: plan.key, event: plan.event, at: formatTime(now), alarm: alarmDocument(alarm) },
       ...{ bedName: bed.name, line: eventLine(plan.event, alarm, bed), text, language, number },
-      longText: [text, longText(plan.event, alarm, bed)].join('\n\n'),
+      longText: [text, ...draftNote(language), longText(plan.event, alarm, bed)].join('\n\n'),
       subject: eventSubject(plan.event, alarm, bed, language),
-      ...(answerUrl !== undefined && { answerUrl }),
+      ...linkIn(answerUrl, language),
     },
     more,
   };
@@ -151,9 +166,9 @@ function writtenSeveral(telling: Telling): Written {
   return {
     body: {
       ...{ key: plan.key, event: plan.form, at: formatTime(now), line: text, text, language },
-      longText: [text, ...lines].join('\n\n'),
+      longText: [text, ...draftNote(language), ...lines].join('\n\n'),
       subject: subjectOf(telling, lasting, items),
-      ...(answerUrl !== undefined && lasting.length > 0 && { answerUrl }),
+      ...linkIn(lasting.length > 0 ? answerUrl : undefined, language),
     },
     more: first === undefined ? undefined : ended,
   };

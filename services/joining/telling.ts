@@ -16,6 +16,7 @@ import {
 } from '../senders/index.js';
 import { asAlarm } from './alarm-keeper.js';
 import type { AnswerLinks } from './answer-links.js';
+import { type DeliveryReport, noteReport } from './delivery-reports.js';
 import type { KnownBed } from './directory.js';
 import type { DrillDesk } from './drill-desk.js';
 import { DutyDesk } from './duty-desk.js';
@@ -84,6 +85,15 @@ export class Telling {
   /** What was written is sent now. */
   kick(): void {
     this.#runner.kick();
+  }
+
+  /** What the network says became of a short message; of one that was lost the next way is used now. */
+  reported(report: DeliveryReport): void {
+    const { station, log } = this.#options;
+    station().inTransaction(() => noteReport(this.#registry, report, Date.now()));
+    if (report.ok) return;
+    log(`message ${report.key} did not reach its receiver`, 'outbox report');
+    this.plan();
   }
 
   /** Plans who of the people is told now, and again when that asks for it. Lamps follow what was answered, or put off. */

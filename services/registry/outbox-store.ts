@@ -27,6 +27,14 @@ export interface LateMessage {
   readonly createdAt: number;
 }
 
+/** Times are of the wall clock, ms; null for what has not happened, or is not known to have. */
+export interface MessageStatus {
+  readonly deliveredAt: number | null;
+  readonly givenUpAt: number | null;
+  readonly receivedAt: number | null;
+  readonly error: string | null;
+}
+
 const WAITING = 'delivered_at IS NULL AND given_up_at IS NULL';
 
 export class OutboxStore {
@@ -43,6 +51,8 @@ export class OutboxStore {
   readonly #status;
   readonly #follow;
   readonly #giveUpAll;
+  readonly #receive;
+  readonly #lose;
 
   constructor(database: Database) {
     this.#add = database.prepare(
@@ -82,7 +92,14 @@ export class OutboxStore {
       `UPDATE outbox SET given_up_at = ?, error = ? WHERE ${WAITING} AND via = ? AND target = ?`,
     );
     this.#status = database.prepare(
-      'SELECT delivered_at AS deliveredAt, given_up_at AS givenUpAt, error FROM outbox WHERE key = ?',
+      `SELECT delivered_at AS deliveredAt, given_up_at AS givenUpAt, received_at AS receivedAt, error
+       FROM outbox WHERE key = ?`,
+    );
+    this.#receive = database.prepare(
+      'UPDATE outbox SET received_at = ? WHERE key = ? AND received_at IS NULL',
+    );
+    this.#lose = database.prepare(
+      'UPDATE outbox SET delivered_at = NULL, given_up_at = ?, error = ? WHERE key = ? AND received_at IS NULL',
     );
     this.#waiting = database.prepare(`SELECT count(*) FROM outbox WHERE ${WAITING}`).pluck();
   }
@@ -119,10 +136,18 @@ export class OutboxStore {
   }
 
   /** What became of a message so far. */
-  statusOf(
-    key: string,
-  ): { deliveredAt: number | null; givenUpAt: number | null; error: string | null } | undefined {
-    return this.#status.get(key) as ReturnType<OutboxStore['statusOf']>;
+  statusOf(key: string): MessageStatus | undefined {
+    return this.#status.get(key) as MessageStatus | undefined;
+  }
+
+  /** Its receiver has a message that was handed over. The first word of it stands. */
+  received(key: string, at: number): void {
+    this.#receive.run(at, key);
+  }
+
+  /** A message that was handed over did not reach its receiver, and nothing more is tried. */
+  lost(key: string, at: number, error: string): void {
+    this.#lose.run(at, error, key);
   }
 
   waiting(): number {

@@ -154,5 +154,9 @@ ${BENCH_TABLE.trim()}
     ) STRICT;
     CREATE INDEX readiness_override_by_record ON readiness_override (readiness, at);
     `,
+    `
+    -- When the network said that the receiver has a message; NULL where it did not say so.
+    ALTER TABLE outbox ADD COLUMN received_at INTEGER;
+    `,
   ],
 } as const;

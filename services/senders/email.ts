@@ -61,6 +61,8 @@ const bodySchema = z
       .regex(/^\S+$/)
       .optional()
       .catch(undefined),
+    /** The address in a sentence. */
+    answerText: z.string().optional().catch(undefined),
   })
   .refine(({ line, text, longText }) => line ?? text ?? longText);
 type Body = z.output<typeof bodySchema>;
@@ -90,9 +92,11 @@ function subjectOf({ subject, line, text, longText }: Body, most: number): strin
 }
 
 /** Other controls than tab and line end could move a reader's cursor. */
-function textOf({ longText, text, line, answerUrl }: Body): string {
+function textOf({ longText, text, line, answerUrl, answerText }: Body): string {
   const words = (longText ?? text ?? line ?? '').replace(/\r\n?/g, '\n').replace(/(?![\t\n])\p{Cc}/gu, ' ');
-  return `${[words, ...(answerUrl === undefined ? [] : [answerUrl])].join('\n\n')}\n`;
+  const link =
+    answerUrl !== undefined && answerText?.includes(answerUrl) ? oneLine(answerText, 2000) : answerUrl;
+  return `${[words, ...(link === undefined ? [] : [link])].join('\n\n')}\n`;
 }
 
 function letterOf(message: OutboxMessage, from: Mailbox, now: number, limits: EmailLimits): SendMailOptions {

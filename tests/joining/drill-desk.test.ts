@@ -51,9 +51,9 @@ describe('a drill', () => {
     duty.registry.outbox.failed(email ?? '', duty.now(), duty.now() + 1, 'no connection');
     duty.registry.outbox.givenUp(other ?? '', duty.now(), 'refused 3 times');
     expect(duty.drills.get(id).messages.slice(1)).toEqual([
-      { person: 'ana', via: 'sms', after_s: 60, gone: true, error: null },
-      { person: 'ana', via: 'email', after_s: null, gone: true, error: 'no connection' },
-      { person: 'dee', via: 'sms', after_s: null, gone: false, error: 'refused 3 times' },
+      { person: 'ana', via: 'sms', after_s: 60, received_s: null, gone: true, error: null },
+      { person: 'ana', via: 'email', after_s: null, received_s: null, gone: true, error: 'no connection' },
+      { person: 'dee', via: 'sms', after_s: null, received_s: null, gone: false, error: 'refused 3 times' },
     ]);
   });
 

@@ -56,6 +56,24 @@ describe('a letter that is taken', () => {
     ['the short text', { text: 'Three beds.' }, 'Three beds.', 'Three beds.'],
     ['a subject and the line', { subject: 'Hot', line: 'Pit A' }, 'Hot', 'Pit A'],
     ['a link that is none', { line: 'Pit A', answerUrl: 'javascript:alert(1)' }, 'Pit A', 'Pit A'],
+    [
+      'a link',
+      { line: 'Pit A', answerUrl: 'https://x.example/a' },
+      'Pit A',
+      'Pit A\r\n\r\nhttps://x.example/a',
+    ],
+    [
+      'a link in a sentence',
+      { line: 'Pit A', answerUrl: 'https://x.example/a', answerText: 'To answer: https://x.example/a' },
+      'Pit A',
+      'Pit A\r\n\r\nTo answer: https://x.example/a',
+    ],
+    [
+      'a sentence without its link',
+      { line: 'Pit A', answerText: 'To answer: javascript:x' },
+      'Pit A',
+      'Pit A',
+    ],
     ['a language that is none', { line: 'Pit A', language: 'x\r\nBcc: a@b' }, 'Pit A', 'Pit A'],
   ])('can be made of %s', async (_what, body, subject, text) => {
     await start();

@@ -22,6 +22,10 @@ export const drillSchema = z
           .number()
           .nullable()
           .meta({ description: 'Seconds until it was handed over; null while it was not' }),
+        received_s: z.number().nullable().meta({
+          description:
+            'Seconds until the network said that the receiver has it; null where it has not said so',
+        }),
         gone: z.boolean().meta({ description: 'Handed over, or still tried' }),
         error: z.string().nullable(),
       }),

@@ -20,6 +20,7 @@ export {
   type SeveralOptions,
   type Storm,
   summaryMessage,
+  unreachedNote,
 } from './several.js';
 export {
   HIGHEST_NUMBER,

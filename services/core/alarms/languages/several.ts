@@ -115,6 +115,14 @@ export function drillMessage(
 }
 
 /**
+ * A sentence for whoever is told in the place of another: `Amina cannot be reached.`
+ *
+ * @throws SandlarderError OUT_OF_DOMAIN for a language that there is not
+ */
+export const unreachedNote = (name: string, language: string): string =>
+  say(catalogueOf(language), 'unreached', { name: plainName(name) });
+
+/**
  * A sentence for whoever is told next: `Not answered by Amina since 3 h.`
  *
  * @param hours since the first was told, whole and not negative

@@ -13,6 +13,7 @@ const MESSAGES: Messages = {
   unseen: '15 ሴሜ ርቆ የሚበሰብስ አንድ ድንች በመለኪያ አይታይም።',
   caution: 'የበሰበሰ ድንች፦ አትብላ፣ ለከብት አትስጥ፣ ቅበር።',
   escalation: '{name} ለ{hours} ሰዓት አልመለሰም።',
+  unreached: '{name} ሊገኝ አልቻለም።',
 
   'wrong.heating':
     'አሸዋው{size, select, known{ በ{excess, number, tenths} C} other{}} ሞቋል{source, select, second{ (2ኛ ቦታ)} ' +
@@ -166,6 +167,7 @@ const MESSAGES: Messages = {
   whichOrAll: 'የትኛው? {list}። መልስ፦ {one} ወይም {all}።',
   nothingOpen: 'እናመሰግናለን። መልስ የሚጠብቅ የለም።',
 
+  'page.link': 'ለመመለስ፦ {url}',
   'page.for': 'ለ{name}።',
   'page.seen': 'አይቻለሁ',
   'page.seenAll': 'ሁሉንም አይቻለሁ',

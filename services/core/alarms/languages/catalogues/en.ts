@@ -14,6 +14,7 @@ export const EN_MESSAGES = {
   unseen: 'No probe sees a single root that rots 15 cm away.',
   caution: 'Rotten roots: never eat or feed, bury.',
   escalation: 'Not answered by {name} since {hours} h.',
+  unreached: '{name} cannot be reached.',
 
   'wrong.heating':
     'sand{size, select, known{ {excess, number, tenths} C} other{}} too warm{source, select, second{ (2nd place)} ' +
@@ -168,6 +169,7 @@ export const EN_MESSAGES = {
   whichOrAll: 'Which one? {list}. Answer {one} or {all}.',
   nothingOpen: 'Thanks. Nothing waits for an answer.',
 
+  'page.link': 'To answer: {url}',
   'page.for': 'For {name}.',
   'page.seen': 'I have seen it',
   'page.seenAll': 'I have seen all',

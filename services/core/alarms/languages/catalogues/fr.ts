@@ -15,6 +15,7 @@ const MESSAGES: Messages = {
   unseen: 'Une patate qui pourrit seule à 15 cm échappe aux sondes.',
   caution: 'Patates pourries: ni manger ni donner aux betes, enterrer.',
   escalation: '{name} ne répond pas depuis {hours} h.',
+  unreached: '{name} est injoignable.',
 
   'wrong.heating':
     'sable trop chaud{size, select, known{ de {excess, number, tenths} C} other{}}{source, select, ' +
@@ -169,6 +170,7 @@ const MESSAGES: Messages = {
   whichOrAll: 'Lequel? {list}. Répondre {one} ou {all}.',
   nothingOpen: "Merci. Rien n'attend de réponse.",
 
+  'page.link': 'Pour répondre: {url}',
   'page.for': 'Pour {name}.',
   'page.seen': "Je l'ai vu",
   'page.seenAll': "J'ai tout vu",

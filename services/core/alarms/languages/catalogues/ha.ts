@@ -14,6 +14,7 @@ const MESSAGES: Messages = {
   unseen: "Ma'auni ba ya ganin dankali daya da ke rubewa a nisan cm 15.",
   caution: 'Rubabben dankali: kada a ci ko a ba dabba, a binne.',
   escalation: '{name} bai amsa ba tun awa {hours}.',
+  unreached: 'Ba a samun {name}.',
 
   'wrong.heating':
     'yashi ya yi zafi{size, select, known{ +{excess, number, tenths} C} other{}}{source, select, ' +
@@ -167,6 +168,7 @@ const MESSAGES: Messages = {
   whichOrAll: 'Wanne? {list}. Amsa {one} ko {all}.',
   nothingOpen: 'Mun gode. Babu abin da ke jiran amsa.',
 
+  'page.link': 'Domin amsawa: {url}',
   'page.for': 'Zuwa ga {name}.',
   'page.seen': 'Na gani',
   'page.seenAll': 'Na ga duka',

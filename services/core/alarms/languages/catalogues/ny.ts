@@ -14,6 +14,7 @@ const MESSAGES: Messages = {
   unseen: 'Mbatata imodzi yowola pa 15 cm siioneka ndi choyezera.',
   caution: 'Mbatata zowola: osadya, osadyetsa ziweto, kwirirani.',
   escalation: '{name} sanayankhe kwa maola {hours}.',
+  unreached: '{name} sakupezeka.',
 
   'wrong.heating':
     'mchenga watentha{size, select, known{ +{excess, number, tenths} C} other{ kwambiri}}{source, select, ' +
@@ -167,6 +168,7 @@ const MESSAGES: Messages = {
   whichOrAll: 'Iti? {list}. Yankhani {one} kapena {all}.',
   nothingOpen: 'Zikomo. Palibe chodikira yankho.',
 
+  'page.link': 'Poyankha: {url}',
   'page.for': 'Kwa {name}.',
   'page.seen': 'Ndaona',
   'page.seenAll': 'Ndaona zonse',

@@ -14,6 +14,7 @@ const MESSAGES: Messages = {
   unseen: 'Nenhuma sonda ve uma batata que apodrece a 15 cm.',
   caution: 'Batata podre: nunca comer nem dar a animais, enterrar.',
   escalation: '{name} nao responde ha {hours} h.',
+  unreached: 'Nao se consegue falar com {name}.',
 
   'wrong.heating':
     'areia quente demais{size, select, known{ {excess, number, tenths} C} other{}}{source, select, ' +
@@ -167,6 +168,7 @@ const MESSAGES: Messages = {
   whichOrAll: 'Qual? {list}. Responda {one} ou {all}.',
   nothingOpen: 'Obrigado. Nada espera resposta.',
 
+  'page.link': 'Para responder: {url}',
   'page.for': 'Para {name}.',
   'page.seen': 'Já vi',
   'page.seenAll': 'Já vi tudo',

@@ -14,6 +14,7 @@ const MESSAGES: Messages = {
   unseen: 'Kiazi kimoja kinachooza cm 15 mbali hakionekani na kipimo.',
   caution: 'Viazi vilivyooza: usile, usilishe wanyama, zika.',
   escalation: '{name} hajajibu kwa saa {hours}.',
+  unreached: '{name} hapatikani.',
 
   'wrong.heating':
     'mchanga una joto mno{size, select, known{ +{excess, number, tenths} C} other{}}{source, select, ' +
@@ -167,6 +168,7 @@ const MESSAGES: Messages = {
   whichOrAll: 'Ipi? {list}. Jibu {one} au {all}.',
   nothingOpen: 'Asante. Hakuna kinachosubiri jibu.',
 
+  'page.link': 'Kujibu: {url}',
   'page.for': 'Kwa {name}.',
   'page.seen': 'Nimeona',
   'page.seenAll': 'Nimeona yote',
