@@ -72,6 +72,8 @@ export function whichMessage(
   }
   if (answer.kind === 'quiet')
     return measured(say(catalogue, 'which', { list, one: laterExample(catalogue, numbers, answer.hours) }));
+  if (waiting.length === 1)
+    return measured(say(catalogue, 'which', { list, one: okExample(catalogue, numbers) }));
   const all = allExample(catalogue);
   return measured(say(catalogue, 'whichOrAll', { list, one: okExample(catalogue, numbers), all }));
 }

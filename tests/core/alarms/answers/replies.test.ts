@@ -65,6 +65,10 @@ describe('which one', () => {
     expect(whichMessage(quiet, TWO, 'en').text).toBe('Which one? 3 Pit A, 5 Box 2. Answer LATER 3 72h.');
   });
 
+  test('of one that is open names it alone', () => {
+    expect(whichMessage(seen, TWO.slice(1), 'en').text).toBe('Which one? 5 Box 2. Answer OK 5.');
+  });
+
   test.each(LANGUAGE_CODES)('in %s stays in the alphabet, and so does that nothing is open', (language) => {
     const alphabet = language === 'am' ? 'ucs2' : 'gsm';
     for (const { text, ...rest } of [whichMessage(seen, TWO, language), nothingOpenMessage(language)]) {
