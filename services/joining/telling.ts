@@ -189,6 +189,6 @@ export class Telling {
     if (event.type === 'delivered') return;
     if (event.type === 'given-up') queueMicrotask(() => this.plan());
     const end = event.type === 'given-up' ? ', given up' : ', tried again later';
-    log(`message ${event.key} not delivered${end}: ${event.error}`, `outbox ${event.via}`);
+    log(`message ${event.key} not delivered${end}: ${event.error}`, `outbox ${event.via} ${event.type}`);
   }
 }

@@ -134,9 +134,24 @@ describe('who does not answer', () => {
     duty.plan();
     const passed = duty.fresh();
     expect(inShort(passed)).toEqual(['ben sms raised', 'cy sms raised']);
-    for (const { body } of passed) expect(body.text).toMatch(/^Not answered by Ana since 0 h\./);
+    for (const { body } of passed) expect(body.text).toMatch(/^Not answered by Ana\. /);
     duty.plan();
     expect(duty.fresh()).toEqual([]);
+  });
+
+  test('because nothing reaches them is passed over at once, and that is what is said', () => {
+    const duty = openDuty(site);
+    duty.raise('pit-a');
+    for (const via of ['sms', 'email']) {
+      duty.plan();
+      const [message] = duty.fresh();
+      expect(message?.via).toBe(via);
+      duty.registry.outbox.givenUp(message?.key ?? '', duty.now(), 'refused');
+    }
+    duty.plan();
+    const passed = duty.fresh();
+    expect(inShort(passed)).toEqual(['ben sms raised', 'cy sms raised']);
+    for (const { body } of passed) expect(body.text).toMatch(/^Ana cannot be reached\. /);
   });
 
   test('an acknowledgement ends it', () => {

@@ -11,6 +11,7 @@ import {
   LANGUAGE_CODES,
   summaryMessage,
   summarySubject,
+  unreachedNote,
 } from '../../../../services/core/alarms/languages/index.js';
 import { ALARM_EVENTS } from '../../../../services/core/alarms/text.js';
 import { ALARM_KINDS, type AlarmKind } from '../../../../services/core/model/alarm.js';
@@ -129,10 +130,14 @@ describe('a drill', () => {
 describe('a note that somebody did not answer', () => {
   test('in English', () => {
     expect(escalationNote('Amina', 3.9, 'en')).toBe('Not answered by Amina since 3 h.');
+    expect(escalationNote('Amina', 0.9, 'en')).toBe('Not answered by Amina.');
+    expect(unreachedNote('Amina', 'en')).toBe('Amina cannot be reached.');
   });
 
   test.each(LANGUAGE_CODES)('in %s', (language) => {
     expect(escalationNote('Amina', 3, language)).toMatch(/Amina.*3/);
+    expect(escalationNote('Amina', 0, language)).toMatch(/^[^\d]*Amina[^\d]*$/);
+    expect(unreachedNote('Amina', language)).not.toBe(escalationNote('Amina', 0, language));
   });
 
   test.each([-1, Number.NaN])('of %s hours is refused', (hours) => {

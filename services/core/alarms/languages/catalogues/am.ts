@@ -12,7 +12,7 @@ const MESSAGES: Messages = {
   'line.withdrawnLook': '{bed}፦ ተሰርዟል፦ {wrong}። ዘግይቶ የመጣ ልኬት አይደግፈውም። በየ2 ሳምንቱ ማየት ቀጥል።',
   unseen: '15 ሴሜ ርቆ የሚበሰብስ አንድ ድንች በመለኪያ አይታይም።',
   caution: 'የበሰበሰ ድንች፦ አትብላ፣ ለከብት አትስጥ፣ ቅበር።',
-  escalation: '{name} ለ{hours} ሰዓት አልመለሰም።',
+  escalation: '{hours, plural, =0{{name} አልመለሰም።} other{{name} ለ{hours} ሰዓት አልመለሰም።}}',
   unreached: '{name} ሊገኝ አልቻለም።',
 
   'wrong.heating':

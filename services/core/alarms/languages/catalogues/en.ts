@@ -13,7 +13,7 @@ export const EN_MESSAGES = {
     '{bed}: taken back: {wrong}. Late readings speak against it. Keep up the two-weekly look.',
   unseen: 'No probe sees a single root that rots 15 cm away.',
   caution: 'Rotten roots: never eat or feed, bury.',
-  escalation: 'Not answered by {name} since {hours} h.',
+  escalation: '{hours, plural, =0{Not answered by {name}.} other{Not answered by {name} since {hours} h.}}',
   unreached: '{name} cannot be reached.',
 
   'wrong.heating':

@@ -14,7 +14,7 @@ const MESSAGES: Messages = {
     '{bed}: alerte retirée: {wrong}. Des mesures tardives la contredisent. Regarder toujours toutes les 2 semaines.',
   unseen: 'Une patate qui pourrit seule à 15 cm échappe aux sondes.',
   caution: 'Patates pourries: ni manger ni donner aux betes, enterrer.',
-  escalation: '{name} ne répond pas depuis {hours} h.',
+  escalation: '{hours, plural, =0{{name} ne répond pas.} other{{name} ne répond pas depuis {hours} h.}}',
   unreached: '{name} est injoignable.',
 
   'wrong.heating':

@@ -13,7 +13,7 @@ const MESSAGES: Messages = {
     '{bed}: an janye: {wrong}. Awon da ya makara bai nuna haka ba. A ci gaba da dubawa duk mako 2.',
   unseen: "Ma'auni ba ya ganin dankali daya da ke rubewa a nisan cm 15.",
   caution: 'Rubabben dankali: kada a ci ko a ba dabba, a binne.',
-  escalation: '{name} bai amsa ba tun awa {hours}.',
+  escalation: '{hours, plural, =0{{name} bai amsa ba.} other{{name} bai amsa ba tun awa {hours}.}}',
   unreached: 'Ba a samun {name}.',
 
   'wrong.heating':

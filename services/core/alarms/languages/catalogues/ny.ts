@@ -13,7 +13,7 @@ const MESSAGES: Messages = {
     '{bed}: tachotsa: {wrong}. Miyeso yochedwa ikutsutsa. Pitirizani kuona masabata awiri aliwonse.',
   unseen: 'Mbatata imodzi yowola pa 15 cm siioneka ndi choyezera.',
   caution: 'Mbatata zowola: osadya, osadyetsa ziweto, kwirirani.',
-  escalation: '{name} sanayankhe kwa maola {hours}.',
+  escalation: '{hours, plural, =0{{name} sanayankhe.} other{{name} sanayankhe kwa maola {hours}.}}',
   unreached: '{name} sakupezeka.',
 
   'wrong.heating':

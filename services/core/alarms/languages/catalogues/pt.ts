@@ -13,7 +13,7 @@ const MESSAGES: Messages = {
     '{bed}: aviso retirado: {wrong}. Medidas atrasadas negam isso. Continue a ver cada 2 semanas.',
   unseen: 'Nenhuma sonda ve uma batata que apodrece a 15 cm.',
   caution: 'Batata podre: nunca comer nem dar a animais, enterrar.',
-  escalation: '{name} nao responde ha {hours} h.',
+  escalation: '{hours, plural, =0{{name} nao responde.} other{{name} nao responde ha {hours} h.}}',
   unreached: 'Nao se consegue falar com {name}.',
 
   'wrong.heating':

@@ -13,7 +13,7 @@ const MESSAGES: Messages = {
     '{bed}: imefutwa: {wrong}. Vipimo vilivyochelewa vinapinga. Endelea kukagua kila wiki 2.',
   unseen: 'Kiazi kimoja kinachooza cm 15 mbali hakionekani na kipimo.',
   caution: 'Viazi vilivyooza: usile, usilishe wanyama, zika.',
-  escalation: '{name} hajajibu kwa saa {hours}.',
+  escalation: '{hours, plural, =0{{name} hajajibu.} other{{name} hajajibu kwa saa {hours}.}}',
   unreached: '{name} hapatikani.',
 
   'wrong.heating':
