@@ -19,6 +19,7 @@ import { addHealth } from './routes/health.js';
 import { addInspections } from './routes/inspections.js';
 import { addLedger } from './routes/ledger.js';
 import { addMetrics } from './routes/metrics.js';
+import { addOutlook } from './routes/outlook.js';
 import { addPeople } from './routes/people.js';
 import { addPhotos } from './routes/photos.js';
 import { addPlan } from './routes/plan.js';
@@ -28,6 +29,7 @@ import { addReadiness } from './routes/readiness.js';
 import { addReadings } from './routes/readings.js';
 import { addRoot } from './routes/root.js';
 import { addSand } from './routes/sand.js';
+import { addSeasons } from './routes/seasons.js';
 import { validatorCompiler } from './validator.js';
 
 export interface HttpOptions {
@@ -80,6 +82,8 @@ const ROUTES: readonly ((app: HttpApp, ports: HttpPorts) => void)[] = [
   addBench,
   addCalibrations,
   addPlan,
+  addOutlook,
+  addSeasons,
   addSand,
   addReadiness,
   addQuarantine,

@@ -29,6 +29,8 @@ export type {
   LinkedAlarm,
   LinkView,
   LookView,
+  OutlookQuery,
+  OutlookView,
   PairsBody,
   PairsView,
   PeoplePorts,
@@ -41,6 +43,8 @@ export type {
   RecordsView,
   SandPorts,
   SandView,
+  SeasonPorts,
+  SeasonView,
   SeriesQuery,
   StockEntryView,
   StockedView,
@@ -55,8 +59,10 @@ export type { FieldCheckAnswer } from './schemas/field-check.js';
 export type { DepthAnswer, FilledAnswer, FillingAnswer } from './schemas/filling.js';
 export type { InspectedAnswer, InspectionAnswer } from './schemas/inspection.js';
 export type { LookAnswer } from './schemas/look.js';
+export type { OutlookAnswer } from './schemas/outlook.js';
 export type { DrillAnswer } from './schemas/people.js';
 export type { ReadinessAnswer, ReadinessRecordAnswer } from './schemas/readiness.js';
 export type { RecordsAnswer } from './schemas/records.js';
 export type { SandAnswer } from './schemas/sand.js';
+export type { SeasonAnswer } from './schemas/season.js';
 export type { StockAnswer, StockedAnswer } from './schemas/stock.js';

@@ -10,11 +10,13 @@ import type { BenchPorts, CalibrationPorts } from './ports-calibration.js';
 import type { ReadinessPorts, SandPorts } from './ports-keeping.js';
 import type { InspectedView, LedgerPorts } from './ports-ledger.js';
 import type { PeoplePorts } from './ports-people.js';
+import type { SeasonPorts } from './ports-season.js';
 
 export type * from './ports-calibration.js';
 export type * from './ports-keeping.js';
 export type * from './ports-ledger.js';
 export type * from './ports-people.js';
+export type * from './ports-season.js';
 
 export interface Health {
   readonly status: 'ok' | 'degraded';
@@ -171,6 +173,7 @@ export interface HttpPorts {
   /** Rejects with what a plan is refused with, or LIMIT_EXCEEDED where too much is asked at a time. Takes some seconds. */
   plan(question: PlanQuestion): Promise<Plan>;
   readonly readiness: ReadinessPorts;
+  readonly seasons: SeasonPorts;
   readonly ledger: LedgerPorts;
   health(): Health;
   beds(): readonly BedView[];

@@ -9,6 +9,7 @@ import type { CoverageDesk } from './coverage-desk.js';
 import type { PlanDesk } from './plan-desk.js';
 import { ReadinessDesk } from './readiness-desk.js';
 import { sandDesk } from './sand-desk.js';
+import { SeasonDesk } from './season-desk.js';
 import type { Station } from './station.js';
 import type { Telling } from './telling.js';
 import { createViews } from './views.js';
@@ -69,6 +70,7 @@ export function createPorts(parts: PortParts): HttpPorts {
     },
     plan: (question) => plans.answer(question),
     sand: sandDesk(station, now),
+    seasons: new SeasonDesk(station, `Sandlarder ${health().version}`, now),
     readiness: new ReadinessDesk(station, now),
     ledger: {
       ...views.ledger,

@@ -20,6 +20,7 @@ import type {
   ProbeView,
   ReadinessPorts,
   SandPorts,
+  SeasonPorts,
   SeriesQuery,
 } from '../../services/http/ports.js';
 
@@ -150,6 +151,7 @@ export class PortsInMemory implements HttpPorts {
   }
 
   readonly readiness = {} as ReadinessPorts;
+  readonly seasons = {} as SeasonPorts;
 
   health(): Health {
     return this.#health;

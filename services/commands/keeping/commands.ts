@@ -10,6 +10,8 @@ const JSON_FLAG = ['--json', 'print the result as JSON'] as const;
 export function addKeeping(command: MakeCommand): void {
   addSand(command);
   addReady(command);
+  addOutlook(command);
+  addSeason(command);
 }
 
 const withSamples = (part: Command): Command =>
@@ -73,4 +75,35 @@ function addReady(command: MakeCommand): void {
     .option(...SERVICE)
     .option(...JSON_FLAG)
     .action(async (bed, flags) => (await import('./ready.js')).ready(bed, flags));
+}
+
+function addOutlook(command: MakeCommand): void {
+  command(
+    'outlook',
+    'what will be left of a bed by month, how long it feeds, whether holding pays at your prices',
+  )
+    .argument('<bed>', 'id of the bed')
+    .option('--months <n>', 'how many months ahead, 1 to 12', '6')
+    .option('--persons <n>', 'who eat from it')
+    .option('--roots-a-week <n>', 'roots that one person eats in a week')
+    .option('--kg-a-week <kg>', 'instead: kg that one person eats in a week')
+    .option('--price <money>', 'of a root now, in your money: none is built in')
+    .option('--price-kg <money>', 'instead: of a kg')
+    .option('--cost <money>', 'what keeping costs a month')
+    .option('--interest <percent>', 'what money costs or earns in a month, %')
+    .option('--expect <money>', 'price that you expect later, of the same')
+    .option(...SERVICE)
+    .option(...JSON_FLAG)
+    .action(async (bed, flags) => (await import('./outlook.js')).outlook(bed, flags));
+}
+
+function addSeason(command: MakeCommand): void {
+  command('season', 'the report of a season, of one bed or of several side by side')
+    .argument('<bed...>', 'ids of the beds')
+    .option('--to <time>', 'end of the report; that of an earlier season gives its report; now where absent')
+    .option('--html <file>', 'write it as a page to print')
+    .option('--pdf <file>', 'write it as PDF')
+    .option(...SERVICE)
+    .option(...JSON_FLAG)
+    .action(async (beds, flags) => (await import('./season.js')).season(beds, flags));
 }

@@ -11,6 +11,7 @@ export {
 export { fillingsInForce, isFilledLater, latestFilling, withFillings } from './filling-standing.js';
 export { daySwing } from './filling-swing.js';
 export { expectedInWords, judgedInWords } from './filling-words.js';
+export { HOLDING } from './hold-or-sell.js';
 export { type Advice, adviceFor } from './inspection-advice.js';
 export { fillingCautions, lookCautions } from './look-cautions.js';
 export { LOOK_DUE_BY, type LookDue, lookDue } from './looks-due.js';
@@ -24,8 +25,9 @@ export {
   requireMeasures,
   USUAL_MEASURES,
 } from './measures.js';
-export { leftByMonth, type Prospect } from './outlook.js';
+export { type Band, leftByMonth, type Prospect } from './outlook.js';
 export { type DailyMean, lossBelief, OUTLOOK_PRIOR } from './outlook-rate.js';
+export { type Outlook, type OutlookTask, outlookOf, WARMTH_FROM } from './outlook-report.js';
 export { rootsPerDay, rootsPerMonth, weeksOfFood } from './outlook-use.js';
 export { MOST_ASKED, type PlanQuestion, planBed } from './plan.js';
 export { PLAN_FIGURES, type PlanFigure, type PlanFigureName } from './plan-figures.js';
@@ -45,6 +47,9 @@ export { sandLimits } from './sand-limits.js';
 export { BUCKET_L } from './sand-needed.js';
 export { sandReport } from './sand-report.js';
 export { SAND_FAULTS } from './sand-verdict.js';
+export { BEDS_MOST, type SeasonDocument, seasonReport } from './season-report.js';
+export { type BedSeason, type SeasonFigures, seasonFigures } from './season-report-figures.js';
+export { seasonReportPage } from './season-report-page.js';
 export { emptyLedger, type Ledger, movementsOf, rootsAt, withEntries } from './stock.js';
 export {
   countable,

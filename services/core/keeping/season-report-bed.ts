@@ -1,4 +1,5 @@
 /** The report of one bed: its sections, with all text finished and none marked up. */
+import { FOOD_CAUTION } from '../alarms/cautions.js';
 import { type CertificateSection, section } from '../calibration/certificate-document.js';
 import { dayInWords } from '../calibration/certificate-words.js';
 import type { LossInterval } from './loss.js';
@@ -47,10 +48,15 @@ function filledSection(
       ['Cultivar', season.cultivar ?? UNKNOWN],
       ['Field', season.field ?? UNKNOWN],
       ['Lot', season.lot ?? UNKNOWN],
-      ['Kept', `${daysInWords(kept_days)}${emptied ? ', until it was empty' : ', and not empty yet'}`],
+      ['Kept', `${daysInWords(kept_days)}${keptWords(emptied, filled)}`],
       ['Sprouts', sproutsInWords(sprouts)],
     ],
   });
+}
+
+function keptWords(emptied: boolean, filled: number): string {
+  if (emptied) return ', until it was empty';
+  return filled === 0 ? ' since it was filled' : ', and not empty yet';
 }
 
 function outSection({ totals, filled, left }: SeasonFigures): CertificateSection {
@@ -71,7 +77,7 @@ function outSection({ totals, filled, left }: SeasonFigures): CertificateSection
           { head: 'Share', isNumber: true, share: 2 },
           { head: 'Mass', isNumber: true, share: 2 },
         ],
-        rows: [...rows, ['left in the bed', String(left), shareOf(left), UNKNOWN]],
+        rows: [...rows, ['left in the bed', filled === 0 ? UNKNOWN : String(left), shareOf(left), UNKNOWN]],
       },
     ],
   });
@@ -107,7 +113,7 @@ function lossSection(
         rows: intervals.map((interval) => lookRow(interval, timeZone)),
       },
     ],
-    notes: LOSS_NOTES,
+    notes: [...LOSS_NOTES, ...(causes.some(({ share }) => share > 0) ? [FOOD_CAUTION] : [])],
   });
 }
 
@@ -126,7 +132,7 @@ function warmthSection(warmth: WarmthFigures | null, kept_days: number): Certifi
       ['Mean', degrees(mean_C)],
       ['Coldest and warmest day', `${degrees(coldest_C)} and ${degrees(warmest_C)}`],
       ['Days of 20 to 29 °C, when nearly every rot is quick', `${quickRot} of ${measured}`],
-      ['Days measured', `${measured} of ${Math.ceil(kept_days)}`],
+      ['Days measured', `${measured} of ${Math.max(measured, Math.ceil(kept_days))}`],
     ],
   });
 }

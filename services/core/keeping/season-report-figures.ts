@@ -79,7 +79,7 @@ export function seasonFigures(season: BedSeason, to: number): SeasonFigures {
   const during = ({ at }: { readonly at: number }): boolean => at > filledAt && at <= to;
   const looks = season.looks.filter(during);
   const left = rootsAt(ledger, to);
-  const totals = stockTotals(ledger, { to: to + 1 });
+  const totals = stockTotals(ledger, { from: filledAt, to: to + 1 });
   const emptiedAt = left === 0 ? lastMovementAt(ledger, to) : undefined;
   return {
     season,

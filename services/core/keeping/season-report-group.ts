@@ -74,7 +74,7 @@ function outTable(beds: readonly SeasonFigures[]): CertificateTable {
     rows: beds.map((bed) => [
       bed.season.name,
       ...reasons.map((reason) => String(rootsFor(bed, reason))),
-      String(bed.left),
+      bed.filled === 0 ? UNKNOWN : String(bed.left),
     ]),
   };
 }

@@ -28,6 +28,8 @@ export interface SeasonDocument {
   readonly statement: readonly string[];
   readonly sections: readonly CertificateSection[];
   readonly issued: string;
+  /** ms. */
+  readonly issuedAt: number;
   readonly program: string;
 }
 
@@ -59,6 +61,7 @@ export function seasonReport(beds: readonly BedSeason[], about: AboutSeason): Se
     ],
     sections: isOne ? bedSections(only, timeZone) : groupSections(figures, timeZone),
     issued: timeInWords(issuedAt, timeZone),
+    issuedAt,
     program,
   };
 }

@@ -165,7 +165,7 @@ describe('the report of one bed', () => {
     expect(rowOf(known, 'Daily means')).toBe('not known: no probe told');
     expect(rowOf(known, 'Alarms')).toBe('none');
     expect(rowOf(known, 'Sprouts')).toBe('none found');
-    expect(linesOf(known, 'What came out')).toEqual(['left in the bed | 0 | not known | not known']);
+    expect(linesOf(known, 'What came out')).toEqual(['left in the bed | not known | not known | not known']);
   });
 });
 
@@ -187,7 +187,7 @@ describe('the report of several', () => {
         expect(rows.map(([name]) => name)).toEqual(['Pit A', 'Box B']);
         for (const cells of rows) expect(cells).toHaveLength(columns.length);
       }
-    expect(linesOf(sections, 'What came out')).toEqual(['Pit A | 40 | 3 | 357', 'Box B | 0 | 0 | 0']);
+    expect(linesOf(sections, 'What came out')).toEqual(['Pit A | 40 | 3 | 357', 'Box B | 0 | 0 | not known']);
     expect(linesOf(sections, 'Alarms')).toEqual(['Pit A | 2 | 1 | 0 | 0 | 0', 'Box B | 0 | 0 | 0 | 0 | 0']);
     expect(linesOf(sections, 'What was lost')[1]).toBe(
       'Box B | not known: no roots were counted | not known | not known',

@@ -1,0 +1,96 @@
+/** `sandlarder season BED [BED...]`: the report of a season, in lines, as a page, or as PDF. */
+import { writeFileSync } from 'node:fs';
+import { SandlarderError } from '../../core/errors.js';
+import { parseTime } from '../../core/model/time.js';
+import type { SeasonAnswer } from '../../http/index.js';
+import { onOutput, type Say } from '../say.js';
+import { ServiceClient } from '../service-client.js';
+
+export interface SeasonFlags {
+  readonly to?: string;
+  readonly html?: string;
+  readonly pdf?: string;
+  readonly service: string;
+  readonly json?: boolean;
+}
+
+/** @throws SandlarderError WRONG_USAGE, and what the service refuses with */
+export async function season(
+  beds: readonly string[],
+  flags: SeasonFlags,
+  say: Say = onOutput,
+): Promise<void> {
+  const { to, html, pdf, json = false } = flags;
+  if (to !== undefined && parseTime(to) === undefined)
+    throw new SandlarderError(
+      'WRONG_USAGE',
+      `--to: expected an RFC 3339 time such as 2026-11-01T06:00:00Z, got ${JSON.stringify(to)}`,
+    );
+  const client = new ServiceClient(flags.service);
+  const query = (values: Record<string, string>): string => {
+    const text = String(new URLSearchParams({ ...values, ...(to !== undefined && { to }) }));
+    return text === '' ? '' : `?${text}`;
+  };
+  const [only] = beds;
+  const address = (ending: string): string =>
+    beds.length === 1 && only !== undefined
+      ? `/api/beds/${encodeURIComponent(only)}/season${ending}${query({})}`
+      : `/api/seasons${ending}${query({ beds: beds.join(',') })}`;
+  const found = await client.get<SeasonAnswer>(address(''));
+  if (json) say(JSON.stringify(found));
+  else for (const line of seasonInLines(found)) say(line);
+  for (const [file, ending] of [
+    [html, '.html'],
+    [pdf, '.pdf'],
+  ] as const)
+    if (file !== undefined) {
+      write(file, await client.file(address(ending)));
+      if (!json) say(`Written: ${file}`);
+    }
+}
+
+function write(file: string, content: Uint8Array): void {
+  try {
+    writeFileSync(file, content);
+  } catch (error) {
+    throw new SandlarderError('WRONG_USAGE', `${file}: cannot be written: ${(error as Error).message}`);
+  }
+}
+
+const percent = (share: number): string => `${Number((100 * share).toFixed(1))} %`;
+const day = (time: string): string => time.slice(0, 10);
+
+export const seasonInLines = ({ title, to, beds }: SeasonAnswer): string[] => [
+  `${title}, up to ${day(to)}`,
+  ...beds.flatMap(bedLines),
+];
+
+type BedSeason = SeasonAnswer['beds'][number];
+
+function bedLines(bed: BedSeason): string[] {
+  const { name, filledAt, filled, left, kept_days, emptied, out } = bed;
+  const went = out.map(({ reason, roots }) => `${reason} ${roots}`).join(', ');
+  return [
+    `${name} (${bed.bed}): filled on ${day(filledAt)}, kept ${Math.round(kept_days)} days${emptied ? ', until it was empty' : ''}`,
+    filled === null
+      ? '  roots: not known, none were written down'
+      : `  roots: ${filled} in; ${went === '' ? 'none out' : `out: ${went}`}; ${left} left`,
+    `  not lost by the last look: ${lostWords(bed)}`,
+    bed.warmth
+      ? `  warmth: ${bed.warmth.mean_C.toFixed(1)} °C, ${bed.warmth.coldest_C.toFixed(1)} to ${bed.warmth.warmest_C.toFixed(1)} °C by day, ${bed.warmth.measured} days measured`
+      : '  warmth: not known',
+    `  alarms: ${bed.alarms.length}, of which right ${bed.alarms.filter(({ found }) => found === 'right').length}`,
+  ];
+}
+
+function lostWords({ notLost, losses }: BedSeason): string {
+  if (notLost === null) return 'not known, no roots were counted';
+  const band =
+    notLost.low === null || notLost.high === null
+      ? ''
+      : ` (${percent(notLost.low)} to ${percent(notLost.high)})`;
+  const causes = losses.map(
+    ({ cause, share, low, high }) => `${cause} ${percent(share)} (${percent(low)} to ${percent(high)})`,
+  );
+  return `${percent(notLost.share)}${band}${causes.length === 0 ? '' : `; lost to ${causes.join(', ')}`}`;
+}

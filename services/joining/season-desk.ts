@@ -1,0 +1,109 @@
+/** Seasons of beds: what is to come, and the report of what was, as figures, as a page and as a file. */
+import { SandlarderError } from '../core/errors.js';
+import {
+  BEDS_MOST,
+  type BedSeason,
+  type SeasonDocument,
+  seasonFigures,
+  seasonReport,
+  seasonReportPage,
+} from '../core/keeping/index.js';
+import type { OutlookQuery, OutlookView, SeasonPorts, SeasonView } from '../http/index.js';
+import { dailyMeans } from './bed-warmth.js';
+import type { KnownBed } from './directory.js';
+import { knownBed, requireCome } from './known-bed.js';
+import { labelled } from './labelled.js';
+import { outlookView } from './outlook-desk.js';
+import { printedPdf } from './printed-pdf.js';
+import { seasonBegin } from './season-start.js';
+import type { Station } from './station.js';
+import { StockDesk } from './stock-desk.js';
+import { lossLooks } from './stock-view.js';
+
+/** Alarms of one bed in a report. */
+const MOST_ALARMS = 1000;
+
+export class SeasonDesk implements SeasonPorts {
+  readonly #station: Station;
+  /** Name and version of the program. */
+  readonly #program: string;
+  /** Wall clock, ms. */
+  readonly #now: () => number;
+
+  constructor(station: Station, program: string, now: () => number) {
+    this.#station = station;
+    this.#program = program;
+    this.#now = now;
+  }
+
+  outlook(bed: string, query: OutlookQuery): OutlookView {
+    return outlookView(this.#station, bed, query, this.#now());
+  }
+
+  season(ids: readonly string[], asked: number | undefined): SeasonView {
+    const to = asked ?? this.#now();
+    requireCome(to, this.#now());
+    requireDistinct(ids);
+    const all = ids.map((id) => knownBed(this.#station, id));
+    const seasons = all.map((known) => this.#seasonOf(known, to));
+    return {
+      ...{ document: this.#document(all, seasons, to), to },
+      beds: seasons.map((season, index) => ({
+        bed: ids[index] as string,
+        figures: seasonFigures(season, to),
+      })),
+    };
+  }
+
+  page(ids: readonly string[], to: number | undefined): string {
+    return seasonReportPage(this.season(ids, to).document);
+  }
+
+  pdf(ids: readonly string[], to: number | undefined): Promise<Uint8Array> {
+    const { document } = this.season(ids, to);
+    const { title, issued, program } = document;
+    const foot = `${title}. Issued ${issued} by ${program}.`;
+    return printedPdf({ ...document, warnings: [], fileTitle: title, foot });
+  }
+
+  /** Of beds of several sites the first one's clock counts, and all are named. */
+  #document(beds: readonly KnownBed[], seasons: readonly BedSeason[], to: number): SeasonDocument {
+    const sites = [...new Map(beds.map(({ site }) => [site.id, site])).values()];
+    return seasonReport(seasons, {
+      siteName: sites.map(({ name }) => name).join(', '),
+      groupName: null,
+      timeZone: sites[0]?.timezone ?? null,
+      ...{ to, issuedAt: this.#now(), program: this.#program },
+    });
+  }
+
+  #seasonOf(known: KnownBed, to: number): BedSeason {
+    const { registry } = this.#station;
+    const { id, name } = known.bed;
+    const begin = seasonBegin(this.#station, known, to);
+    if (!begin)
+      throw new SandlarderError(
+        'TOO_FEW_SAMPLES',
+        `season of bed "${id}": expected a filling by then, as described or as written down, got none`,
+      );
+    const { filledAt, filling } = begin;
+    const ledger = new StockDesk(this.#station, this.#now).ledger(id);
+    const { rows } = registry.alarms.list({ bed: id, from: filledAt, to: to + 1, limit: MOST_ALARMS });
+    return {
+      ...{ name, filledAt, ledger },
+      ...{ cultivar: filling?.cultivar ?? null, field: filling?.field ?? null, lot: filling?.lot ?? null },
+      inspections: registry.inspections.between(id, filledAt, to + 1),
+      looks: lossLooks(this.#station, ledger, filledAt),
+      alarms: rows.map((row) => labelled(this.#station, row, this.#now())).reverse(),
+      days: dailyMeans(this.#station, known, filledAt, to),
+    };
+  }
+}
+
+function requireDistinct(ids: readonly string[]): void {
+  if (!(ids.length >= 1 && ids.length <= BEDS_MOST))
+    throw new SandlarderError('BAD_REQUEST', `beds: expected 1 to ${BEDS_MOST}, got ${ids.length}`);
+  const twice = ids.find((id, index) => ids.indexOf(id) !== index);
+  if (twice !== undefined)
+    throw new SandlarderError('BAD_REQUEST', `beds: expected each once, got "${twice}" twice`);
+}
