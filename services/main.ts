@@ -3,6 +3,7 @@
 import { Command, CommanderError, Option } from 'commander';
 import { addCalibrate } from './commands/calibrate/commands.js';
 import { addKeeping } from './commands/keeping/commands.js';
+import { addLedgerCommands } from './commands/ledger/commands.js';
 import { SandlarderError } from './core/errors.js';
 import { VERSION } from './program.js';
 
@@ -128,6 +129,7 @@ function buildProgram(): Command {
     .action(async (flags) => (await import('./commands/plan.js')).plan(flags));
 
   addKeeping(command);
+  addLedgerCommands(command);
   addCalibrate(command);
   return program;
 }

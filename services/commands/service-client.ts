@@ -6,6 +6,8 @@ import { type Credentials, readHttpCredentials } from '../settings.js';
 /** Longest wait for an answer, ms: a certificate takes tenths of a second. */
 const ANSWER_ms = 30_000;
 
+const JSON_TYPE = 'application/json';
+
 const problemSchema = z.object({
   detail: z.string(),
   code: z.enum(ERROR_CODES).optional(),
@@ -32,6 +34,11 @@ export class ServiceClient {
     return this.#json('POST', path, body);
   }
 
+  /** Sends bytes as they are. */
+  async put(path: string, bytes: Uint8Array, type: string): Promise<void> {
+    await this.#ask('PUT', path, bytes, type);
+  }
+
   /** The bytes of an answer that is no JSON. */
   async file(path: string): Promise<Uint8Array> {
     return new Uint8Array(await (await this.#ask('GET', path)).arrayBuffer());
@@ -41,16 +48,18 @@ export class ServiceClient {
     return (await (await this.#ask(method, path, body)).json()) as Answer;
   }
 
-  async #ask(method: string, path: string, body?: unknown): Promise<Response> {
+  async #ask(method: string, path: string, body?: unknown, type = JSON_TYPE): Promise<Response> {
     let response: Response;
     try {
       response = await fetch(new URL(path, this.#base), {
         method,
         headers: {
-          ...(body !== undefined && { 'content-type': 'application/json' }),
+          ...(body !== undefined && { 'content-type': type }),
           ...(this.#credentials && { authorization: basic(this.#credentials) }),
         },
-        ...(body !== undefined && { body: JSON.stringify(body) }),
+        ...(body !== undefined && {
+          body: type === JSON_TYPE ? JSON.stringify(body) : (body as Uint8Array<ArrayBuffer>),
+        }),
         signal: AbortSignal.timeout(ANSWER_ms),
       });
     } catch (error) {

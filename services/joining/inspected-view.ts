@@ -30,6 +30,7 @@ export function inspectedView(
     ...{ inspection, isNew, advice, judged, left },
     cautions: lookCautions(
       inspection,
+      station.directory.beds.get(inspection.bed)?.bed.kind ?? 'stepped-pit',
       advice.map(({ text }) => text),
     ),
     alarms: alarmsOf(station, inspection, now),

@@ -20,7 +20,11 @@ export const fillingCautions = (kind: 'stepped-pit' | 'box'): string[] => [
 ];
 
 /** Those that the advice has said already are not said again. */
-export function lookCautions(inspection: InspectionBody, said: readonly string[]): string[] {
+export function lookCautions(
+  inspection: InspectionBody,
+  kind: 'stepped-pit' | 'box',
+  said: readonly string[],
+): string[] {
   const { found, smell, rotten = 0, weevil = 0, rodent = 0, termite = 0, opened, repacked } = inspection;
   const isUnfit =
     found.includes('rot') ||
@@ -29,7 +33,7 @@ export function lookCautions(inspection: InspectionBody, said: readonly string[]
     (smell ?? 'fresh') !== 'fresh';
   const cautions = [
     ...(isUnfit ? [FOOD_CAUTION, OFFICER_CAUTION] : []),
-    ...(opened ? [DIGGING_CAUTION] : []),
+    ...(opened && kind !== 'box' ? [DIGGING_CAUTION] : []),
     ...(repacked ? [LIFTING_CAUTION] : []),
     ...(rodent + termite > 0 ? [PEST_CAUTION] : []),
     UNSEEN_CAUTION,
