@@ -1,0 +1,79 @@
+import { describe, expect, test } from 'vitest';
+import { lookRecord } from '../../services/commands/ledger/look-flags.js';
+import { lookAsked } from '../../services/commands/ledger/look-questions.js';
+import { requireRecord } from '../../services/commands/ledger/record.js';
+
+/** Somebody who answers by what the question is about; Enter to all else. */
+async function asked(answers: Readonly<Record<string, string | readonly string[]>>, by?: string) {
+  const left = new Map(Object.entries(answers).map(([about, given]) => [about, [given].flat()]));
+  const questions: string[] = [];
+  const said: string[] = [];
+  const flags = await lookAsked(
+    { service: 'http://127.0.0.1:1', ...(by !== undefined && { by }) },
+    async (question) => {
+      questions.push(question);
+      const about = [...left.keys()].find((key) => question.includes(key));
+      return (about === undefined ? undefined : left.get(about)?.shift()) ?? '';
+    },
+    (line) => void said.push(line),
+  );
+  return { flags, questions, said };
+}
+
+const bodyOf = (flags: Awaited<ReturnType<typeof asked>>['flags']) =>
+  requireRecord(lookRecord('pit-a', flags ?? { service: '' })).body;
+
+describe('a look that is asked for', () => {
+  test('with Enter to everything found nothing, in eight questions', async () => {
+    const { flags, questions, said } = await asked({}, 'Wanja');
+    expect(questions).toHaveLength(8);
+    expect(said).toEqual([]);
+    expect(bodyOf(flags)).toMatchObject({
+      ...{ by: 'Wanja', opened: true, repacked: false, found: ['nothing'] },
+      ...{ warmByHand: 'same', smell: 'fresh', sandFeels: 'dry' },
+    });
+  });
+
+  test('takes words by their beginning, counts, and roots that come out', async () => {
+    const { flags } = await asked({
+      ...{ 'Who looks': 'Wanja', 'hand in the sand': 'w', Smell: 'Rotten', 'Sand?': 'damp' },
+      ...{
+        'looked at': '40',
+        'rotten or': '2',
+        'short sprouts': '3',
+        'come out': 'eaten 10, thrown 2 rotten',
+      },
+      ...{ 'packed anew': 'y', 'was done': 'sorted all' },
+    });
+    expect(bodyOf(flags)).toMatchObject({
+      ...{ warmByHand: 'warm', smell: 'rotten', sandFeels: 'damp', looked: 40, rotten: 2, sproutsShort: 3 },
+      ...{ found: ['rot', 'damp', 'sprouts'], repacked: true, did: 'sorted all' },
+      out: [
+        { reason: 'eaten', roots: 10 },
+        { reason: 'thrown', roots: 2, were: 'rotten' },
+      ],
+    });
+  });
+
+  test('of a bed that stays closed asks no further', async () => {
+    const { flags, questions } = await asked({ opened: 'n' }, 'Wanja');
+    expect(questions).toHaveLength(4);
+    expect(bodyOf(flags)).toMatchObject({ opened: false, found: ['nothing'] });
+  });
+
+  test('says what it expected, three times, and goes on with what is usual', async () => {
+    const { flags, said } = await asked(
+      { Smell: ['sour', 'sour', 'sour', 'sour'], 'come out': ['ten', 'eaten 4'] },
+      'W',
+    );
+    expect(said).toEqual([
+      ...Array(3).fill('  expected fresh or musty or rotten'),
+      expect.stringMatching(/such as eaten 10/),
+    ]);
+    expect(bodyOf(flags)).toMatchObject({ smell: 'fresh', out: [{ reason: 'eaten', roots: 4 }] });
+  });
+
+  test('where nobody says who looks is none', async () => {
+    expect((await asked({})).flags).toBeUndefined();
+  });
+});
