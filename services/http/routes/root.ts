@@ -9,6 +9,7 @@ GET  /api/beds/{bed}/readings         series for a plot: ?from=&to=&points=
 GET  /api/beds/{bed}/coverage         what its probes would find: ?power=&days=&next=
 GET  /api/beds/{bed}/inspections      what was found, newest first: ?limit=&after=
 POST /api/beds/{bed}/inspections      write down what was found
+POST /api/plan                        plan a bed before it is dug
 POST /api/sand                        judge sand, and keep nothing
 GET  /api/beds/{bed}/sand             sand that was judged for a bed, newest first
 POST /api/beds/{bed}/sand             judge sand, and keep it for a bed
@@ -22,6 +23,13 @@ GET  /api/beds/{bed}/fillings/{filling}/probes  whether they lie as deep as was 
 GET  /api/beds/{bed}/stock            what is left: ?persons=&rootsPerPersonWeek=&kgPerPersonWeek=&months=
 POST /api/beds/{bed}/stock            roots in, out, or an entry taken back
 POST /api/beds/{bed}/records          fillings, inspections and stock that were written down elsewhere
+GET  /api/beds/{bed}/outlook          what will be left, how long it feeds, whether holding pays
+GET  /api/beds/{bed}/season           the season of a bed
+GET  /api/beds/{bed}/season.html      the same as a page to print
+GET  /api/beds/{bed}/season.pdf       the same as PDF
+GET  /api/seasons                     seasons of beds side by side
+GET  /api/seasons.html                the same as a page to print
+GET  /api/seasons.pdf                 the same as PDF
 GET  /api/looks                       which beds are due for a look by hand, and why
 GET  /api/inspections/{inspection}/photos         pictures of an inspection
 GET  /api/inspections/{inspection}/photos/{name}  one of them
