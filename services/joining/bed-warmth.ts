@@ -8,9 +8,6 @@ import type { Station } from './station.js';
 /** °C between which a mean of a bed lies: sensor codes lie beyond. */
 const OF_A_BED = { least: -10, greatest: 60 } as const;
 
-/** Days back in which the warmth that a bed has now is looked for. */
-const RECENT_days = 7;
-
 /** Corrected means over the probes of the bed, of days in UTC with readings, in order; `from <= time < to`, ms. */
 export function dailyMeans(station: Station, known: KnownBed, from: number, to: number): DailyMean[] {
   const days = new Map<number, number[]>();
@@ -25,10 +22,4 @@ export function dailyMeans(station: Station, known: KnownBed, from: number, to: 
   return [...days]
     .map(([at, values]) => ({ at, mean_C: meanOf(values) as number }))
     .sort((one, other) => one.at - other.at);
-}
-
-/** Mean of the last seven days with readings, °C; null where there is none since. */
-export function recentMean_C(days: readonly DailyMean[], now: number): number | null {
-  const recent = days.filter(({ at }) => at >= now - (RECENT_days + 1) * DAY_ms);
-  return meanOf(recent.map(({ mean_C }) => mean_C));
 }

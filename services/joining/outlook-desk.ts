@@ -5,10 +5,10 @@ import { DAY_ms } from '../core/model/time.js';
 import type { OutlookQuery, OutlookView } from '../http/index.js';
 import { dailyMeans } from './bed-warmth.js';
 import { knownBed } from './known-bed.js';
+import { lossLooks } from './loss-looks.js';
 import { seasonBegin } from './season-start.js';
 import type { Station } from './station.js';
 import { StockDesk } from './stock-desk.js';
-import { lossLooks } from './stock-view.js';
 
 /** A year and a month back, for how warm the bed was in the same month. */
 const BACK_ms = 400 * DAY_ms;

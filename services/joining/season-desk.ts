@@ -13,12 +13,12 @@ import { dailyMeans } from './bed-warmth.js';
 import type { KnownBed } from './directory.js';
 import { knownBed, requireCome } from './known-bed.js';
 import { labelled } from './labelled.js';
+import { lossLooks } from './loss-looks.js';
 import { outlookView } from './outlook-desk.js';
 import { printedPdf } from './printed-pdf.js';
 import { seasonBegin } from './season-start.js';
 import type { Station } from './station.js';
 import { StockDesk } from './stock-desk.js';
-import { lossLooks } from './stock-view.js';
 
 /** Alarms of one bed in a report. */
 const MOST_ALARMS = 1000;
