@@ -35,6 +35,13 @@ describe('a probe', () => {
     expect(out.slice(340 + 48)).not.toContain(true);
   });
 
+  test('that comes to lie in the air of a hut is told too: nearly all of the day, two hours late', () => {
+    const hut = (hour: number): number => 24 + 5.2 * Math.sin((2 * Math.PI * (hour - 2)) / 24);
+    const out = run(20 * 24, (hour) => (hour >= 250 && hour < 340 ? hut(hour) : sand(hour)));
+    expect(out.indexOf(true)).toBeGreaterThan(250);
+    expect(out.indexOf(true)).toBeLessThanOrEqual(250 + 48);
+  });
+
   test('that a heap of warm sand comes to is not, however large the step', () => {
     expect(
       run(20 * 24, (hour) => sand(hour) + (hour > 250 ? 9 * Math.exp((250 - hour) / 60) : 0)),

@@ -21,7 +21,9 @@ function codes(state: QualityState, quantity: FlaggedQuantity, now: number, { co
 
 function noise(state: QualityState, quantity: FlaggedQuantity, now: number, { spiked }: Shown): Finding {
   const { hours, established, lasting } = noiseOf(state[quantity], LIMITS[state.place][quantity]);
-  const spiking = spiked ? establishedSince(state[quantity].spikes, now, QUALITY.spikesWithin_h) : undefined;
+  const spiking = spiked
+    ? establishedSince(state[quantity].spikes, now, QUALITY.spikesWithin_h, QUALITY.spikeSigns[state.place])
+    : undefined;
   return {
     kind: 'noisy',
     quantity,

@@ -121,8 +121,9 @@ export const QUALITY = {
   restless: 4,
   /** °C that a value must jump to be taken for a code that is also a temperature, such as 0. */
   codeJump_C: 3,
-  /** Signs that make a fault: single codes, spikes, or times out of order prove nothing. */
+  /** Signs that make a fault: single codes, spikes, or times out of order prove nothing. Sand has no gusts of its own. */
   signs: 3,
+  spikeSigns: { bed: 2, shade: 3 },
   /** h that two signs must lie apart, and h within which they must fall: codes, spikes, times. */
   codesApart_h: 3,
   codesWithin_h: 120,

@@ -13,13 +13,18 @@ export function addSign(signs: number[], at: number, apart_h: number): void {
   if (signs.length > QUALITY.signs) signs.shift();
 }
 
-/** When the signs began, where there are enough of them within a time; undefined otherwise. */
+/**
+ * When the signs began, where there are enough of them within a time; undefined otherwise.
+ *
+ * @param needed at most `QUALITY.signs`: no more are remembered
+ */
 export function establishedSince(
   signs: readonly number[],
   now: number,
   within_h: number,
+  needed: number = QUALITY.signs,
 ): number | undefined {
-  const [first] = signs;
-  if (first === undefined || signs.length < QUALITY.signs) return undefined;
+  const first = signs.at(-needed);
+  if (first === undefined) return undefined;
   return now - first <= within_h * HOUR_ms ? first : undefined;
 }

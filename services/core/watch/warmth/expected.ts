@@ -182,6 +182,7 @@ export class Expected {
       renewed.push(...this.#beginWaves());
     }
     if (step % 4 === 0 || history.count === 0) renewed.push(this.#beginDay(Math.floor(step / 4), shade_C));
+    if (shade_C === undefined) this.#doubtDay(Math.floor(step / 4));
     const air = shade_C === undefined ? history.usualAir() : shade_C - this.#reference_C;
     history.add(air, bed_C === undefined ? (history.bed.at(-1) ?? 0) : bed_C - this.#reference_C);
     this.#unrest_C *= HANDLED.calmsBy;
@@ -206,6 +207,13 @@ export class Expected {
     return slot;
   }
 
+  /** The shade probe fell silent in the middle of a day: what was known of that day's surface no longer holds. */
+  #doubtDay(day: number): void {
+    const slot = this.layout.day(day);
+    const missing = SURFACE_DAY_BLIND_C ** 2 - this.state.variance(slot);
+    if (missing > 0) this.state.widen(slot, Math.sqrt(missing));
+  }
+
   #wander(probe: number, cover: number, root: number): void {
     const { layout, state } = this;
     state.widen(layout.probe(probe, 'offset'), PROBE.offset.daily * root * (this.#blind ? 2 : 1));
@@ -227,7 +235,7 @@ export class Expected {
       if (measured[probe] !== undefined) used.push(probe);
     });
     const noise = used.map((probe) => {
-      return noise_C(this.#cover_cm[probe] as number, this.#blind) ** 2 + this.#unrest_C ** 2;
+      return noise_C(this.#cover_cm[probe] as number, this.#withoutShade > 0) ** 2 + this.#unrest_C ** 2;
     });
     const gain =
       used.length === 0

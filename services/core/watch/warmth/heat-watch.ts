@@ -39,7 +39,7 @@ const LIKELY = 10;
 /** Of a new or handled bed: how much more readings scatter, and steps in which that falls to 37 %. Without a shade probe. Judgement. */
 const NEW_SCATTER = 3;
 const NEW_steps = 6 * 4;
-export const BLIND_SCATTER = 3.5;
+export const BLIND_SCATTER = 2.5;
 /** What the model leaves out, °C, in the band. */
 const LEFT_OUT_C = 0.05;
 
@@ -213,9 +213,10 @@ export class HeatWatch {
     const faultsFrom = this.#open.othersFrom;
     const notBefore = Math.max(restFrom, faultsFrom);
     const isDistrusted = (probe: number, at: number): boolean => this.#suspicion.isDistrusted(probe, at);
+    const explained = this.#open.explained;
     const evidence = weighAll({
       ...{ bank: this.#bank, scales: this.#scales, readings: this.#model.spread },
-      ...{ step, notBefore, faultsFrom, isDistrusted },
+      ...{ step, notBefore, faultsFrom, explained, isDistrusted },
     });
     this.#likely = evidence.best && evidence.best.ratio > LIKELY ? evidence.best : undefined;
     const dry = step >= this.#wetUntil;
@@ -224,7 +225,8 @@ export class HeatWatch {
       return;
     }
     // Wet sand is another sand: what its probes show then is no fault of theirs.
-    this.#suspicion.judge(evidence, this.#mayTell(step) && dry, end);
+    const faulty = evidence.fault && !explained.has(evidence.fault.probe);
+    this.#suspicion.judge(evidence, this.#mayTell(step) && dry && faulty !== false, end);
     const verdict =
       this.#mayTell(step) && dry
         ? verdictOn({ evidence, blind: this.blind, rates: this.#rates, step, isDistrusted })

@@ -41,10 +41,9 @@ export class History {
     return this.#count;
   }
 
-  /** The air of the last day, for a step without any; °C against the reference. */
+  /** The air at the same time a day ago, for a step without any; °C against the reference. */
   usualAir(): number {
-    const last = this.air.slice(-4);
-    return last.length === 0 ? 0 : last.reduce((sum, value) => sum + value, 0) / last.length;
+    return this.air.at(-4) ?? this.air.at(-1) ?? 0;
   }
 
   add(air: number, bed: number): void {

@@ -84,6 +84,11 @@ export class OpenSources {
     this.#held = NONE_HELD;
   }
 
+  /** Probes to which a source that is to be unpacked is nearest. */
+  get explained(): ReadonlySet<number> {
+    return new Set(this.#open.flatMap(({ source }) => (source.action === 'unpack' ? [source.nearest] : [])));
+  }
+
   /** Beginnings from which on another source may be looked for; what began before is that which was told. */
   get othersFrom(): number {
     const told = this.#open.filter(({ source }) => source.action === 'unpack');

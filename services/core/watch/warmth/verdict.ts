@@ -19,6 +19,8 @@ export const CONTROL_SPEAKS = 6;
 export const OVER_FAULT = 3;
 /** A source that one probe alone shows is told while it is young, days: what has long been so is a drift. Judgement. */
 const ALONE_days = 9;
+/** Or where it outweighs a fault by so much that no drift or step of a probe could pass for it: they go on, a source levels off. Judgement, by evaluation. */
+const OVER_FAULT_OLD = 8;
 /** Where probes scattered more than this before it began, the bed was not understood: it may be asked, not told. */
 const UNSURE_scatter = 1.5;
 /** But for evidence that leaves no doubt, in all and over a fault of one probe, beside a shade probe. Judgement, by evaluation. */
@@ -62,7 +64,8 @@ export function verdictOn({ evidence, blind, rates, step, isDistrusted }: Verdic
   const overFault = best.ratio - (fault?.ratio ?? 0);
   const limit = limitFor(rates.unpack_per_bed_month);
   const isBelieved = !isDistrusted(best.reading.nearest, best.onset.step);
-  const alone = overFault >= OVER_FAULT && isBelieved && age_days < ALONE_days;
+  const isYoung = age_days < ALONE_days;
+  const alone = isBelieved && overFault >= (isYoung ? OVER_FAULT : OVER_FAULT_OLD);
   const together = others >= OTHERS && overFault >= 0;
   const sure = !blind && source > BEYOND_DOUBT && overFault > BEYOND_FAULT;
   const firm = (alone || together) && (best.onset.scatter < UNSURE_scatter || sure);

@@ -43,6 +43,8 @@ export interface WeighingInput {
   readonly notBefore: number;
   /** Faults that began before this are not looked at: a source that is told of explains them. */
   readonly faultsFrom: number;
+  /** Probes that show a source that is told of: what they show otherwise is put down to it, and to no fault. */
+  readonly explained: ReadonlySet<number>;
   /** Whether a probe was moved or changed in the weeks before a step. */
   readonly isDistrusted: (probe: number, step: number) => boolean;
 }
@@ -63,12 +65,16 @@ function controlOf({ bank, scales, readings, step, notBefore }: WeighingInput): 
   return Math.log(control);
 }
 
-function worstFault({ bank, faultsFrom }: WeighingInput): WeighedFault | undefined {
+/** Of all probes but those that a told source explains; of these, only of the one that the best source is nearest to. */
+function worstFault(
+  { bank, faultsFrom, explained }: WeighingInput,
+  nearest: number | undefined,
+): WeighedFault | undefined {
   let worst: WeighedFault | undefined;
   for (const onset of bank.onsets) {
     if (onset.step < faultsFrom) continue;
     for (let probe = 0; probe < bank.probes; probe += 1)
-      for (const weighed of weighFaults(onset, probe))
+      for (const weighed of explained.has(probe) && probe !== nearest ? [] : weighFaults(onset, probe))
         if (!worst || weighed.ratio > worst.ratio) worst = weighed;
   }
   return worst;
@@ -90,7 +96,7 @@ export function weighAll(input: WeighingInput): Evidence {
     }
   }
   const control = Math.log(source) > SPEAKS ? controlOf(input) : Number.NEGATIVE_INFINITY;
-  const fault = worstFault(input);
+  const fault = worstFault(input, best?.reading.nearest);
   const without = best && fault ? withoutProbe(best, fault.probe, scales) : 0;
   const others = best ? othersOf(best, input) : 0;
   return { source: Math.log(source), control, best, fault, without, others };

@@ -104,6 +104,27 @@ describe('a single spike', () => {
   });
 });
 
+describe('two spikes, a day apart,', () => {
+  const spiked = [5, 6].reduce(
+    (samples, day) =>
+      changed(samples, day, day + 0.005, (sample) => ({
+        ...sample,
+        temperature: (sample.temperature ?? 0) + 9,
+      })),
+    soundProbe({ days: 10 }),
+  );
+
+  test('are a noisy probe in still sand', () => {
+    const faults = faultsIn(runQuality(spiked).results);
+    expect(faults.map(({ fault }) => fault)).toEqual(['noisy temperature']);
+    expect(faults[0]?.toldOn).toBeLessThan(6.1);
+  });
+
+  test('are none in the shade, where there are gusts', () => {
+    expect(faultsIn(runQuality(spiked, { place: 'shade' }).results)).toEqual([]);
+  });
+});
+
 describe('a step that lasts', () => {
   const sound = soundProbe({ days: 10 });
   test.each([10, 30, 60])('is believed within two hours and told, every %d minutes', (every_min) => {

@@ -45,10 +45,12 @@ test('one that a drift of its probe explains nearly as well is to be looked at',
   expect(verdict(evidence({ fault, others: 6 }))).toBe('unpack');
 });
 
-test('one that a single probe has shown for long is a drift, unless others bear it out', () => {
+test('one that a single probe has shown for long is a drift, unless others bear it out or no drift is like it', () => {
   const best = candidate({ age_days: 12 });
-  expect(verdict(evidence({ best }))).toBe('check');
-  expect(verdict(evidence({ best, others: 6 }))).toBe('unpack');
+  const drift = (ratio: number): Evidence['fault'] => ({ fault: 'drift', probe: 0, ratio, size: 0.1 });
+  expect(verdict(evidence({ best, fault: drift(23) }))).toBe('check');
+  expect(verdict(evidence({ best, fault: drift(23), others: 6 }))).toBe('unpack');
+  expect(verdict(evidence({ best, fault: drift(21) }))).toBe('unpack');
 });
 
 test('a probe that was not to be believed when it began does not tell it alone', () => {
