@@ -40,6 +40,8 @@ interface ProbeState {
   days: number;
   /** Start of the day in which it seemed to be out, ms; null while it lies in sand. */
   since: number | null;
+  /** It seemed to be out for a day in which others did, and that is not told: it may have been a bed that lay open. */
+  doubted: boolean;
 }
 
 export interface SandState {
@@ -69,12 +71,12 @@ export function takeSandHour(
 ): ReadonlyMap<string, number> {
   const day = Math.floor(hour / (DAY_h * HOUR_ms));
   if (day !== state.day) {
-    for (const probe of Object.values(state.probes)) judge(probe, state.day * DAY_h * HOUR_ms);
+    closeDay(Object.values(state.probes), state.day * DAY_h * HOUR_ms);
     state.day = day;
   }
   if (shade_C !== undefined)
     for (const [id, mean] of means) {
-      state.probes[id] ??= { sums: null, usual: 0, days: 0, since: null };
+      state.probes[id] ??= { sums: null, usual: 0, days: 0, since: null, doubted: false };
       const probe = state.probes[id];
       probe.sums = added(probe.sums, shade_C, mean);
     }
@@ -83,9 +85,9 @@ export function takeSandHour(
   );
 }
 
-/** Whoever looks puts a probe back: what was thought of it is forgotten. */
+/** Whoever looks puts a probe back: what was thought of it is forgotten, and a bed that lay open makes no day. */
 export function lookedAfter(state: SandState): void {
-  for (const probe of Object.values(state.probes)) probe.since = null;
+  for (const probe of Object.values(state.probes)) Object.assign(probe, { since: null, sums: null });
 }
 
 /** A probe whose values jump for a known reason: the day that is under way is not judged. */
@@ -112,19 +114,28 @@ function shareOf({ n, x, y, xx, xy, yy }: Sums): { share: number; explained: num
   return { share: both / ofShade, explained: ofProbe > 0 ? (both * both) / (ofShade * ofProbe) : 0 };
 }
 
-function judge(probe: ProbeState, dayStart: number): void {
+function closeDay(probes: readonly ProbeState[], dayStart: number): void {
+  const out = probes.filter((probe) => judge(probe) && probe.since === null);
+  for (const probe of out)
+    if (out.length === 1 || probe.doubted) probe.since = dayStart;
+    else probe.doubted = true;
+  for (const probe of probes) if (!out.includes(probe)) probe.doubted = false;
+}
+
+/** Whether a probe seems to be out of its sand in the day that ends; learns what is usual from one that is not. */
+function judge(probe: ProbeState): boolean {
   const found = probe.sums ? shareOf(probe.sums) : undefined;
   probe.sums = null;
-  if (!found) return;
+  if (!found) return false;
   const { share, explained } = found;
   const isOut =
     probe.days >= KNOWN_days &&
     share > OUT_share &&
     share > OUT_times * probe.usual &&
     explained > OUT_explained;
-  if (isOut) probe.since ??= dayStart;
-  if (isOut || (probe.since !== null && share > BACK_share)) return;
+  if (isOut || (probe.since !== null && share > BACK_share)) return isOut;
   probe.since = null;
   probe.usual += Math.max(RATE, 1 / (probe.days + 1)) * (Math.max(0, share) - probe.usual);
   probe.days += 1;
+  return false;
 }

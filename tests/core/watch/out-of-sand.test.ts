@@ -60,6 +60,28 @@ describe('a probe', () => {
   });
 });
 
+test('a bed that lies open for a day pulls out none of its probes; two that stay out are told the day after', () => {
+  const daysOut = (days: number): boolean[] => {
+    const state = newSandState();
+    return Array.from({ length: 20 * 24 }, (_, hour) => {
+      const mean = hour >= 240 && hour < 240 + days * 24 ? air(hour) : sand(hour);
+      const means = new Map(['p01', 'p02'].map((id) => [id, mean] as const));
+      return takeSandHour(state, { hour: START + hour * HOUR_ms, means, shade_C: air(hour) }).size > 0;
+    });
+  };
+  expect(daysOut(1)).not.toContain(true);
+  expect(daysOut(2).indexOf(true)).toBe(288);
+});
+
+test('of a day in which somebody looked nothing is said', () => {
+  const state = newSandState();
+  const at = (hour: number): number => (hour >= 250 && hour < 262 ? air(hour) : sand(hour));
+  for (let hour = 0; hour < 300; hour += 1) {
+    if (hour === 250) lookedAfter(state);
+    expect(told(state, hour, at(hour), air(hour))).toBe(false);
+  }
+});
+
 test('whoever looks ends it, until another day shows it again', () => {
   const state = newSandState();
   const at = (hour: number): number => (hour >= 240 ? air(hour) : sand(hour));
@@ -67,6 +89,6 @@ test('whoever looks ends it, until another day shows it again', () => {
   expect(told(state, 270, at(270), air(270))).toBe(true);
   lookedAfter(state);
   expect(told(state, 271, at(271), air(271))).toBe(false);
-  for (let hour = 272; hour < 290; hour += 1) told(state, hour, at(hour), air(hour));
-  expect(told(state, 290, at(290), air(290))).toBe(true);
+  for (let hour = 272; hour < 312; hour += 1) expect(told(state, hour, at(hour), air(hour))).toBe(false);
+  expect(told(state, 312, at(312), air(312))).toBe(true);
 });

@@ -174,8 +174,9 @@ export class HeatWatch {
     }
     for (const probe of broken) if (this.#suspicion.distrust(probe, step)) expected.unsettle(probe);
     if (jumped.size > 0) this.#keepOnsets((onset) => Math.abs(onset - step) > BESIDE_JUMP_steps);
+    const justHandled = step - (this.#restFrom - AT_REST_steps) <= 1;
     for (const probe of jumped) {
-      this.#suspicion.noteJump(probe, step);
+      if (!justHandled) this.#suspicion.noteJump(probe, step);
       this.#suspicion.distrust(probe, step);
       expected.unsettle(probe);
     }
