@@ -15,7 +15,7 @@ export { HOLDING } from './hold-or-sell.js';
 export { type Advice, adviceFor } from './inspection-advice.js';
 export { fillingCautions, lookCautions } from './look-cautions.js';
 export { LOOK_DUE_BY, type LookDue, lookDue } from './looks-due.js';
-export { LOSS_CAUSES, type LossLook, lossByInterval, lossLookOf, survivalOf } from './loss.js';
+export { LOSS_CAUSES, type LossLook, lossLookOf } from './loss.js';
 export { lossOverSeason, type SeasonLoss } from './loss-season.js';
 export {
   inHands,
@@ -25,10 +25,10 @@ export {
   requireMeasures,
   USUAL_MEASURES,
 } from './measures.js';
-export { type Band, leftByMonth, type Prospect } from './outlook.js';
-export { type DailyMean, lossBelief, OUTLOOK_PRIOR } from './outlook-rate.js';
+export type { Band } from './outlook.js';
+export type { DailyMean } from './outlook-rate.js';
 export { type Outlook, type OutlookTask, outlookOf, WARMTH_FROM } from './outlook-report.js';
-export { rootsPerDay, rootsPerMonth, weeksOfFood } from './outlook-use.js';
+export { rootsPerMonth, weeksOfFood } from './outlook-use.js';
 export { MOST_ASKED, type PlanQuestion, planBed } from './plan.js';
 export { PLAN_FIGURES, type PlanFigure, type PlanFigureName } from './plan-figures.js';
 export { SOUGHT } from './plan-probes.js';
@@ -50,7 +50,7 @@ export { SAND_FAULTS } from './sand-verdict.js';
 export { BEDS_MOST, type SeasonDocument, seasonReport } from './season-report.js';
 export { type BedSeason, type SeasonFigures, seasonFigures } from './season-report-figures.js';
 export { seasonReportPage } from './season-report-page.js';
-export { emptyLedger, type Ledger, movementsOf, rootsAt, withEntries } from './stock.js';
+export { emptyLedger, type Ledger, rootsAt, withEntries } from './stock.js';
 export {
   countable,
   counterOfSuperseded,
