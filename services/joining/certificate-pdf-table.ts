@@ -29,6 +29,8 @@ const LABEL: Letters = { size: 9 };
 /** Around the text of a cell, pt. */
 const PAD_X = 2.5;
 const PAD_Y = 2;
+/** Letters stand high in their line: this much of the pad goes from below them to above, pt. */
+const LOWER_Y = 1.2;
 /** Of a label beside its value, of the whole. */
 const LABEL_SHARE = 0.32;
 /** A block that is no higher is not torn apart, pt. */
@@ -143,7 +145,7 @@ function writeRow(
 function writeCells(sheet: Sheet, row: Row, columns: readonly Column[], letters: Letters): void {
   columns.forEach(({ x, width, isNumber }, at) => {
     (row[at] ?? []).forEach((line, nth) => {
-      const y = sheet.y + PAD_Y + nth * lineHeight(letters);
+      const y = sheet.y + PAD_Y + LOWER_Y + nth * lineHeight(letters);
       writeLine(sheet.pdf, line, letters, { x: x + PAD_X, y, width: width - 2 * PAD_X, toRight: isNumber });
     });
   });

@@ -56,7 +56,15 @@ export interface PrintedDocument {
  * @param plot for the section that has one
  * @returns equal bytes for equal documents: nothing in it is of the time or the machine that it is written at
  */
-export function printedPdf(document: PrintedDocument, plot?: PlotGeometry): Promise<Buffer> {
+export async function printedPdf(document: PrintedDocument, plot?: PlotGeometry): Promise<Buffer> {
+  return (await printedFile(document, plot)).file;
+}
+
+/** The same, with how many pages it has. */
+export async function printedFile(
+  document: PrintedDocument,
+  plot?: PlotGeometry,
+): Promise<{ file: Buffer; pages: number }> {
   const pdf = openPdf(document);
   const whole = bytesOf(pdf);
   const sheet = createSheet(pdf);
@@ -66,8 +74,9 @@ export function printedPdf(document: PrintedDocument, plot?: PlotGeometry): Prom
   for (const section of document.sections) writeSection(sheet, section, plot);
   if (!textsOf(document).every(isPdfText)) writeParagraph(sheet, NOT_ALL_LETTERS, NOTE, 0);
   writeFeet(pdf, document);
+  const pages = pdf.bufferedPageRange().count;
   pdf.end();
-  return whole;
+  return { file: await whole, pages };
 }
 
 /** The file's identifier is a digest of what stands in `info`, so that nothing here may be of the moment. */

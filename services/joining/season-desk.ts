@@ -4,6 +4,7 @@ import {
   BEDS_MOST,
   type BedSeason,
   type SeasonDocument,
+  SHOWN,
   seasonFigures,
   seasonReport,
   seasonReportPage,
@@ -15,13 +16,20 @@ import { knownBed, requireCome } from './known-bed.js';
 import { labelled } from './labelled.js';
 import { lossLooks } from './loss-looks.js';
 import { outlookView } from './outlook-desk.js';
-import { printedPdf } from './printed-pdf.js';
+import { printedFile } from './printed-pdf.js';
 import { seasonBegin } from './season-start.js';
 import type { Station } from './station.js';
 import { StockDesk } from './stock-desk.js';
 
 /** Alarms of one bed in a report. */
 const MOST_ALARMS = 1000;
+
+interface Gathered {
+  readonly beds: readonly KnownBed[];
+  readonly seasons: readonly BedSeason[];
+  /** ms. */
+  readonly to: number;
+}
 
 export class SeasonDesk implements SeasonPorts {
   readonly #station: Station;
@@ -41,13 +49,10 @@ export class SeasonDesk implements SeasonPorts {
   }
 
   season(ids: readonly string[], asked: number | undefined): SeasonView {
-    const to = asked ?? this.#now();
-    requireCome(to, this.#now());
-    requireDistinct(ids);
-    const all = ids.map((id) => knownBed(this.#station, id));
-    const seasons = all.map((known) => this.#seasonOf(known, to));
+    const gathered = this.#gathered(ids, asked);
+    const { seasons, to } = gathered;
     return {
-      ...{ document: this.#document(all, seasons, to), to },
+      ...{ document: this.#document(gathered), to },
       beds: seasons.map((season, index) => ({
         bed: ids[index] as string,
         figures: seasonFigures(season, to),
@@ -55,26 +60,41 @@ export class SeasonDesk implements SeasonPorts {
     };
   }
 
+  #gathered(ids: readonly string[], asked: number | undefined): Gathered {
+    const to = asked ?? this.#now();
+    requireCome(to, this.#now());
+    requireDistinct(ids);
+    const beds = ids.map((id) => knownBed(this.#station, id));
+    return { beds, seasons: beds.map((known) => this.#seasonOf(known, to)), to };
+  }
+
   page(ids: readonly string[], to: number | undefined): string {
     return seasonReportPage(this.season(ids, to).document);
   }
 
-  pdf(ids: readonly string[], to: number | undefined): Promise<Uint8Array> {
-    const { document } = this.season(ids, to);
-    const { title, issued, program } = document;
-    const foot = `${title}. Issued ${issued} by ${program}.`;
-    return printedPdf({ ...document, warnings: [], fileTitle: title, foot });
+  /** Of one bed a single page: of long lists the last rows, as many as it holds. */
+  async pdf(ids: readonly string[], to: number | undefined): Promise<Uint8Array> {
+    const gathered = this.#gathered(ids, to);
+    for (const shown of SHOWN) {
+      const document = this.#document(gathered, shown);
+      const { title, issued, program } = document;
+      const foot = `${title}. Issued ${issued} by ${program}.`;
+      const { file, pages } = await printedFile({ ...document, warnings: [], fileTitle: title, foot });
+      if (pages === 1 || ids.length > 1 || shown === SHOWN.at(-1)) return file;
+    }
+    throw new Error('no list of rows to be shown');
   }
 
   /** Of beds of several sites the first one's clock counts, and all are named. */
-  #document(beds: readonly KnownBed[], seasons: readonly BedSeason[], to: number): SeasonDocument {
+  #document({ beds, seasons, to }: Gathered, shown?: (typeof SHOWN)[number]): SeasonDocument {
     const sites = [...new Map(beds.map(({ site }) => [site.id, site])).values()];
-    return seasonReport(seasons, {
+    const about = {
       siteName: sites.map(({ name }) => name).join(', '),
       groupName: null,
       timeZone: sites[0]?.timezone ?? null,
       ...{ to, issuedAt: this.#now(), program: this.#program },
-    });
+    };
+    return seasonReport(seasons, about, shown);
   }
 
   #seasonOf(known: KnownBed, to: number): BedSeason {

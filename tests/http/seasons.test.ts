@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { keptSeason } from '../support/kept-season.js';
-import { day, entry, filling, ledgerApp } from '../support/ledger.js';
+import { day, entry, filling, ledgerApp, look } from '../support/ledger.js';
 import { pageContents, textOfPdf } from '../support/pdf-text.js';
 import { placesOf, problemOfAnswer } from './answers.js';
 
@@ -112,6 +112,25 @@ describe('the printed season', () => {
       expect(text).toContain(part);
     expect(pageContents(answer.rawPayload)).toHaveLength(1);
     expect((await get(`${pit}.pdf`)).rawPayload.equals(answer.rawPayload)).toBe(true);
+  });
+
+  test('stays on one page however many looks and alarms there were', async () => {
+    const { get, post, goTo, database } = await keptSeason();
+    goTo(170);
+    for (let number = 0; number < 20; number += 1) {
+      const found = { looked: 40, rotten: 3, weevil: 2, rodent: 1, termite: 1 };
+      const body = look(100 + number, { at: day(50 + 5 * number), found: ['rot', 'weevils'], ...found });
+      expect((await post('/api/beds/pit-t/inspections', body)).statusCode).toBeLessThan(300);
+    }
+    const add = database.prepare(
+      `INSERT INTO alarm (id, site, bed, kind, action, priority, raised_at, cleared_at, evidence, text)
+       VALUES (?, 'test-ridge', 'pit-t', 'heating', 'unpack', 'high', ?, ?, '{}', 'text')`,
+    );
+    for (let at = 0; at < 30; at += 1)
+      add.run(`warm-${at}`, Date.parse(day(10 + at)), Date.parse(day(11 + at)));
+    const answer = await get(`${pit}.pdf`);
+    expect(pageContents(answer.rawPayload)).toHaveLength(1);
+    expect(textOfPdf(answer.rawPayload)).toContain('look after them found, the last 3 of 30');
   });
 
   test('holds beds side by side, in the order asked for', async () => {

@@ -37,10 +37,10 @@ const percent = (rise: number | null): string =>
 function priceLines({ holdOrSell, priceOfRoot }: OutlookAnswer): string[] {
   if (!holdOrSell || priceOfRoot === null) return [];
   return [
-    `Hold or sell, at your price of ${priceOfRoot} a root now. The price must rise until holding gives as much:`,
+    `Hold or sell, at your price of ${Number(priceOfRoot.toPrecision(4))} a root now. The price must rise until holding gives as much:`,
     ...holdOrSell.map(
       ({ month, rise: { ifFewAreLost, likely, ifManyAreLost }, breakEvenPrice, holding }) =>
-        `  after ${plural(month, 'month')}: by ${percent(likely)} (${percent(ifFewAreLost)} if few are lost, ${percent(ifManyAreLost)} if many), to ${breakEvenPrice ?? 'none'} a root${holding === null ? '' : `; at what you expect ${HOLDING[holding]}`}`,
+        `  after ${plural(month, 'month')}: by ${percent(likely)} (${percent(ifFewAreLost)} if few are lost, ${percent(ifManyAreLost)} if many), to ${breakEvenPrice === null ? 'none' : Number(breakEvenPrice.toPrecision(4))} a root${holding === null ? '' : `; at what you expect ${HOLDING[holding]}`}`,
     ),
   ];
 }

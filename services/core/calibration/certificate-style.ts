@@ -22,7 +22,7 @@ tr, figure { break-inside: avoid; }
 figure { margin: 3mm 0; }
 svg { display: block; max-width: 100%; height: auto; }
 footer { margin-top: 6mm; margin-bottom: 6mm; }
-@media screen { .wide table { min-width: 165mm; } }
+@media screen { .wide table:not(.few) { min-width: 165mm; } }
 @media print {
   main, footer { max-width: none; padding: 0; }
   h1 { margin-top: 0; }

@@ -67,11 +67,14 @@ function sectionLines({ heading, rows, tables, hasPlot, notes }: CertificateSect
 const rowLine = ([label, value]: CertificateRow): string =>
   `<tr><th scope="row">${escaped(label)}</th><td>${escaped(value)}</td></tr>`;
 
+/** So many fit on the screen of a phone. */
+const FEW_COLUMNS = 4;
+
 function tableLines({ caption, columns, rows }: CertificateTable): string[] {
   const all = columns.reduce((sum, { share }) => sum + share, 0);
   const widths = columns.map(({ share }) => `<col style="width:${((100 * share) / all).toFixed(1)}%">`);
   return [
-    '<div class="wide"><table>',
+    `<div class="wide"><table${columns.length > FEW_COLUMNS ? '' : ' class="few"'}>`,
     `<caption>${escaped(caption)}</caption>`,
     `<colgroup>${widths.join('')}</colgroup>`,
     `<thead><tr>${columns.map(headCell).join('')}</tr></thead>`,

@@ -48,6 +48,7 @@ export { BUCKET_L } from './sand-needed.js';
 export { sandReport } from './sand-report.js';
 export { SAND_FAULTS } from './sand-verdict.js';
 export { BEDS_MOST, type SeasonDocument, seasonReport } from './season-report.js';
+export { SHOWN } from './season-report-bed.js';
 export { type BedSeason, type SeasonFigures, seasonFigures } from './season-report-figures.js';
 export { seasonReportPage } from './season-report-page.js';
 export { emptyLedger, type Ledger, rootsAt, withEntries } from './stock.js';

@@ -2,7 +2,7 @@
 import { FOOD_CAUTION } from '../alarms/cautions.js';
 import { type CertificateSection, section } from '../calibration/certificate-document.js';
 import { dayInWords } from '../calibration/certificate-words.js';
-import type { LossInterval } from './loss.js';
+import type { CauseLoss, LossInterval } from './loss.js';
 import type { ReportedAlarm, SeasonFigures, WarmthFigures } from './season-report-figures.js';
 import {
   ALARM_WORDS,
@@ -19,16 +19,37 @@ import {
   VERDICT_WORDS,
 } from './season-report-words.js';
 
+/** Rows at the most of what a season may have many of: the last ones. */
+export interface Shown {
+  readonly looks: number;
+  readonly alarms: number;
+}
+
+/** From the most to the least, for whoever wants one page of paper. */
+export const SHOWN: readonly Shown[] = [
+  { looks: 12, alarms: 12 },
+  { looks: 8, alarms: 6 },
+  { looks: 5, alarms: 4 },
+  { looks: 3, alarms: 3 },
+  { looks: 1, alarms: 1 },
+];
+
+const theLast = (shown: number, of: number): string => (of > shown ? `, the last ${shown} of ${of}` : '');
+
 /**
  * @param timeZone IANA name; UTC where null
  * @throws SandlarderError OUT_OF_DOMAIN for a zone that the runtime does not know
  */
-export const bedSections = (figures: SeasonFigures, timeZone: string | null): CertificateSection[] => [
+export const bedSections = (
+  figures: SeasonFigures,
+  timeZone: string | null,
+  shown: Shown,
+): CertificateSection[] => [
   filledSection(figures, timeZone),
   outSection(figures),
-  lossSection(figures, timeZone),
+  lossSection(figures, timeZone, shown.looks),
   warmthSection(figures.warmth, figures.kept_days),
-  alarmSection(figures.alarms, timeZone),
+  alarmSection(figures.alarms, timeZone, shown.alarms),
 ];
 
 function filledSection(
@@ -43,11 +64,9 @@ function filledSection(
   return section('Filled and kept', {
     rows: [
       ['Filled on', dayInWords(season.filledAt, timeZone)],
-      ['Roots', filled === 0 ? UNKNOWN : String(filled)],
-      ['Mass', massInWords(mass_kg)],
+      ['Roots, and their mass', `${filled === 0 ? UNKNOWN : filled}, ${massInWords(mass_kg)}`],
       ['Cultivar', season.cultivar ?? UNKNOWN],
-      ['Field', season.field ?? UNKNOWN],
-      ['Lot', season.lot ?? UNKNOWN],
+      ['Field, and lot', `${season.field ?? UNKNOWN}, ${season.lot ?? UNKNOWN}`],
       ['Kept', `${daysInWords(kept_days)}${keptWords(emptied, filled)}`],
       ['Sprouts', sproutsInWords(sprouts)],
     ],
@@ -91,6 +110,7 @@ const LOSS_NOTES = [
 function lossSection(
   { causes, survival, intervals }: SeasonFigures,
   timeZone: string | null,
+  shown: number,
 ): CertificateSection {
   if (survival === null)
     return section('What was lost', {
@@ -103,58 +123,77 @@ function lossSection(
     ],
     tables: [
       {
-        caption: 'From look to look',
+        caption: `From look to look${theLast(shown, intervals.length)}`,
         columns: [
           { head: 'Look on', isNumber: false, share: 2 },
-          { head: 'Looked at', isNumber: true, share: 1 },
-          { head: 'Of', isNumber: true, share: 1 },
-          { head: 'Found', isNumber: false, share: 5 },
+          { head: 'Looked at', isNumber: false, share: 2 },
+          { head: 'Found', isNumber: false, share: 6 },
         ],
-        rows: intervals.map((interval) => lookRow(interval, timeZone)),
+        rows: intervals.slice(-shown).map((interval) => lookRow(interval, timeZone)),
       },
     ],
     notes: [...LOSS_NOTES, ...(causes.some(({ share }) => share > 0) ? [FOOD_CAUTION] : [])],
   });
 }
 
-const lookRow = ({ to, looked, present, causes }: LossInterval, timeZone: string | null): string[] => [
-  dayInWords(to, timeZone),
-  String(looked),
-  present === null ? UNKNOWN : String(present),
-  causes.map((loss) => `${CAUSE_WORDS[loss.cause]} ${intervalInWords(loss)}`).join('; '),
+const lookRow = (interval: LossInterval, timeZone: string | null): string[] => [
+  dayInWords(interval.to, timeZone),
+  interval.present === null ? String(interval.looked) : `${interval.looked} of ${interval.present}`,
+  foundInWords(interval),
 ];
+
+/** Beyond so many their intervals are left out, so that they fit a line; those of the season stand above. */
+const WITH_INTERVALS = 2;
+
+function foundInWords({ causes }: LossInterval): string {
+  const found = causes.filter(({ count }) => count > 0);
+  if (found.length === 0) return `nothing of ${causes.map(({ cause }) => CAUSE_WORDS[cause]).join(', ')}`;
+  const inWords =
+    found.length > WITH_INTERVALS ? ({ share }: CauseLoss) => percentOf(share) : intervalInWords;
+  return found.map((loss) => `${CAUSE_WORDS[loss.cause]} ${inWords(loss)}`).join('; ');
+}
 
 function warmthSection(warmth: WarmthFigures | null, kept_days: number): CertificateSection {
   if (warmth === null) return section('Warmth', { rows: [['Daily means', `${UNKNOWN}: no probe told`]] });
   const { mean_C, coldest_C, warmest_C, measured, quickRot } = warmth;
   return section('Warmth', {
     rows: [
-      ['Mean', degrees(mean_C)],
+      ['Mean', `${degrees(mean_C)}, of ${measured} days out of ${Math.max(measured, Math.ceil(kept_days))}`],
       ['Coldest and warmest day', `${degrees(coldest_C)} and ${degrees(warmest_C)}`],
       ['Days of 20 to 29 °C, when nearly every rot is quick', `${quickRot} of ${measured}`],
-      ['Days measured', `${measured} of ${Math.max(measured, Math.ceil(kept_days))}`],
     ],
   });
 }
 
-function alarmSection(alarms: readonly ReportedAlarm[], timeZone: string | null): CertificateSection {
+function alarmSection(
+  alarms: readonly ReportedAlarm[],
+  timeZone: string | null,
+  shown: number,
+): CertificateSection {
   if (alarms.length === 0) return section('Alarms', { rows: [['Alarms', 'none']] });
+  const told = alarms.filter(({ kind }) => kind !== 'inspection-due');
+  const due = alarms.length - told.length;
+  const rows = due === 0 ? [] : [['Looks that fell due', String(due)] as const];
+  if (told.length === 0) return section('Alarms', { rows: [...rows, ['Other alarms', 'none']] });
   return section('Alarms', {
+    rows,
     tables: [
       {
-        caption: 'Alarms and what the look after them found',
+        caption: `Alarms and what the look after them found${theLast(shown, told.length)}`,
         columns: [
           { head: 'Raised on', isNumber: false, share: 2 },
           { head: 'About', isNumber: false, share: 2 },
           { head: 'Over on', isNumber: false, share: 2 },
           { head: 'Found', isNumber: false, share: 3 },
         ],
-        rows: alarms.map(({ raisedAt, kind, clearedAt, foundOut }) => [
-          dayInWords(raisedAt, timeZone),
-          ALARM_WORDS[kind],
-          clearedAt === null ? 'not yet' : dayInWords(clearedAt, timeZone),
-          foundOut === undefined ? UNKNOWN : VERDICT_WORDS[foundOut.verdict],
-        ]),
+        rows: told
+          .slice(-shown)
+          .map(({ raisedAt, kind, clearedAt, foundOut }) => [
+            dayInWords(raisedAt, timeZone),
+            ALARM_WORDS[kind],
+            clearedAt === null ? 'not yet' : dayInWords(clearedAt, timeZone),
+            foundOut === undefined ? UNKNOWN : VERDICT_WORDS[foundOut.verdict],
+          ]),
       },
     ],
   });

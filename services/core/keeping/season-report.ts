@@ -2,7 +2,7 @@
 import type { CertificateSection } from '../calibration/certificate-document.js';
 import { timeInWords } from '../calibration/certificate-words.js';
 import { SandlarderError } from '../errors.js';
-import { bedSections } from './season-report-bed.js';
+import { bedSections, SHOWN, type Shown } from './season-report-bed.js';
 import { type BedSeason, seasonFigures } from './season-report-figures.js';
 import { groupSections } from './season-report-group.js';
 
@@ -37,10 +37,15 @@ export interface SeasonDocument {
  * The report.
  *
  * @param beds one for its own report, several for a comparison
+ * @param shown rows of looks and alarms, for one bed
  * @throws SandlarderError TOO_FEW_SAMPLES for no bed, LIMIT_EXCEEDED for too many; OUT_OF_DOMAIN for an end before a
  * filling, looks that do not fit together, and an unknown zone
  */
-export function seasonReport(beds: readonly BedSeason[], about: AboutSeason): SeasonDocument {
+export function seasonReport(
+  beds: readonly BedSeason[],
+  about: AboutSeason,
+  shown: Shown = SHOWN[0] as Shown,
+): SeasonDocument {
   const [first] = beds;
   if (first === undefined)
     throw new SandlarderError('TOO_FEW_SAMPLES', 'beds of a report: expected at least one, got none');
@@ -59,7 +64,7 @@ export function seasonReport(beds: readonly BedSeason[], about: AboutSeason): Se
       `${siteName}, up to ${timeInWords(to, timeZone)}.`,
       'Roots are counted as they were written down; warmth is that of the probes, corrected by the calibration in force.',
     ],
-    sections: isOne ? bedSections(only, timeZone) : groupSections(figures, timeZone),
+    sections: isOne ? bedSections(only, timeZone, shown) : groupSections(figures, timeZone),
     issued: timeInWords(issuedAt, timeZone),
     issuedAt,
     program,

@@ -46,7 +46,7 @@ describe('page', () => {
   });
 
   test('tables have captions and heads that say what they head', () => {
-    const tables = page.match(/<div class="wide"><table>[\s\S]*?<\/table>/g) ?? [];
+    const tables = page.match(/<div class="wide"><table[^>]*>[\s\S]*?<\/table>/g) ?? [];
     expect(tables).toHaveLength(5);
     for (const table of tables) {
       expect(table).toContain('<caption>');

@@ -123,12 +123,12 @@ describe('the report of one bed', () => {
 
   test('says what is known and what is not', () => {
     expect(rowOf(sections, 'Filled on')).toBe('2026-05-04');
-    expect(rowOf(sections, 'Mass')).toBe('110 kg');
+    expect(rowOf(sections, 'Roots, and their mass')).toBe('400, 110 kg');
     expect(rowOf(sections, 'Cultivar')).toBe('orange, early');
-    expect(rowOf(sections, 'Field')).toBe('not known');
+    expect(rowOf(sections, 'Field, and lot')).toBe('not known, 7');
     expect(rowOf(sections, 'Kept')).toBe('60 days, and not empty yet');
     expect(rowOf(sections, 'Sprouts')).toBe('found after 28 days; they came between day 14 and then');
-    expect(rowOf(sections, 'Days measured')).toBe('4 of 60');
+    expect(rowOf(sections, 'Mean')).toBe('24.5 °C, of 4 days out of 60');
   });
 
   test('what came out, by reason and as a share', () => {
@@ -145,7 +145,7 @@ describe('the report of one bed', () => {
     expect(rowOf(sections, 'Lost to rot')).toMatch(/^5 % \(1\.\d to 16\.\d %\)$/);
     expect(rowOf(sections, 'Lost to weevils')).toMatch(/^2\.5 % \(0\.\d to 1\d\.\d %\)$/);
     expect(linesOf(sections, 'What was lost')[1]).toMatch(
-      /^2026-06-01 \| 40 \| 360 \| rot 5 % .*; weevils 2\.5 %/,
+      /^2026-06-01 \| 40 of 360 \| rot 5 % .*; weevils 2\.5 %/,
     );
   });
 
@@ -156,11 +156,32 @@ describe('the report of one bed', () => {
     ]);
   });
 
+  test('looks that fell due are counted, and of long lists the last rows are shown', () => {
+    const due = (day: number) => ({ kind: 'inspection-due', raisedAt: dayOf(day), clearedAt: null }) as const;
+    const told = (day: number) => ({ kind: 'damp', raisedAt: dayOf(day), clearedAt: null }) as const;
+    const days = Array.from({ length: 20 }, (_, index) => index + 1);
+    const looks = days.map((day) => ({
+      at: dayOf(day),
+      looked: 10,
+      present: null,
+      lost: { rot: day % 2, weevils: 0 },
+    }));
+    const alarms = [...days.map(due), ...days.map(told)];
+    const { sections: long } = seasonReport([season({ looks, alarms })], ABOUT, { looks: 6, alarms: 5 });
+    expect(rowOf(long, 'Looks that fell due')).toBe('20');
+    expect(linesOf(long, 'Alarms')).toHaveLength(5);
+    const captions = long.flatMap(({ tables }) => tables.map(({ caption }) => caption));
+    expect(captions).toContain('Alarms and what the look after them found, the last 5 of 20');
+    expect(captions).toContain('From look to look, the last 6 of 20');
+    expect(linesOf(long, 'What was lost').at(-1)).toBe('2026-05-24 | 10 | nothing of rot, weevils');
+    const quiet = seasonReport([season({ alarms: days.map(due) })], ABOUT).sections;
+    expect(rowOf(quiet, 'Other alarms')).toBe('none');
+  });
+
   test('a bed of which nothing is known says so, row by row', () => {
     const bare = season({ ledger: emptyLedger('pit-a'), looks: [], alarms: [], inspections: [], days: [] });
     const { sections: known } = seasonReport([bare], ABOUT);
-    expect(rowOf(known, 'Roots')).toBe('not known');
-    expect(rowOf(known, 'Mass')).toBe('not known');
+    expect(rowOf(known, 'Roots, and their mass')).toBe('not known, not known');
     expect(rowOf(known, 'Not lost')).toBe('not known: no roots were counted');
     expect(rowOf(known, 'Daily means')).toBe('not known: no probe told');
     expect(rowOf(known, 'Alarms')).toBe('none');
