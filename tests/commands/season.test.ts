@@ -57,7 +57,7 @@ describe('outlook and season', () => {
     const { outlooks, seasons, directory, http } = await launch();
     const ahead = await outlooks('pit-t', {
       persons: '4',
-      kgAWeek: '1.5',
+      kgPerWeek: '1.5',
       price: '12.5',
       cost: '30',
       expect: '14',
@@ -104,8 +104,8 @@ describe('outlook and season', () => {
       expect(asked).rejects.toMatchObject({ code, message: expect.stringMatching(message) });
     await usage(outlooks('pit-t', { months: '13' }), /^--months/);
     await usage(outlooks('pit-t', { persons: '4' }), /^--persons: expected it together/);
-    await usage(outlooks('pit-t', { kgAWeek: '4' }), /^--persons/);
-    await usage(outlooks('pit-t', { persons: '4', kgAWeek: '4', rootsAWeek: '4' }), /^--persons/);
+    await usage(outlooks('pit-t', { kgPerWeek: '4' }), /^--persons/);
+    await usage(outlooks('pit-t', { persons: '4', kgPerWeek: '4', rootsPerWeek: '4' }), /^--persons/);
     await usage(outlooks('pit-t', { price: '0' }), /^--price/);
     await usage(outlooks('pit-t', { price: 'cheap' }), /^--price/);
     await usage(outlooks('pit-t', { price: '1', priceKg: '1' }), /^--price: expected it or --price-kg/);

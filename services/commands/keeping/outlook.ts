@@ -9,8 +9,8 @@ import { outlookInLines } from './outlook-lines.js';
 export interface OutlookFlags {
   readonly months: string;
   readonly persons?: string;
-  readonly rootsAWeek?: string;
-  readonly kgAWeek?: string;
+  readonly rootsPerWeek?: string;
+  readonly kgPerWeek?: string;
   readonly price?: string;
   readonly priceKg?: string;
   readonly cost?: string;
@@ -39,8 +39,8 @@ function queryOf(flags: OutlookFlags): URLSearchParams {
   };
   if (flags.persons !== undefined)
     query.set('persons', decimal(readWhole('--persons', flags.persons, 1, 100_000)));
-  add('rootsPerPersonWeek', '--roots-a-week', flags.rootsAWeek, 0.01, 1000);
-  add('kgPerPersonWeek', '--kg-a-week', flags.kgAWeek, 0.001, 1000);
+  add('rootsPerPersonWeek', '--roots-per-week', flags.rootsPerWeek, 0.01, 1000);
+  add('kgPerPersonWeek', '--kg-per-week', flags.kgPerWeek, 0.001, 1000);
   add('price', '--price', flags.price, MONEY.low, MONEY.high);
   add('pricePerKg', '--price-kg', flags.priceKg, MONEY.low, MONEY.high);
   add('costPerMonth', '--cost', flags.cost, 0, MONEY.high);
@@ -54,17 +54,19 @@ const decimal = (value: number): string => value.toFixed(6).replace(/\.?0+$/, ''
 
 function requireTogether({
   persons,
-  rootsAWeek,
-  kgAWeek,
+  rootsPerWeek,
+  kgPerWeek,
   price,
   priceKg,
   cost,
   interest,
   expect,
 }: OutlookFlags) {
-  const eaten = [rootsAWeek, kgAWeek].filter((flag) => flag !== undefined).length;
+  const eaten = [rootsPerWeek, kgPerWeek].filter((flag) => flag !== undefined).length;
   if (!(eaten === (persons === undefined ? 0 : 1)))
-    throw wrong('--persons: expected it together with either --roots-a-week or --kg-a-week of one person');
+    throw wrong(
+      '--persons: expected it together with either --roots-per-week or --kg-per-week of one person',
+    );
   if (price !== undefined && priceKg !== undefined)
     throw wrong('--price: expected it or --price-kg, got both');
   const isPriced = price !== undefined || priceKg !== undefined;
