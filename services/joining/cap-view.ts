@@ -4,10 +4,8 @@ import { alarmDocument } from '../core/alarms/document.js';
 import { eventLine, longText } from '../core/alarms/text.js';
 import { SandlarderError } from '../core/errors.js';
 import { asAlarm } from './alarm-keeper.js';
+import { CAP_SCOPE, capSenderOf } from './cap-station.js';
 import type { Station } from './station.js';
-
-/** As a sender must be: no blanks, and unlike others of the world as far as a station's own id is. */
-const senderOf = (site: string): string => `${site}.sandlarder.invalid`;
 
 /**
  * The alarm as it stands: an alert while it lasts, an update once it is over, a cancel where it never was.
@@ -24,15 +22,14 @@ export function capView({ registry, directory }: Station, id: string, now: numbe
   const event = row.withdrawn || row.clearedAt !== null ? ended : 'raised';
   const raisedAt = row.knownAt ?? row.raisedAt;
   const { bed, site } = known;
-  const sender = senderOf(site.id);
   return capOf(
     {
       ...{ event, alarm: alarmDocument(alarm), bedName: bed.name },
       ...{ line: eventLine(event, alarm, bed), longText: longText(event, alarm, bed) },
     },
     {
-      ...{ sender, siteName: site.name, language: 'en', status: 'Actual' },
-      scope: { type: 'Restricted', restriction: 'for those who look after the site' },
+      ...{ sender: capSenderOf(site.id), siteName: site.name, language: 'en', status: 'Actual' },
+      scope: CAP_SCOPE,
       sentAt: event === 'raised' ? raisedAt : (row.endKnownAt ?? row.clearedAt ?? raisedAt),
       ...(event !== 'raised' && {
         earlier: [{ identifier: capIdentifier(id, 'raised'), sentAt: raisedAt }],

@@ -1,12 +1,15 @@
 /** Tries whether messages arrive: a marked test to everybody who would be told of a bed, by every way that they have. */
 import { randomUUID } from 'node:crypto';
+import { capDrillOf } from '../core/alarms/cap-drill.js';
 import { localClock } from '../core/alarms/duty/index.js';
 import { drillMessage, drillSubject } from '../core/alarms/languages/index.js';
 import { SandlarderError } from '../core/errors.js';
+import type { WebhookBody } from '../core/model/people.js';
 import type { Bed, Person, SiteDescription } from '../core/model/site.js';
 import { DAY_ms, formatTime, HOUR_ms } from '../core/model/time.js';
 import type { DrillView } from '../http/index.js';
 import type { Drill, Registry } from '../registry/index.js';
+import { CAP_SCOPE, capSenderOf } from './cap-station.js';
 
 export interface DrillOptions {
   readonly now: () => number;
@@ -23,6 +26,7 @@ interface Target {
   readonly via: string;
   readonly to: string;
   readonly language: string;
+  readonly body?: WebhookBody | undefined;
 }
 
 export class DrillDesk {
@@ -52,7 +56,7 @@ export class DrillDesk {
       { person: 'site', via: 'console', to: 'console', language: 'en' },
       ...this.#options.webhooks.map((to) => ({ person: 'site', via: 'webhook', to, language: 'en' })),
       ...people.flatMap((person) =>
-        usable(person).map(({ via, to }) => ({ person: person.id, via, to, language: person.language })),
+        usable(person).map((way) => ({ ...way, person: person.id, language: person.language })),
       ),
     ];
     const messages = targets.map((target, index) => {
@@ -65,8 +69,10 @@ export class DrillDesk {
     this.#registry.outbox.add(
       messages
         .filter(({ isNew }) => isNew)
-        .map(({ key, via, to, language }) => ({
-          ...{ key, via, to, alarm: '', event: 'drill', body: bodyOf(key, site, bed, language, at) },
+        .map((message) => ({
+          ...{ key: message.key, via: message.via, to: message.to, alarm: '', event: 'drill' },
+          body:
+            message.body === 'cap' ? capBodyOf(message.key, site, bed, at) : bodyOf(message, site, bed, at),
         })),
       at,
     );
@@ -145,7 +151,20 @@ function concerned({ site, people, groups }: SiteDescription, bed: Bed): Person[
   return people.filter(({ id }) => ids.has(id));
 }
 
-function bodyOf(key: string, { site }: SiteDescription, bed: Bed, language: string, at: number): string {
+function capBodyOf(key: string, { site }: SiteDescription, bed: Bed, sentAt: number): string {
+  return capDrillOf({
+    ...{ identifier: `${site.id}.${key.replaceAll('/', '.')}`, sender: capSenderOf(site.id) },
+    ...{ siteName: site.name, bedName: bed.name, scope: CAP_SCOPE, sentAt },
+    text: drillMessage(bed, { language: 'en' }).text,
+  });
+}
+
+function bodyOf(
+  { key, language }: { readonly key: string; readonly language: string },
+  { site }: SiteDescription,
+  bed: Bed,
+  at: number,
+): string {
   const { text } = drillMessage(bed, { language });
   const subject = drillSubject(bed, language);
   const shared = { key, event: 'drill', at: formatTime(at), text, subject, language, bedName: bed.name };

@@ -16,6 +16,7 @@ import { tellingInForce } from '../core/model/telling-defaults.js';
 import { DAY_ms, MINUTE_ms } from '../core/model/time.js';
 import type { AlarmRow, LateMessage, Registry } from '../registry/index.js';
 import { asAlarm } from './alarm-keeper.js';
+import { capFor } from './duty-cap.js';
 import { type PersonBody, type ToldAlarm, writtenFor } from './duty-messages.js';
 
 export interface DutyOptions {
@@ -113,12 +114,19 @@ export class DutyDesk {
     if (!person) return;
     const alarms = plan.alarms.flatMap((id) => this.#toldAlarm(site, rows.get(id), now));
     const [first] = plan.alarms;
+    const shared = { via: plan.via, to: plan.to, alarm: first ?? '', event: plan.event };
+    if (plan.body === 'cap') {
+      this.#registry.outbox.add(
+        alarms.map((told) => ({ ...shared, key: plan.key, body: this.#capOf(site, plan, told, now) })),
+        now,
+      );
+      return;
+    }
     const { body, more } = writtenFor({
       ...{ plan, person, alarms, now, mayAnswer: this.#options.answers(plan.via) },
       people: new Map(site.people.map((one) => [one.id, one])),
       answerUrl: this.#linkFor(plan),
     });
-    const shared = { via: plan.via, to: plan.to, alarm: first ?? '', event: plan.event };
     const apart = more !== undefined && plan.via === 'sms';
     const whole = more === undefined || apart ? body : withMore(body, more);
     const messages = [{ ...shared, key: plan.key, body: JSON.stringify(whole) }];
@@ -128,6 +136,12 @@ export class DutyDesk {
       messages.push({ ...shared, key, body: JSON.stringify(rest) });
     }
     this.#registry.outbox.add(messages, now);
+  }
+
+  #capOf({ site }: SiteDescription, plan: PersonTelling, told: ToldAlarm, now: number): string {
+    const formerly = this.#registry.alarms.get(told.alarm.id)?.formerly ?? [];
+    const records = [told.alarm.id, ...formerly].flatMap((id) => this.#registry.told.ofAlarm(id));
+    return capFor({ site, plan, told, records, now });
   }
 
   /** To what the message tells of and lasts. */
@@ -150,6 +164,8 @@ export class DutyDesk {
     const { outbox, told } = this.#registry;
     for (const person of people)
       for (const way of person.reach) {
+        // Each CAP message is about one alarm, and a later one refers to it.
+        if (way.body === 'cap') continue;
         const late = outbox
           .late(now - STALE.ms, way.via, way.to)
           .filter(({ key }) => told.isTo(person.id, site.site.id, key.replace(/\/more$/, '')));

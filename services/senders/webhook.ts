@@ -1,4 +1,4 @@
-/** Tells a web server: POST, JSON, with a key by which it can drop a repeat, signed where a secret is shared. */
+/** Tells a web server: POST, JSON or CAP 1.2, with a key by which it can drop a repeat, signed where a secret is shared. */
 import { webhookProblem } from '../core/alarms/webhook-url.js';
 import { DeliveryError } from './delivery-error.js';
 import { oneLine } from './one-line.js';
@@ -65,6 +65,10 @@ export async function beginningOf(response: Response, most_bytes: number): Promi
 /** The origin only: paths and queries of webhooks often hold a secret. */
 const originOf = (url: string): string => new URL(url).origin;
 
+/** JSON never begins with "<" [RFC 8259 2], an XML document does. */
+const contentTypeOf = (body: string): string =>
+  body.startsWith('<') ? 'application/cap+xml' : 'application/json';
+
 /** New at each attempt, as its time is. */
 function signatureHeader(message: OutboxMessage, { secretOf }: WebhookOptions, now: number) {
   const secret = secretOf?.(message.to);
@@ -102,7 +106,7 @@ export function networkReason(error: unknown): string {
 }
 
 /**
- * The way `webhook`: `to` is an http or https URL, `body` the JSON text to post.
+ * The way `webhook`: `to` is an http or https URL, `body` the text to post: JSON, or the XML of CAP 1.2.
  *
  * Delivered is a status 2xx. Status 408, 425, 429 and 5xx, no connection and no answer in time may pass; every
  * other status is a refusal, redirects too: who is told of an alarm is for the operator to say, not for a server.
@@ -126,7 +130,7 @@ export function createWebhook(
       const response = await fetch(message.to, {
         method: 'POST',
         headers: {
-          'content-type': 'application/json',
+          'content-type': contentTypeOf(message.body),
           'idempotency-key': quoted(message.key),
           'user-agent': 'sandlarder',
           ...signature,

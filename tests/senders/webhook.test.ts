@@ -48,6 +48,17 @@ test('the body is posted as JSON under its key', async () => {
   expect(timer.waits_ms).toEqual([]);
 });
 
+test('XML is posted as CAP, signed like all else', async () => {
+  const secret = 's'.repeat(32);
+  const body = '<?xml version="1.0" encoding="UTF-8"?>\n<alert/>\n';
+  await createWebhook(timer, WEBHOOK_LIMITS, { secretOf: () => secret }).send(toReceiver({ body }));
+  const [request] = receiver.requests;
+  expect(request).toMatchObject({ body, headers: { 'content-type': 'application/cap+xml' } });
+  const header = String(request?.headers[SIGNATURE_HEADER.toLowerCase()]);
+  expect(verifySignature({ header, body, secret, now: NOW })).toBe(true);
+  expect(verifySignature({ header, body: `${body} `, secret, now: NOW })).toBe(false);
+});
+
 // RFC 8941 section 3.3.3.
 test('quotes and backslashes of a key are escaped', async () => {
   await createWebhook(timer).send(toReceiver({ key: 'a"b\\c' }));

@@ -1,34 +1,10 @@
 /** What is written as CAP, read by an XML parser that others wrote (xmllint, of libxml2) and held against a grammar. */
-import { execFile } from 'node:child_process';
-import { mkdtemp, rm, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { promisify } from 'node:util';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import { capOf } from '../../services/core/alarms/cap.js';
 import { ALARM_EVENTS } from '../../services/core/alarms/text.js';
 import { ACTIONS, ALARM_KINDS, PRIORITIES } from '../../services/core/model/alarm.js';
 import { aBody, optionsFor, someOptions } from '../core/alarms/a-cap.js';
-
-const GRAMMAR = new URL('../checks/cap-1.2.rng', import.meta.url).pathname;
-
-let folder: string;
-beforeAll(async () => {
-  folder = await mkdtemp(join(tmpdir(), 'cap-'));
-});
-afterAll(() => rm(folder, { recursive: true, force: true }));
-
-/** Resolves where every document is well formed and valid; rejects with what the program says otherwise. */
-async function validate(documents: readonly string[]): Promise<void> {
-  const files = await Promise.all(
-    documents.map(async (xml, n) => {
-      const file = join(folder, `${n}.xml`);
-      await writeFile(file, xml);
-      return file;
-    }),
-  );
-  await promisify(execFile)('xmllint', ['--noout', '--nonet', '--relaxng', GRAMMAR, ...files]);
-}
+import { validateCap as validate } from '../support/xmllint.js';
 
 const SCOPES = [
   { type: 'Restricted', restriction: 'Keepers of the store' },

@@ -83,7 +83,7 @@ export function openDuty(
   const answers = new AnswerDesk(station.station, station.views, now, (who) => void stopped.push(who));
   const drills = new DrillDesk(registry, {
     now,
-    hasWay: (via) => via === 'sms' || via === 'email',
+    hasWay: options.hasWay ?? ((via) => via === 'sms' || via === 'email'),
     webhooks: [],
   });
   const lives = new Map<string, TimedChange[]>();

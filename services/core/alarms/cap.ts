@@ -52,6 +52,8 @@ export interface CapOptions {
   readonly scope: CapScope;
   /** When the message is written, ms. A repeat of the same message keeps the time of the first. */
   readonly sentAt: number;
+  /** In the place of `capIdentifier`: of a message that is not the same by every way. */
+  readonly identifier?: string | undefined;
   /** How often the same event of the same alarm was told before. */
   readonly toldBefore?: number | undefined;
   /** The messages that this one supersedes or takes back: all of the alarm so far. Needed but for `raised`. */
@@ -141,6 +143,11 @@ function infoElement(body: CapBody, options: CapOptions): XmlElement {
   ];
 }
 
+const identifierOf = ({ alarm, event }: CapBody, { identifier, toldBefore }: CapOptions): string =>
+  identifier === undefined
+    ? capIdentifier(alarm.id, event, toldBefore)
+    : requireName('identifier', identifier);
+
 /**
  * Writes an event of an alarm as CAP 1.2: an `Alert` at its raising, an `Update` where it is better known or over,
  * a `Cancel` where it is taken back. Equal arguments give equal text.
@@ -153,11 +160,11 @@ function infoElement(body: CapBody, options: CapOptions): XmlElement {
  *   an event after the raising that refers to no earlier message
  */
 export function capOf(body: CapBody, options: CapOptions): string {
-  const { alarm, event } = body;
+  const { event } = body;
   const alert: XmlElement = [
     'alert',
     [
-      ['identifier', capIdentifier(alarm.id, event, options.toldBefore)],
+      ['identifier', identifierOf(body, options)],
       ['sender', requireName('sender', options.sender)],
       ['sent', capTime('sentAt', options.sentAt)],
       ['status', options.status],

@@ -15,6 +15,10 @@ export const PEOPLE_LIMITS = { reach: 16, beds: 1000, groups: 200, members: 200,
 export const VIAS = ['sms', 'email', 'webhook', 'console'] as const;
 export type Via = (typeof VIAS)[number];
 
+/** What a webhook is sent: JSON where nothing is said, or OASIS CAP 1.2, one message an alarm. */
+export const WEBHOOK_BODIES = ['json', 'cap'] as const;
+export type WebhookBody = (typeof WEBHOOK_BODIES)[number];
+
 /** "+" and 7 to 15 digits [ITU-T E.164]; no country's code begins with 0. The lower bound is judgement. */
 const TELEPHONE = /^\+[1-9]\d{6,14}$/;
 
@@ -35,10 +39,17 @@ export function addressProblem(via: Via, to: string): string | undefined {
 
 /** One way of reaching somebody. The list of them is in order of preference: where one is dead, the next is used. */
 export const reachSchema = z
-  .strictObject({ via: z.enum(VIAS), to: z.string().min(1).max(500) })
-  .superRefine(({ via, to }, context) => {
+  .strictObject({
+    via: z.enum(VIAS),
+    to: z.string().min(1).max(500),
+    body: z.enum(WEBHOOK_BODIES).optional(),
+  })
+  .superRefine(({ via, to, body }, context) => {
     const message = addressProblem(via, to);
     if (message !== undefined) context.addIssue({ code: 'custom', path: ['to'], message, input: to });
+    if (body === undefined || via === 'webhook') return;
+    const noBody = `expected a "body" only where "via" is "webhook", got it with ${JSON.stringify(via)}`;
+    context.addIssue({ code: 'custom', path: ['body'], message: noBody, input: body });
   });
 
 const DAY_min = 24 * 60;

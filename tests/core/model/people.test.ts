@@ -71,6 +71,27 @@ describe('where to reach somebody', () => {
       `to: expected an e-mail address such as keeper@example.org, got ${JSON.stringify(to)}`,
     );
   });
+  test.each(['json', 'cap'])('a webhook says that it takes %s', (body) => {
+    expect(refusal(reachSchema, { via: 'webhook', to: 'https://feed.example/', body })).toBe('taken');
+  });
+  test.each([
+    ['webhook', 'https://feed.example/', 'xml', 'body: expected "json" or "cap", got "xml"'],
+    ['webhook', 'https://feed.example/', null, 'body: expected "json" or "cap", got null'],
+    [
+      'email',
+      'a@b.example',
+      'cap',
+      'body: expected a "body" only where "via" is "webhook", got it with "email"',
+    ],
+    [
+      'sms',
+      '+260970000000',
+      'json',
+      'body: expected a "body" only where "via" is "webhook", got it with "sms"',
+    ],
+  ])('%s to %s does not take the body %j', (via, to, body, message) => {
+    expect(refusal(reachSchema, { via, to, body })).toBe(message);
+  });
   test('a way that is none is refused by naming those there are', () => {
     expect(refusal(reachSchema, { via: 'pigeon', to: 'x' })).toMatch(
       /via: expected "sms" or "email" or "webhook" or "console", got "pigeon"/,

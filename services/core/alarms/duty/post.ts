@@ -135,6 +135,11 @@ export class Post {
   #emit(form: Form, items: readonly Pending[], way: ReachWay | undefined, closing = false): void {
     const first = items[0];
     if (!first || !way) return;
+    // A CAP message is about one alarm.
+    if (way.body === 'cap' && items.length > 1) {
+      for (const item of items) this.#emit('single', [item], way, closing);
+      return;
+    }
     const person = this.#person.id;
     const reach = this.#person.reach.indexOf(way);
     const key = `${person}/${this.#now}/${reach}/${first.alarm.id}/${first.event}`;
@@ -142,7 +147,7 @@ export class Post {
     const names = (of: (item: Pending) => readonly string[]): string[] =>
       [...new Set(items.flatMap(of))].filter((id) => id !== person).sort();
     this.tell.push({
-      ...{ key, person, via: way.via, to: way.to, form, event: first.event, closing },
+      ...{ key, person, ...way, form, event: first.event, closing },
       alarms: items.map(({ alarm }) => alarm.id),
       events: items.map(({ event }) => event),
       step: Math.max(...items.map(({ step }) => step)),

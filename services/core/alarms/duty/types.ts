@@ -1,6 +1,6 @@
 /** What the planning of messages to people takes and gives. */
 import type { Alarm } from '../../model/alarm.js';
-import type { Escalation, Group, Quiet } from '../../model/people.js';
+import type { Escalation, Group, Quiet, WebhookBody } from '../../model/people.js';
 import type { TellingInForce } from '../../model/telling-defaults.js';
 import type { AlarmEvent } from '../text.js';
 
@@ -8,6 +8,8 @@ import type { AlarmEvent } from '../text.js';
 export interface ReachWay {
   readonly via: string;
   readonly to: string;
+  /** Of a webhook. */
+  readonly body?: WebhookBody | undefined;
 }
 
 export interface PersonToTell {
