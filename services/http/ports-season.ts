@@ -32,6 +32,6 @@ export interface SeasonView {
 export interface SeasonPorts {
   outlook(bed: string, query: OutlookQuery): OutlookView;
   season(beds: readonly string[], to: number | undefined): SeasonView;
-  page(beds: readonly string[], to: number | undefined): string;
+  page(beds: readonly string[], to: number | undefined): Promise<string>;
   pdf(beds: readonly string[], to: number | undefined): Promise<Uint8Array>;
 }

@@ -68,19 +68,26 @@ export class SeasonDesk implements SeasonPorts {
     return { beds, seasons: beds.map((known) => this.#seasonOf(known, to)), to };
   }
 
-  page(ids: readonly string[], to: number | undefined): string {
-    return seasonReportPage(this.season(ids, to).document);
+  async page(ids: readonly string[], to: number | undefined): Promise<string> {
+    return seasonReportPage((await this.#printed(ids, to)).document);
+  }
+
+  async pdf(ids: readonly string[], to: number | undefined): Promise<Uint8Array> {
+    return (await this.#printed(ids, to)).file;
   }
 
   /** Of one bed a single page: of long lists the last rows, as many as it holds. */
-  async pdf(ids: readonly string[], to: number | undefined): Promise<Uint8Array> {
+  async #printed(
+    ids: readonly string[],
+    to: number | undefined,
+  ): Promise<{ document: SeasonDocument; file: Uint8Array }> {
     const gathered = this.#gathered(ids, to);
     for (const shown of SHOWN) {
       const document = this.#document(gathered, shown);
       const { title, issued, program } = document;
       const foot = `${title}. Issued ${issued} by ${program}.`;
       const { file, pages } = await printedFile({ ...document, warnings: [], fileTitle: title, foot });
-      if (pages === 1 || ids.length > 1 || shown === SHOWN.at(-1)) return file;
+      if (pages === 1 || ids.length > 1 || shown === SHOWN.at(-1)) return { document, file };
     }
     throw new Error('no list of rows to be shown');
   }

@@ -61,7 +61,7 @@ describe('ready', () => {
     expect([shown.code, shown.stderr]).toEqual([0, '']);
     expect(shown.stdout).toMatch(/^pit-k: Not ready: /);
     expect(shown.stdout).toMatch(
-      /\? {3}curing: not answered \(4 to 10 days; .*\) \[hand\]\n +How long were .* Why: curing closes wounds; .*\n +curing_least_days: published/,
+      /\? {3}curing: not answered \(wanted: 4 to 10 days; .*\) \[hand\]\n +How long were .* Why: curing closes wounds; .*\n +curing_least_days: published/,
     );
     expect(shown.stdout).toContain('cave in');
 

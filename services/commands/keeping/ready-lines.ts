@@ -7,7 +7,7 @@ const MARK: Readonly<Record<Item['state'], string>> = { met: 'ok', 'not met': 'N
 
 /** What is open is said whole; what is met in a line. */
 function itemLines({ id, state, question, measure, limit, reason, source, answeredBy }: Item): string[] {
-  const head = `  ${MARK[state].padEnd(3)} ${id}: ${measure} (${limit}) [${answeredBy}]`;
+  const head = `  ${MARK[state].padEnd(3)} ${id}: ${measure} (wanted: ${limit}) [${answeredBy}]`;
   if (state === 'met') return [head];
   return [head, `        ${question} Why: ${reason}.`, `        ${source}`];
 }

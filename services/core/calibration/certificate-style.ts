@@ -27,5 +27,14 @@ footer { margin-top: 6mm; margin-bottom: 6mm; }
   main, footer { max-width: none; padding: 0; }
   h1 { margin-top: 0; }
   .wide { overflow: visible; }
+  .compact { font-size: 9pt; line-height: 1.25; }
+  .compact h1 { font-size: 15pt; margin-bottom: 2mm; }
+  .compact h2 { font-size: 11pt; margin: 3mm 0 1mm; }
+  .compact p { margin-bottom: 1mm; }
+  .compact table { font-size: 7.5pt; margin-bottom: 2mm; }
+  .compact table.rows { font-size: 8.5pt; }
+  .compact th, .compact td { padding: .6mm 1.2mm; }
+  .compact .note, .compact caption, .compact footer { font-size: 8pt; }
+  .compact footer { margin: 2mm 0 0; }
 }
 `;

@@ -16,6 +16,8 @@ export interface PrintedPage {
   readonly statement: readonly string[];
   readonly sections: readonly CertificateSection[];
   readonly footer: string;
+  /** Whether it is set smaller on paper, so that it takes fewer pages. */
+  readonly isCompact?: boolean;
 }
 
 /**
@@ -24,7 +26,7 @@ export interface PrintedPage {
  * @param svg a drawn plot, markup that is taken as it is, for the section that has one
  */
 export function printedPage(
-  { windowTitle, title, warnings = [], statement, sections, footer }: PrintedPage,
+  { windowTitle, title, warnings = [], statement, sections, footer, isCompact = false }: PrintedPage,
   svg = '',
 ): string {
   return [
@@ -36,7 +38,7 @@ export function printedPage(
     `<title>${escaped(windowTitle)}</title>`,
     `<style>${CERTIFICATE_STYLE}</style>`,
     '</head>',
-    '<body>',
+    isCompact ? '<body class="compact">' : '<body>',
     '<main>',
     `<h1>${escaped(title)}</h1>`,
     ...warnings.map((warning) => `<p class="warning"><strong>${escaped(warning)}</strong></p>`),

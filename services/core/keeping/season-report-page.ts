@@ -9,6 +9,7 @@ export function seasonReportPage({ title, statement, sections, issued, program }
     title,
     statement,
     sections,
+    isCompact: true,
     footer: `Issued ${issued} by ${program}.`,
   });
 }

@@ -39,7 +39,7 @@ export function addSeasons(app: HttpApp, { seasons }: HttpPorts): void {
         response: PAGE,
       },
     },
-    ({ params: { bed }, query: { to } }, reply) => asPage(reply, seasons.page([bed], to)),
+    async ({ params: { bed }, query: { to } }, reply) => asPage(reply, await seasons.page([bed], to)),
   );
   app.get(
     '/api/beds/:bed/season.pdf',
@@ -76,7 +76,7 @@ function addGroups(app: HttpApp, seasons: HttpPorts['seasons']): void {
         response: PAGE,
       },
     },
-    ({ query: { beds, to } }, reply) => asPage(reply, seasons.page(beds, to)),
+    async ({ query: { beds, to } }, reply) => asPage(reply, await seasons.page(beds, to)),
   );
   app.get(
     '/api/seasons.pdf',
