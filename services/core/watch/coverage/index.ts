@@ -2,7 +2,7 @@
 export { ASKED, MOST_BED_L, MOST_PROBES } from './asking.js';
 export { coverageOf } from './coverage.js';
 export type { BedShape } from './learned.js';
-export { enoughProbes, nextProbe, type OnPlaced, placeProbes } from './next-probe.js';
+export { enoughProbes, nextProbe, type OnPlaced } from './next-probe.js';
 export { shadeStands, standingIn } from './standing.js';
 export { answerOf, type CoverageAnswer, type CoverageTask } from './task.js';
 export {

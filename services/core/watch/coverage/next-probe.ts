@@ -145,25 +145,8 @@ function placing(search: Search, count: number, onPlaced: OnPlaced): { probe: nu
 const placesOf = (search: Search, placed: readonly { probe: number; share: number }[]): ProbePlace[] =>
   placed.map(({ probe, share }) => placeOf(search, probe, share));
 
-/**
- * Places probes in a bed that has none, one after the other, each where it adds most.
- *
- * @param count of probes, whole, in [1, 20]
- * @returns in the order of placing, each with the share found by it and those before it, from one place in five:
- * within some hundredths of what `coverageOf` gives. Fewer where the candidates are used up
- * @throws SandlarderError as `coverageOf`
- */
-export function placeProbes(bed: BedShape, count: number, question: CoverageQuestion): ProbePlace[] {
-  requireAskable(bed, [], question, count);
-  const search = searchIn(bed, [], question);
-  return placesOf(
-    search,
-    placing(search, count, () => undefined),
-  );
-}
-
 export interface EnoughProbes {
-  /** As `placeProbes`: all that were placed. */
+  /** In the order of placing, each with the share found by it and those before it, from one place in five. */
   readonly placed: readonly ProbePlace[];
   /** So many of them, from the first, suffice; all where none do. */
   readonly taken: number;
@@ -172,8 +155,10 @@ export interface EnoughProbes {
 }
 
 /**
- * Places probes, and takes as few as find enough of the bed.
+ * Places probes in a bed that has none, one after the other, each where it adds most, and takes as few as find enough of
+ * the bed. Fewer are placed where the candidates are used up.
  *
+ * @param count of probes at the most, whole, in [1, 20]
  * @param enough share of the bed from which on no more probes are taken; all are taken where it is above 1
  * @throws SandlarderError as `coverageOf`
  */

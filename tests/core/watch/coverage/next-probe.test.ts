@@ -2,9 +2,9 @@ import { describe, expect, test } from 'vitest';
 import { blocksOf, holdsPoint } from '../../../../services/core/model/bed.js';
 import {
   coverageOf,
+  enoughProbes,
   nextProbe,
   type ProbePlace,
-  placeProbes,
 } from '../../../../services/core/watch/coverage/index.js';
 import { ask, BOX, FOUR, PIT, QUESTION } from './a-bed.js';
 
@@ -44,7 +44,10 @@ describe('the next probe', () => {
 });
 
 describe('probes placed from none', () => {
-  const placed = placeProbes(BOX, 4, QUESTION);
+  const told: string[] = [];
+  const { placed, taken, share } = enoughProbes(BOX, 4, QUESTION, Number.POSITIVE_INFINITY, (by, most) =>
+    told.push(`${by} of ${most}`),
+  );
 
   test('are as many as asked, each elsewhere, and find more and more', () => {
     expect(placed).toHaveLength(4);
@@ -63,7 +66,17 @@ describe('probes placed from none', () => {
   });
 
   test('of too many are refused, of none are none', () => {
-    expect(() => placeProbes(BOX, 21, QUESTION)).toThrow(/at most 20, got 21/);
-    expect(placeProbes(BOX, 0, QUESTION)).toEqual([]);
+    expect(() => enoughProbes(BOX, 21, QUESTION, 1)).toThrow(/at most 20, got 21/);
+    expect(enoughProbes(BOX, 0, QUESTION, 1)).toEqual({ placed: [], taken: 0, share: 0 });
+  });
+
+  test('are all taken where none suffice, as few as suffice else, with the share of every place', () => {
+    expect(told).toEqual(['1 of 4', '2 of 4', '3 of 4', '4 of 4']);
+    expect(taken).toBe(4);
+    expect(Math.abs(ask(placed.map(plain)).share - share)).toBeLessThan(TOGETHER);
+    const second = placed[1]?.share ?? 0;
+    const few = enoughProbes(BOX, 2, QUESTION, second);
+    expect(few.taken).toBe(placed.findIndex((one) => one.share >= second) + 1);
+    expect(enoughProbes(BOX, 2, QUESTION, 0).taken).toBe(1);
   });
 });
