@@ -1,22 +1,10 @@
 /** Short questions at a terminal, for what the probes do not answer. */
-import { createInterface } from 'node:readline/promises';
 import { BAD_ROOTS } from '../../core/model/readiness.js';
 import { DAY_ms, formatTime, parseTime } from '../../core/model/time.js';
 import type { ReadinessAnswer } from '../../http/index.js';
 import type { Say } from '../say.js';
+import type { Ask } from '../terminal.js';
 import { type RawAnswers, YES_OR_NO } from './ready-flags.js';
-
-/** Puts one question; rejects or answers '' where nobody answers. */
-export type Ask = (question: string) => Promise<string>;
-
-export const askOnTerminal: Ask = async (question) => {
-  const lines = createInterface({ input: process.stdin, output: process.stdout });
-  try {
-    return await lines.question(question);
-  } finally {
-    lines.close();
-  }
-};
 
 type Item = ReadinessAnswer['items'][number];
 

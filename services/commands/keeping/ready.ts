@@ -5,9 +5,10 @@ import { formatTime } from '../../core/model/time.js';
 import type { ReadinessAnswer, ReadinessRecordAnswer } from '../../http/index.js';
 import { onOutput, type Say } from '../say.js';
 import { ServiceClient } from '../service-client.js';
+import { type Ask, askOnTerminal } from '../terminal.js';
 import { type AnswerFlags, answersFromFlags } from './ready-flags.js';
 import { listInLines, recordInLines } from './ready-lines.js';
-import { type Ask, askOnTerminal, questionsAnswered } from './ready-questions.js';
+import { questionsAnswered } from './ready-questions.js';
 
 export interface ReadyFlags extends AnswerFlags {
   readonly by?: string;

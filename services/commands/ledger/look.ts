@@ -1,8 +1,8 @@
 /** `sandlarder look`: write down what was found in a bed, or see which looks are due. */
 import { SandlarderError } from '../../core/errors.js';
 import type { LookAnswer } from '../../http/index.js';
-import { askOnTerminal } from '../keeping/ready-questions.js';
 import { ServiceClient } from '../service-client.js';
+import { askOnTerminal } from '../terminal.js';
 import { bedOrFile, required, SURROUNDINGS } from './flags.js';
 import { inspectedLines, lookLines } from './lines.js';
 import { type LookFlags, lookRecord, saysNothing } from './look-flags.js';
