@@ -198,16 +198,25 @@ function baudOf(text = '115200'): number {
 }
 
 function gatewayOf(file: string): GatewaySettings {
-  let json: unknown;
+  let text: string;
   try {
-    json = JSON.parse(readFileSync(file, 'utf8'));
+    text = readFileSync(file, 'utf8');
+  } catch (error) {
+    throw new SandlarderError('WRONG_USAGE', `--sms-gateway: cannot be read: ${(error as Error).message}`);
+  }
+  try {
+    return readGatewaySettings(jsonOf(text));
   } catch (error) {
     throw new SandlarderError('WRONG_USAGE', `--sms-gateway: ${file}: ${(error as Error).message}`);
   }
+}
+
+/** The parser's own words are left out: they repeat what stands there, which may be a key. */
+function jsonOf(text: string): unknown {
   try {
-    return readGatewaySettings(json);
-  } catch (error) {
-    throw new SandlarderError('WRONG_USAGE', `--sms-gateway: ${file}: ${(error as Error).message}`);
+    return JSON.parse(text.replace(/^\uFEFF/, ''));
+  } catch {
+    throw new SandlarderError('WRONG_USAGE', 'expected JSON');
   }
 }
 
@@ -221,7 +230,9 @@ function mailOf(url: string, from: string): { url: string; from: string } {
 }
 
 function publicUrlOf(text: string): string {
-  const problem = webhookProblem(text);
+  const problem = URL.canParse(text)
+    ? webhookProblem(text)
+    : `expected a URL such as https://store.example, got ${JSON.stringify(text)}`;
   if (problem !== undefined) throw new SandlarderError('WRONG_USAGE', `--public-url: ${problem}`);
   return text;
 }

@@ -30,7 +30,7 @@ const MOST_REPLIES = [
 ] as const;
 /** Characters that are kept of what anybody may send. */
 const KEPT = { sender: 100, text: 1000 } as const;
-const STOPPED = 'asked that messages stop: none goes to this address until it writes again';
+const STOPPED = 'asked that messages stop: none goes to this address until an answer comes from it';
 const REPEATED = 'came before, and was taken then';
 
 interface Outcome {
@@ -113,7 +113,7 @@ export class AnswerDesk {
       reply(
         (open.length === 0 ? nothingOpenMessage(language) : whichMessage(answer, waiting, language)).text,
       );
-      return { outcome: 'no open alarm has that number, or several are open and no number was given' };
+      return { outcome: whyNone(answer, open) };
     }
     const refused = this.#tryTo(() => this.act(answer, rows, from.person.name));
     if (refused !== undefined) return { from, outcome: `could not be done: ${refused}` };
@@ -170,6 +170,14 @@ export class AnswerDesk {
     const body = JSON.stringify({ key, event: 'reply', line: text, text, subject: text });
     this.#station.registry.outbox.add([{ key, via, to, body, alarm: '', event: 'reply' }], now);
   }
+}
+
+/** Why an answer is for no alarm. */
+function whyNone({ numbers }: AlarmAnswer, open: readonly AlarmRow[]): string {
+  if (numbers.length > 0) return `no open alarm has the number ${numbers.join(' or ')}`;
+  return open.length === 0
+    ? 'no open alarm that its sender was told of'
+    : 'several are open and no number was given';
 }
 
 const waitingOf = (open: readonly AlarmRow[], senders: readonly Sender[]): Waiting[] =>

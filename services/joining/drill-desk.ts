@@ -20,6 +20,7 @@ export interface DrillOptions {
 /** A monthly drill is so long after the last, at this hour of the site's clock. Judgement: people are awake. */
 const MONTH_ms = 30 * DAY_ms;
 const DRILL_min = 9 * 60;
+const STOPPED = 'its receiver asked that messages stop';
 
 interface Target {
   readonly person: string;
@@ -51,7 +52,7 @@ export class DrillDesk {
     if (!site || !bed) throw new SandlarderError('NOT_FOUND', `no bed has the id "${bedId}"`);
     const [id, at] = [randomUUID(), this.#options.now()];
     const people = concerned(site, bed);
-    const usable = this.#usable();
+    const { usable, stopped } = this.#reachOf();
     const targets: Target[] = [
       { person: 'site', via: 'console', to: 'console', language: 'en' },
       ...this.#options.webhooks.map((to) => ({ person: 'site', via: 'webhook', to, language: 'en' })),
@@ -66,6 +67,14 @@ export class DrillDesk {
       sent.set(address, key);
       return { ...target, key, isNew: earlier === undefined };
     });
+    const unasked = people.flatMap((person) => stopped(person).map(({ via, to }) => ({ person, via, to })));
+    const kept = unasked.map(({ person, via, to }, index) => {
+      const key = `drill/${id}/${targets.length + index}`;
+      const body = bodyOf({ key, language: person.language }, site, bed, at);
+      this.#registry.outbox.add([{ key, via, to, alarm: '', event: 'drill', body }], at);
+      this.#registry.outbox.givenUp(key, at, STOPPED);
+      return { person: person.id, via, key };
+    });
     this.#registry.outbox.add(
       messages
         .filter(({ isNew }) => isNew)
@@ -78,20 +87,23 @@ export class DrillDesk {
     );
     const drill: Drill = {
       ...{ id, site: site.site.id, bed: bedId, at, by },
-      messages: messages.map(({ person, via, key }) => ({ person, via, key })),
+      messages: [...messages.map(({ person, via, key }) => ({ person, via, key })), ...kept],
       without: people.filter((person) => usable(person).length === 0).map((person) => person.id),
     };
     this.#registry.drills.add(drill);
     return this.#view(drill);
   }
 
-  /** Addresses of a person that messages can go to, less those whose owner asked that they stop. */
-  #usable(): (person: Person) => Person['reach'] {
-    const stopped = new Set(this.#registry.answers.stopped().map(({ via, to }) => `${via} ${to}`));
-    return ({ reach }) =>
-      reach.filter(
-        ({ via, to }) => via !== 'console' && this.#options.hasWay(via) && !stopped.has(`${via} ${to}`),
-      );
+  /** Addresses of a person that messages can go to, and those whose owner asked that they stop. */
+  #reachOf(): Record<'usable' | 'stopped', (person: Person) => Person['reach']> {
+    const asked = new Set(this.#registry.answers.stopped().map(({ via, to }) => `${via} ${to}`));
+    const isStopped = ({ via, to }: Person['reach'][number]): boolean => asked.has(`${via} ${to}`);
+    const ways = ({ reach }: Person): Person['reach'] =>
+      reach.filter(({ via }) => via !== 'console' && this.#options.hasWay(via));
+    return {
+      usable: (person) => ways(person).filter((way) => !isStopped(way)),
+      stopped: (person) => ways(person).filter(isStopped),
+    };
   }
 
   /** @throws SandlarderError NOT_FOUND */

@@ -72,9 +72,29 @@ export class LinkDesk {
         rows.map(({ row }) => row),
         person,
       );
+      this.#keep(link, answer, rows);
     });
     const beds = open.map(({ bedName }) => bedName);
     return { view: this.view(token), said: thanksMessage(answerOf(answer), beds, language).text };
+  }
+
+  /** Beside what came by the other ways. Its text is in the words of the form. */
+  #keep(
+    { id, person }: Link,
+    { kind, findings, repacked, hours }: LinkAnswer,
+    rows: readonly Linked[],
+  ): void {
+    const { station, now } = this.#parts;
+    const said = {
+      seen: [],
+      found: [...findings, ...(repacked ? ['repacked'] : [])],
+      quiet: [`${hours} h`],
+    };
+    station.registry.answers.add({
+      ...{ id: `link/${id}/${rows.map(({ told }) => told).join('/')}`, via: 'link', sender: person, person },
+      ...{ text: [kind, ...said[kind]].join(' '), at: now(), site: rows[0]?.row.site ?? null },
+      outcome: `${kind}: ${rows.map(({ row }) => row.id).join(', ')}`,
+    });
   }
 
   #useUp(link: Link, rows: readonly Linked[]): void {

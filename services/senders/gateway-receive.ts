@@ -50,11 +50,13 @@ function parseJson(input: string): unknown {
 }
 
 /** Some write numbers as numbers. */
-function textFrom(name: string, value: unknown): string {
+function textFrom(name: string, value: unknown, where: string): string {
   if (typeof value === 'number' && Number.isSafeInteger(value)) return String(value);
   return typeof value === 'string'
     ? value
-    : refuse(`expected a text at ${name}, got ${value === undefined ? 'none' : typeof value}`);
+    : refuse(
+        `expected a text at ${name} of the ${where}, got ${value === undefined ? 'none' : typeof value}`,
+      );
 }
 
 /**
@@ -68,7 +70,7 @@ export function readGatewayMessage(receive: GatewayReceive, input: string): Rece
   if (!(bytes <= MOST_bytes)) refuse(`expected at most ${MOST_bytes} bytes, got ${bytes}`);
   const json = receive.in === 'json' ? parseJson(input) : undefined;
   const read = (name: string): string =>
-    textFrom(name, receive.in === 'json' ? valueAt(json, parsePath(name)) : fieldOf(input, name));
+    textFrom(name, receive.in === 'json' ? valueAt(json, parsePath(name)) : fieldOf(input, name), receive.in);
   const from = numberFrom(read(receive.from));
   if (from === '') refuse(`expected a sender at ${receive.from}, got an empty one`);
   return { from, text: read(receive.text) };

@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { webhookProblem } from '../core/alarms/webhook-url.js';
 import { SandlarderError } from '../core/errors.js';
+import { expectedWords } from '../core/model/problem.js';
 import { receiveSchema } from './gateway-receive.js';
 import { fieldsOf, fillUrl, type Json, leavesOf, namesOf, type TemplateValues } from './gateway-template.js';
 import { parsePath } from './json-path.js';
@@ -45,6 +46,9 @@ export type GatewaySettings = z.output<typeof settingsSchema>;
 const refuse = (reason: string): never => {
   throw new SandlarderError('WRONG_USAGE', `sms gateway: ${reason}`);
 };
+
+/** Mistakes that one message names. */
+const NAMED = 3;
 
 /** Values with everything in them that could break out of its place. */
 const PROBE: TemplateValues = {
@@ -120,8 +124,10 @@ function checkPattern(name: string, pattern: string | undefined): void {
 export function readGatewaySettings(value: unknown): GatewaySettings {
   const parsed = settingsSchema.safeParse(value);
   if (!parsed.success) {
-    const [issue] = parsed.error.issues;
-    return refuse(`${issue?.path.join('.') || 'settings'}: ${issue?.message ?? 'not understood'}`);
+    const wrong = parsed.error.issues.map(
+      (issue) => `${issue.path.join('.') || 'settings'}: ${expectedWords(issue)}`,
+    );
+    return refuse(wrong.slice(0, NAMED).join('; '));
   }
   const settings = parsed.data;
   checkUrl(settings);

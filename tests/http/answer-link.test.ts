@@ -50,6 +50,8 @@ describe('a link of a message about several', () => {
     expect(duty.registry.alarms.get(c ?? '')?.acknowledgement?.by).toBe('Ana');
     expect(duty.registry.alarms.get(b ?? '')?.acknowledgement).toBeNull();
     expect((await form(path, 'answer=seen')).statusCode).toBe(409);
+    const kept = duty.registry.answers.list(9).map(({ via, person, text }) => `${via} ${person} ${text}`);
+    expect(kept.sort()).toEqual(['link ana found damp', 'link ana quiet 6 h', 'link ana seen']);
   });
 
   test('one that is over meanwhile says so and is left out', async () => {

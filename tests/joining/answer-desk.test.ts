@@ -24,6 +24,13 @@ function told(site: unknown = SITE): { duty: Duty; a: string; b: string } {
 const rowOf = (duty: Duty, id: string) => duty.registry.alarms.get(id);
 const replies = (duty: Duty) => duty.fresh().filter(({ body }) => body.event === 'reply');
 
+test('why an answer is for no alarm is kept with it', () => {
+  const { duty } = told();
+  expect(sms(duty, 'OK 9')).toBe('no open alarm has the number 9');
+  expect(sms(duty, 'OK')).toBe('several are open and no number was given');
+  expect(sms(duty, 'OK ALL', PHONE.ben)).toBe('no open alarm that its sender was told of');
+});
+
 describe('OK', () => {
   test.each(['OK 1', 'ok 1', ' Ok  1. ', 'OK1'])('%j acknowledges that alarm and no other', (text) => {
     const { duty, a, b } = told();

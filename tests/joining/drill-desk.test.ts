@@ -57,12 +57,17 @@ describe('a drill', () => {
     ]);
   });
 
-  test('does not write to whoever asked that messages stop', () => {
+  test('does not write to whoever asked that messages stop, and says so', () => {
     const duty = openDuty(site);
     duty.registry.answers.stop('sms', '+260970000009', duty.now());
     const { messages, without } = start(duty);
-    expect(messages.map(({ person }) => person)).not.toContain('dee');
+    const error = 'its receiver asked that messages stop';
+    expect(messages.filter(({ person }) => person === 'dee')).toEqual([
+      { person: 'dee', via: 'sms', after_s: null, received_s: null, gone: false, error },
+    ]);
     expect(without).toContain('dee');
+    const waiting = duty.registry.outbox.due(Number.MAX_SAFE_INTEGER, 100);
+    expect(waiting.map(({ to }) => to)).not.toContain('+260970000009');
   });
 
   test('is no alarm: nothing of the day is used up, and nobody is told that it was not answered', () => {

@@ -40,7 +40,7 @@ test.each([
   ['nothing', undefined, 'settings: '],
   ['a text', 'https://a.example/', 'settings: '],
   ['no URL', { ...GOOD, url: undefined }, 'url: '],
-  ['another setting', { ...GOOD, retries: 3 }, 'Unrecognized key: "retries"'],
+  ['another setting', { ...GOOD, retries: 3 }, 'expected no key "retries"'],
   ['another method', { ...GOOD, method: 'DELETE' }, 'method: '],
   ['a URL that is none', { ...GOOD, url: 'gateway' }, 'url: expected a URL such as'],
   ['another protocol', { ...GOOD, url: 'ftp://gateway.example/' }, 'url: expected http or https, got ftp:'],
@@ -92,6 +92,8 @@ test.each([
     'headers: expected names of letters',
   ],
   ['a header of our own', { ...GOOD, headers: { Host: 'other.example' } }, 'headers: expected no host'],
+  ['a method that is none', { ...GOOD, method: 'FETCH' }, 'method: expected "GET" or "POST" or "PUT"'],
+  ['a key that is none', { ...GOOD, header: {} }, 'settings: expected no key "header"'],
   ['no text', { ...GOOD, body: { to: '<<to>>' } }, 'expected <<text>> in the url or the body'],
   ['no number', { ...GOOD, body: { text: '<<text>>' } }, 'expected <<to>> or <<digits>>'],
   [

@@ -9,10 +9,15 @@ type Told = Pick<Episode, 'kind' | 'action' | 'subject' | 'evidence'>;
 /** The least that is not said as 0.0. */
 const SAYABLE_C = 0.1;
 
+/** As the texts by language round: by the decimal digits, so that 0.35 is 0.4 here too and not 0.3. */
+const TENTHS = new Intl.NumberFormat('en', {
+  ...{ minimumFractionDigits: 1, maximumFractionDigits: 1, useGrouping: false },
+});
+
 /** Plain C and no degree sign: the sign is not in the alphabet of short messages. */
 function warmth({ subject, evidence }: Told): string {
   const excess_C = numberOf(evidence, 'excess_C');
-  const size = excess_C !== undefined && excess_C >= SAYABLE_C ? ` ${excess_C.toFixed(1)} C` : '';
+  const size = excess_C !== undefined && excess_C >= SAYABLE_C ? ` ${TENTHS.format(excess_C)} C` : '';
   return `sand${size} too warm${subject === '' ? '' : ' in another place'}`;
 }
 

@@ -25,7 +25,8 @@ export function shown(value: unknown): string {
   return text.length > SHOWN_characters ? `${text.slice(0, SHOWN_characters)}…` : text;
 }
 
-function expectation(issue: Issue): string {
+/** What was expected, without what was there. */
+export function expectedWords(issue: Issue): string {
   switch (issue.code) {
     case 'invalid_type':
       return `expected ${TYPE_WORDS[issue.expected] ?? issue.expected}`;
@@ -67,7 +68,7 @@ function inputOf(issue: Issue): unknown {
 
 /** One issue in words, without its key. The schema must have been run with `reportInput`. */
 export function issueWords(issue: Issue): string {
-  const wanted = expectation(issue);
+  const wanted = expectedWords(issue);
   const tellsItself = issue.code === 'unrecognized_keys' || wanted.includes(', got ');
   return tellsItself ? wanted : `${wanted}, got ${shown(inputOf(issue))}`;
 }

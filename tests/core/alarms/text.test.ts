@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { shortMessage } from '../../../services/core/alarms/languages/index.js';
 import { septetsOf } from '../../../services/core/alarms/septets.js';
 import { ALARM_EVENTS, alarmText, eventLine } from '../../../services/core/alarms/text.js';
 import { ACTIONS, ALARM_KINDS, type Alarm, type AlarmKind } from '../../../services/core/model/alarm.js';
@@ -15,6 +16,19 @@ describe('the line', () => {
       'Pit A: sand 1.8 C too warm. Open and unpack today. Dig: deep down (about a forearm), about a span and a ' +
         'hand from the north-west side, half-way along.',
     );
+  });
+
+  // 0.35 and 1.25 as numbers of 64 bits lie a little below and at the half.
+  test.each([
+    [0.35, '0.4'],
+    [1.25, '1.3'],
+    [0.94, '0.9'],
+    [9.96, '10.0'],
+  ])('says %d °C as the short message does: %s', (excess_C, said) => {
+    const alarm = anAlarm({ evidence: { excess_C } });
+    const words = `sand ${said} C too warm`;
+    expect(alarmText(alarm, PIT)).toContain(words);
+    expect(shortMessage('raised', alarm, PIT, { language: 'en' }).text).toContain(words);
   });
 
   test('where that is too long, it says the same in fewer words', () => {

@@ -31,7 +31,7 @@ describe('thanks', () => {
       'Thanks. Written down for Pit A, Box 2: ROT, DAMP, SPROUTS, WEEVILS.',
       'Thanks. Written down for Pit A, Box 2: NOTHING; repacked.',
       'Thanks. Pit A, Box 2: quiet for 72 hours.',
-      'You get no more messages. Ask your station to start them again.',
+      'You get no more messages. Answer OK to start them again.',
     ]);
     expect(thanksMessage({ kind: 'quiet', hours: 1, numbers: [] }, ['Pit A'], 'en').text).toMatch(
       / 1 hour\.$/,

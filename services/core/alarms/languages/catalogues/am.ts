@@ -159,7 +159,7 @@ const MESSAGES: Messages = {
   'thanks.found': 'እናመሰግናለን። ለ{beds} ተጽፏል፦ {findings}።',
   'thanks.repacked': 'እናመሰግናለን። ለ{beds} ተጽፏል፦ {findings}፤ ወደ አሸዋ ተመልሷል።',
   'thanks.quiet': 'እናመሰግናለን። {beds}፦ ለ{hours} ሰዓት ዝም ይላል።',
-  'thanks.stop': 'ከእንግዲህ መልእክት አይደርስህም። ጣቢያው እንደገና ሊጀምር ይችላል።',
+  'thanks.stop': 'ከእንግዲህ መልእክት አይደርስህም። እንደገና ለመጀመር መልስ፦ OK።',
   notUnderstood: 'አልገባንም። መልስ፦ {ok}፣ {found} ወይም {later}።',
   notUnderstoodHours: 'ለስንት ሰዓት? ከ{low} እስከ {high}። መልስ፦ {later}።',
   notUnderstoodFinding: 'ምን አገኘህ? መልስ፦ {found} ወይም {nothing}።',

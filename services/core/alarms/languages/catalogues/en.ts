@@ -161,7 +161,7 @@ export const EN_MESSAGES = {
   'thanks.repacked': 'Thanks. Written down for {beds}: {findings}; repacked.',
   'thanks.quiet':
     'Thanks. {beds}: quiet for {hours, plural, one{{hours, number, whole} hour} other{{hours, number, whole} hours}}.',
-  'thanks.stop': 'You get no more messages. Ask your station to start them again.',
+  'thanks.stop': 'You get no more messages. Answer OK to start them again.',
   notUnderstood: 'Not understood. Answer {ok}, {found} or {later}.',
   notUnderstoodHours: 'For how many hours? From {low} to {high}. Answer {later}.',
   notUnderstoodFinding: 'What did you find? Answer {found} or {nothing}.',

@@ -162,7 +162,7 @@ const MESSAGES: Messages = {
   'thanks.repacked': 'Merci. Noté pour {beds}: {findings}; remis en sable.',
   'thanks.quiet':
     'Merci. {beds}: silence pendant {hours, plural, one{{hours, number, whole} heure} other{{hours, number, whole} heures}}.',
-  'thanks.stop': 'Plus de messages pour vous. La station peut les remettre.',
+  'thanks.stop': 'Plus de messages pour vous. Répondre OK pour les remettre.',
   notUnderstood: 'Pas compris. Répondre {ok}, {found} ou {later}.',
   notUnderstoodHours: "Pour combien d'heures? De {low} à {high}. Répondre {later}.",
   notUnderstoodFinding: "Qu'avez-vous trouvé? Répondre {found} ou {nothing}.",

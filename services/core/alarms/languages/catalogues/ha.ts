@@ -160,7 +160,7 @@ const MESSAGES: Messages = {
   'thanks.found': 'Mun gode. An rubuta wa {beds}: {findings}.',
   'thanks.repacked': 'Mun gode. An rubuta wa {beds}: {findings}; an mayar cikin yashi.',
   'thanks.quiet': 'Mun gode. {beds}: shiru na awa {hours}.',
-  'thanks.stop': 'Ba za a sake aiko sako ba. Tashar na iya maido da su.',
+  'thanks.stop': 'Ba za a sake aiko sako ba. Amsa OK don a maido da su.',
   notUnderstood: 'Ba a gane ba. Amsa {ok}, {found} ko {later}.',
   notUnderstoodHours: 'Awa nawa? Daga {low} zuwa {high}. Amsa {later}.',
   notUnderstoodFinding: 'Me ka gani? Amsa {found} ko {nothing}.',

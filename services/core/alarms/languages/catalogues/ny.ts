@@ -160,7 +160,7 @@ const MESSAGES: Messages = {
   'thanks.found': 'Zikomo. Talemba pa {beds}: {findings}.',
   'thanks.repacked': 'Zikomo. Talemba pa {beds}: {findings}; zabwezedwa mumchenga.',
   'thanks.quiet': 'Zikomo. {beds}: chete kwa maola {hours}.',
-  'thanks.stop': 'Simulandiranso mauthenga. Pemphani ku siteshoni kuti ayambenso.',
+  'thanks.stop': 'Simulandiranso mauthenga. Yankhani OK kuti ayambenso.',
   notUnderstood: 'Sizinamveke. Yankhani {ok}, {found} kapena {later}.',
   notUnderstoodHours: 'Maola angati? Kuyambira {low} mpaka {high}. Yankhani {later}.',
   notUnderstoodFinding: 'Mwapeza chiyani? Yankhani {found} kapena {nothing}.',

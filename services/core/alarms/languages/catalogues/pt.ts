@@ -160,7 +160,7 @@ const MESSAGES: Messages = {
   'thanks.repacked': 'Obrigado. Escrito para {beds}: {findings}; posto de novo na areia.',
   'thanks.quiet':
     'Obrigado. {beds}: silencio por {hours, plural, one{{hours, number, whole} hora} other{{hours, number, whole} horas}}.',
-  'thanks.stop': 'Nao recebe mais mensagens. Peca à estacao para voltar.',
+  'thanks.stop': 'Nao recebe mais mensagens. Responda OK para voltar.',
   notUnderstood: 'Nao entendi. Responda {ok}, {found} ou {later}.',
   notUnderstoodHours: 'Por quantas horas? De {low} a {high}. Responda {later}.',
   notUnderstoodFinding: 'O que achou? Responda {found} ou {nothing}.',

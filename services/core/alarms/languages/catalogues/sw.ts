@@ -160,7 +160,7 @@ const MESSAGES: Messages = {
   'thanks.found': 'Asante. Imeandikwa kwa {beds}: {findings}.',
   'thanks.repacked': 'Asante. Imeandikwa kwa {beds}: {findings}; vimerudishwa mchangani.',
   'thanks.quiet': 'Asante. {beds}: kimya kwa saa {hours}.',
-  'thanks.stop': 'Hutapata ujumbe tena. Omba kituo kianze upya.',
+  'thanks.stop': 'Hutapata ujumbe tena. Jibu OK ili uanze upya.',
   notUnderstood: 'Haikueleweka. Jibu {ok}, {found} au {later}.',
   notUnderstoodHours: 'Kwa saa ngapi? Kuanzia {low} hadi {high}. Jibu {later}.',
   notUnderstoodFinding: 'Umeona nini? Jibu {found} au {nothing}.',
