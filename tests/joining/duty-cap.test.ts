@@ -101,6 +101,41 @@ describe('an alarm', () => {
   });
 });
 
+describe('an end that people know of, because they opened the bed', () => {
+  const endOf = (reach: readonly object[]): Duty => {
+    const duty = withFeed(reach);
+    duty.raise('pit-a');
+    duty.plan();
+    duty.deliver();
+    duty.pass(60);
+    const found = { by: 'Ana', opened: true, repacked: true, found: ['rot' as const] };
+    duty.station.inTransaction(() => duty.views.inspect('pit-a', { at: duty.now(), ...found }));
+    duty.clear('pit-a');
+    return duty;
+  };
+
+  test('is told to the feed, which would show the alarm until then; once', () => {
+    const duty = endOf([FEED]);
+    const [over, ...others] = posted(duty);
+    expect(others).toEqual([]);
+    expect(over?.xml).toMatch(/<msgType>Update<.*<responseType>AllClear</s);
+    duty.pass(60);
+    expect(posted(duty)).toEqual([]);
+  });
+
+  test.each([
+    ['a short message', [{ via: 'sms', to: PHONE.ana }, FEED]],
+    ['a webhook that takes JSON', [{ via: 'webhook', to: 'https://other.example/' }]],
+  ])('is not told to whoever was told by %s', (_way, reach) => {
+    const duty = endOf(reach);
+    duty.plan();
+    const raised = duty.registry.outbox
+      .due(Number.MAX_SAFE_INTEGER, 100)
+      .filter(({ via }) => via !== 'console');
+    expect(raised).toEqual([]);
+  });
+});
+
 describe('several alarms', () => {
   test('that a person would hear of in one message of the morning are one message each', () => {
     const duty = withFeed();

@@ -49,9 +49,14 @@ export function dueOf(alarm: AlarmToTell, telling: Telling): AlarmDue {
   return openDue(alarm, stepsOf(alarm, bed, telling.household, telling.input.escalation), telling);
 }
 
-/** That it is over is told to whoever was told that it began. */
+/** A system that shows alarms as CAP shows one until it is told of the end: it has opened no bed itself. */
+const showsUntilTold = ({ reach }: PersonToTell, { raised }: Heard): boolean =>
+  raised.some(({ way }) =>
+    reach.some(({ via, to, body }) => body === 'cap' && via === way.via && to === way.to),
+  );
+
+/** That it is over is told to whoever was told that it began, and does not know of it otherwise. */
 function endDue(alarm: AlarmToTell, { household, records }: Telling): AlarmDue {
-  if (alarm.endKnown) return NOTHING;
   const pending: Pending[] = [];
   const wakeAt: number[] = [];
   for (const id of records.peopleOf(alarm.id)) {
@@ -59,6 +64,7 @@ function endDue(alarm: AlarmToTell, { household, records }: Telling): AlarmDue {
     const heard = person && records.heard(alarm, person);
     const first = heard?.raised[0];
     if (!person || !first || heard.endTold) continue;
+    if (alarm.endKnown && !showsUntilTold(person, heard)) continue;
     wakeAt.push(...heard.retryAt);
     if (heard.ways.length === 0) continue;
     pending.push({
