@@ -13,15 +13,13 @@ import type { Calibration, CalibrationBody } from '../core/model/calibration-rec
 import type { FieldCheckBody, FieldCheckRecord } from '../core/model/field-check.js';
 import type { Site } from '../core/model/site.js';
 import { type Thresholds, thresholdsInForce } from '../core/model/threshold.js';
-import { formatTime, MINUTE_ms } from '../core/model/time.js';
+import { formatTime } from '../core/model/time.js';
 import { dueAfter } from '../core/watch/calibration-due.js';
 import type { CalibrationQuery, DueView, PairsBody, PairsView } from '../http/index.js';
 import type { KnownProbe } from './directory.js';
+import { requireCome } from './known-bed.js';
 import { fitOf, groupsOf, requireMeant } from './pairs-groups.js';
 import type { Station } from './station.js';
-
-/** How far a technician's clock may be ahead of this one. */
-const AHEAD_ms = 10 * MINUTE_ms;
 
 /** Of a probe without calibration nothing is claimed: its error is what the check finds. k = 1, °C or %RH. */
 const UNKNOWN = 0.001;
@@ -107,7 +105,7 @@ export class CalibrationDesk {
   /** The calibration that a request makes, without keeping it. */
   made(request: CalibrationRequest): Calibration {
     const { site, probe, quantity, doneAt, from } = request;
-    for (const [name, time] of Object.entries({ doneAt, from })) this.#requireCome(name, time);
+    for (const [name, time] of Object.entries({ doneAt, from })) requireCome(time, this.#now(), name);
     return calibrationOf(request, {
       id: randomUUID(),
       records: this.#station.registry.calibrations
@@ -116,15 +114,6 @@ export class CalibrationDesk {
       existsSince: this.existsSince(site, probe),
       tolerance: this.#thresholds(site)[TOLERANCE[quantity]],
     });
-  }
-
-  #requireCome(name: string, time: number): void {
-    const now = this.#now();
-    if (!(time <= now + AHEAD_ms))
-      throw new SandlarderError(
-        'CONFLICT',
-        `${name}: expected a time that has come, got ${formatTime(time)} while it is ${formatTime(now)} here`,
-      );
   }
 
   /**
@@ -213,7 +202,7 @@ export class CalibrationDesk {
       placeUncertainty = 0,
       bound = this.#thresholds(site)[TOLERANCE[quantity]],
     } = body;
-    this.#requireCome('to', body.to);
+    requireCome(body.to, this.#now(), 'to');
     const probe = this.#series(body, body.probe);
     const reference = this.#series(body, body.reference);
     if (!this.#station.calibrations.inForce(site, body.reference, quantity, body.from))

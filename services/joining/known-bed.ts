@@ -15,12 +15,16 @@ export function knownBed(station: Station, id: string): KnownBed {
 /** Clocks of people and of this machine differ by so much, ms. */
 const AHEAD_ms = 10 * MINUTE_ms;
 
-/** @throws SandlarderError CONFLICT for a time that has not come */
-export function requireCome(at: number, now: number): void {
-  if (!(at <= now + AHEAD_ms))
+/**
+ * @param time event time, ms
+ * @param now wall clock, ms
+ * @throws SandlarderError CONFLICT for a time that has not come
+ */
+export function requireCome(time: number, now: number, name = 'at'): void {
+  if (!(time <= now + AHEAD_ms))
     throw new SandlarderError(
       'CONFLICT',
-      `at: expected a time that has come, got ${formatTime(at)} while it is ${formatTime(now)} here`,
+      `${name}: expected a time that has come, got ${formatTime(time)} while it is ${formatTime(now)} here`,
     );
 }
 
