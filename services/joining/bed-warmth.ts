@@ -2,7 +2,7 @@
 import type { DailyMean } from '../core/keeping/index.js';
 import { DAY_ms } from '../core/model/time.js';
 import { type KnownBed, staysInBed } from './directory.js';
-import { meanOf } from './hourly-means.js';
+import { meanOf } from './probe-hours.js';
 import type { Station } from './station.js';
 
 /** °C between which a mean of a bed lies: sensor codes lie beyond. */

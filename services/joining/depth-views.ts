@@ -1,5 +1,4 @@
 /** Whether buried probes lie as deep as was said, by the readings of their first two days. */
-
 import { SandlarderError } from '../core/errors.js';
 import {
   type DepthJudgement,
@@ -7,17 +6,24 @@ import {
   expectedSwing,
   judgeDepth,
   judgedInWords,
+  type ProbeHour,
 } from '../core/keeping/index.js';
 import type { BuriedProbe } from '../core/model/filling.js';
 import { HOUR_ms, hourOf } from '../core/model/time.js';
 import type { DepthView } from '../http/index.js';
 import { type KnownBed, staysInBed, staysInShade } from './directory.js';
-import { type HourSpan, hourlyMeans, meanOf } from './hourly-means.js';
+import { type HourSpan, meanHours, probeHours } from './probe-hours.js';
 import type { Station } from './station.js';
 
 /** While the pit can still be opened without harm. */
 const HOURS = 48;
 
+/**
+ * Each buried probe of a filling, in order, with what its swing says.
+ *
+ * @param id of the filling
+ * @throws SandlarderError NOT_FOUND for a filling that is not of the bed
+ */
 export function depthViews(station: Station, known: KnownBed, id: string): DepthView[] {
   const filling = station.registry.fillings.get(id);
   if (filling?.bed !== known.bed.id)
@@ -31,11 +37,16 @@ export function depthViews(station: Station, known: KnownBed, id: string): Depth
   });
 }
 
+/** Of all probes in the shade. */
 function shadeMeans(station: Station, { bed, shade }: KnownBed, span: HourSpan): (number | null)[] {
-  const all = shade.map((probe) => hourlyMeans(station, bed.id, probe, staysInShade(probe), span));
-  return Array.from({ length: HOURS }, (_, hour) =>
-    meanOf(all.map((means) => means[hour] ?? null).filter((mean) => mean !== null)),
-  );
+  const all = shade.map((probe) => probeHours(station, bed.id, probe, staysInShade(probe), span));
+  return temperatures(meanHours(all), span);
+}
+
+/** °C by hour from the first of the span; null for an hour without. */
+function temperatures(hours: readonly ProbeHour[], { from }: HourSpan): (number | null)[] {
+  const means = new Map(hours.map(({ hour, temperature_C }) => [hour, temperature_C]));
+  return Array.from({ length: HOURS }, (_, hour) => means.get(from + hour * HOUR_ms) ?? null);
 }
 
 function judged(
@@ -46,7 +57,8 @@ function judged(
   span: HourSpan,
 ): DepthJudgement {
   const known = probes.find((one) => one.probe.id === probe);
-  const means = known ? hourlyMeans(station, bed.id, known, staysInBed(known, bed.id), span) : [];
+  const hours = known ? probeHours(station, bed.id, known, staysInBed(known, bed.id), span) : [];
+  const means = temperatures(hours, span);
   try {
     return judgeDepth(expectedSwing(depth, bed.kind), daySwing(outside), daySwing(means));
   } catch (error) {

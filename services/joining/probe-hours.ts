@@ -11,6 +11,12 @@ const USABLE = { temperature: [-40, 80], humidity: [0, 120] } as const;
 /** Flags of one span that are read at the most: both quantities of a reading every half minute for a month. */
 const MOST_FLAGS = 200_000;
 
+/** Whole hours, `from <= time < to`, ms. */
+export interface HourSpan {
+  readonly from: number;
+  readonly to: number;
+}
+
 interface Sums {
   temperature: number;
   temperatures: number;
@@ -19,17 +25,16 @@ interface Sums {
 }
 
 /**
- * What the probe measured during its stays, without what the bed's watch does not use.
+ * What the probe measured during its stays, without what the bed's watch does not use; in order of time.
  *
- * @param from ms, a whole hour
- * @param to ms, exclusive
+ * @param bed whose watch says which values are not used
  */
 export function probeHours(
   station: Station,
   bed: string,
   probe: KnownProbe,
   stays: readonly Stay[],
-  { from, to }: { readonly from: number; readonly to: number },
+  { from, to }: HourSpan,
 ): ProbeHour[] {
   const flags = station.archive.flags.read(bed, probe.key, { from, to }, MOST_FLAGS);
   const flagged = new Set(flags.map(({ at, quantity }) => `${quantity} ${at}`));
@@ -84,13 +89,14 @@ export function meanHours(probes: readonly (readonly ProbeHour[])[]): ProbeHour[
     }));
 }
 
-function meanOf(values: readonly (number | undefined)[]): number | undefined {
+/** Of those that are known; undefined where none is. */
+export function meanOf(values: readonly (number | undefined)[]): number | undefined {
   const known = values.filter((value) => value !== undefined);
   return known.length === 0 ? undefined : known.reduce((sum, value) => sum + value, 0) / known.length;
 }
 
-/** The span of whole hours that ends with the last one that is over. */
-export const wholeHours = (end: number, hours: number): { from: number; to: number } => {
+/** The span of whole hours that ends with the last one that is over by `end`, ms. */
+export const wholeHours = (end: number, hours: number): HourSpan => {
   const to = hourOf(end);
   return { from: to - hours * HOUR_ms, to };
 };

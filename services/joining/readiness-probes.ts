@@ -4,7 +4,7 @@ import { CALIBRATED_QUANTITIES } from '../core/model/calibration.js';
 import type { HandAnswers } from '../core/model/readiness.js';
 import { type KnownBed, type KnownProbe, type Stay, staysInBed, staysInShade } from './directory.js';
 import { filledBy } from './known-bed.js';
-import { meanHours, probeHours, wholeHours } from './probe-hours.js';
+import { type HourSpan, meanHours, probeHours, wholeHours } from './probe-hours.js';
 import type { Station } from './station.js';
 
 const TWO_DAYS_h = 48;
@@ -37,12 +37,7 @@ export function readinessProbes(station: Station, known: KnownBed, at: number, a
   return { probes, shade: shadeOf(station, known, at, span) };
 }
 
-function shadeOf(
-  station: Station,
-  known: KnownBed,
-  at: number,
-  span: { from: number; to: number },
-): ProbeHour[] | undefined {
+function shadeOf(station: Station, known: KnownBed, at: number, span: HourSpan): ProbeHour[] | undefined {
   const inShade = known.shade.filter((probe) => staysInShade(probe).some(stands(at)));
   if (inShade.length === 0) return undefined;
   return meanHours(
