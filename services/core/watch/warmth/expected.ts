@@ -10,21 +10,11 @@ import { History } from './history.js';
 import { type Gain, update } from './kalman.js';
 import { GLOBAL, GLOBALS, Layout } from './layout.js';
 import { ROOTS_kg_m3 } from './nominal.js';
-import {
-  blindWave_C,
-  HANDLED,
-  noise_C,
-  PRIORS,
-  PROBE,
-  SURFACE_DAY_BLIND_C,
-  SURFACE_DAY_C,
-  SURFACE_DAY_LEAST_C,
-  SURFACE_DAY_MOST_C,
-  UNSETTLED,
-} from './priors.js';
+import { blindWave_C, HANDLED, noise_C, PRIORS, PROBE, UNSETTLED } from './priors.js';
 import type { Point, Responses } from './responses.js';
 import { type Disturbance, fillRow } from './rows.js';
 import { StateMatrix } from './state-matrix.js';
+import { SurfaceDays } from './surface-days.js';
 import { convolve, type Taps, tapsOf } from './taps.js';
 
 /** The mean of each probe in a step, °C; undefined where it measured too little. */
@@ -73,7 +63,7 @@ export class Expected {
   #blind = false;
   #withoutShade = 0;
   #unrest_C = 0;
-  #surfaceVariance = SURFACE_DAY_C ** 2;
+  readonly #days: SurfaceDays;
   #disturbedAt = { upper: 0, lower: 0 };
   #past: Disturbance[] = [];
   #recent: number[][];
@@ -99,6 +89,7 @@ export class Expected {
     const volume_m3 = volume_L(blocksOf(bed.steps)) / 1000;
     this.history = new History(mass_kg === undefined ? ROOTS_kg_m3 : mass_kg / volume_m3, reference_C);
     this.state = new StateMatrix(this.layout.size);
+    this.#days = new SurfaceDays(this.layout, this.state);
     this.#recent = points.map(() => []);
     for (const name of GLOBALS) this.state.set(GLOBAL[name], PRIORS[name].mean, PRIORS[name].deviation);
     for (const half of ['upper', 'lower'] as const)
@@ -181,8 +172,10 @@ export class Expected {
       this.#blind = blind;
       renewed.push(...this.#beginWaves());
     }
-    if (step % 4 === 0 || history.count === 0) renewed.push(this.#beginDay(Math.floor(step / 4), shade_C));
-    if (shade_C === undefined) this.#doubtDay(Math.floor(step / 4));
+    const day = Math.floor(step / 4);
+    const unsure = shade_C === undefined;
+    if (step % 4 === 0 || history.count === 0) renewed.push(this.#days.begin(day, history.count, unsure));
+    if (this.#withoutShade === 1) this.#days.doubt(day);
     const air = shade_C === undefined ? history.usualAir() : shade_C - this.#reference_C;
     history.add(air, bed_C === undefined ? (history.bed.at(-1) ?? 0) : bed_C - this.#reference_C);
     this.#unrest_C *= HANDLED.calmsBy;
@@ -192,26 +185,6 @@ export class Expected {
       this.#wander(probe, cover, root);
     });
     return renewed;
-  }
-
-  #beginDay(day: number, shade_C: number | undefined): number {
-    const known = this.layout.day(day - 3);
-    if (this.history.count > 24) {
-      const seen = this.state.mean(known) ** 2 + this.state.variance(known);
-      this.#surfaceVariance += 0.1 * (Math.min(seen, SURFACE_DAY_MOST_C ** 2) - this.#surfaceVariance);
-    }
-    const usual = Math.max(SURFACE_DAY_LEAST_C, Math.sqrt(this.#surfaceVariance));
-    const unsure = this.#blind || shade_C === undefined;
-    const slot = this.layout.day(day);
-    this.state.set(slot, 0, unsure ? Math.max(SURFACE_DAY_BLIND_C, usual) : usual);
-    return slot;
-  }
-
-  /** The shade probe fell silent in the middle of a day: what was known of that day's surface no longer holds. */
-  #doubtDay(day: number): void {
-    const slot = this.layout.day(day);
-    const missing = SURFACE_DAY_BLIND_C ** 2 - this.state.variance(slot);
-    if (missing > 0) this.state.widen(slot, Math.sqrt(missing));
   }
 
   #wander(probe: number, cover: number, root: number): void {
@@ -278,11 +251,7 @@ export class Expected {
   save(): ExpectedSaved {
     return {
       ...{ reference_C: this.#reference_C, speed: this.#taps.speed, blind: this.#blind },
-      ...{
-        withoutShade: this.#withoutShade,
-        unrest_C: this.#unrest_C,
-        surfaceVariance: this.#surfaceVariance,
-      },
+      ...{ withoutShade: this.#withoutShade, unrest_C: this.#unrest_C, surfaceVariance: this.#days.variance },
       ...{ disturbedAt: this.#disturbedAt, past: this.#past, recent: this.#recent },
       ...{ history: this.history.save(), x: this.state.x, P: this.state.packed() },
     };
@@ -292,7 +261,7 @@ export class Expected {
     this.#blind = saved.blind;
     this.#withoutShade = saved.withoutShade;
     this.#unrest_C = saved.unrest_C;
-    this.#surfaceVariance = saved.surfaceVariance;
+    this.#days.variance = saved.surfaceVariance;
     this.#disturbedAt = { ...saved.disturbedAt };
     this.#past = [...saved.past];
     this.#recent = saved.recent.map((values) => [...values]);
