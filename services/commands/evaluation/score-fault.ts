@@ -3,9 +3,15 @@ import { isSound, type RotSpan } from './presence.js';
 import type { Fault } from './season.js';
 import { isHeating, type Told } from './told.js';
 
-/** Days within which a fault is to be told; a drift, of temperature or humidity, may take longer. */
-const TOLD_days = { drift: 21, other: 3 } as const;
+/**
+ * Days within which a fault is to be told. A drift, of temperature or humidity, may take longer; so may spikes: of
+ * readings every half an hour one in 200 is one every four days.
+ */
+const TOLD_days = { drift: 21, spikes: 7, other: 3 } as const;
 const SLOW: readonly string[] = ['drift', 'humidity-creep'];
+
+const toldWithin_days = (fault: string): number =>
+  SLOW.includes(fault) ? TOLD_days.drift : fault === 'spikes' ? TOLD_days.spikes : TOLD_days.other;
 /** What a fault leaves behind in the readings: so long after its end a call to unpack is still put down to it, days. */
 const LINGERS_days = 3;
 
@@ -38,7 +44,7 @@ export function scoreFault(
   rots: readonly RotSpan[],
 ): FaultScore {
   const { probe, startDay } = fault;
-  const until = startDay + (SLOW.includes(fault.fault) ? TOLD_days.drift : TOLD_days.other);
+  const until = startDay + toldWithin_days(fault.fault);
   const stillOpen = (alarm: Told): boolean =>
     (alarm.endDay ?? Number.POSITIVE_INFINITY) > startDay &&
     faults.some((other) => other.probe === probe && showsFrom(other) <= alarm.day);

@@ -43,7 +43,7 @@ export const row = (name: string, totals: Totals): string =>
   );
 
 export const LEGEND = wrap(
-  'found: rots told as "unpack" of those planted; days: from their onset; h: from when the true excess at the nearest probe passed 0.5 C, negative before; hand: days before the two-weekly hand; false: calls to "unpack" / months of a sound bed; check: calls to look at one; cm, 4 d: how far off the place was, and four days later (four probes or more); fault: faults of probes recognised; wet h: from a wet front reaching a probe to its alarm; damp: hours from 97 % having lasted 3 days to its alarm, negative before. Medians.',
+  'found: rots told as "unpack" of those planted; days: from their onset; h: from when the true excess at the nearest probe passed 0.5 C, negative before; hand: days before the two-weekly hand; false: calls to "unpack" / months of a sound bed; check: calls to look at one; cm, 4 d: how far off the place was, and four days later (four probes or more); fault: faults of probes recognised, within 3 days, spikes within 7, drifts within 21; wet h: from a wet front reaching a probe to its alarm; damp: hours from 97 % having lasted 3 days to its alarm, negative before. Medians.',
 );
 
 const groupText = (name: string, { rots, found, fromKnowable_h, slowest_h }: Group): string[] =>

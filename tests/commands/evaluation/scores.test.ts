@@ -75,6 +75,8 @@ describe('the score of a fault', () => {
     ['before it began', 'stuck', told(9, 'p02'), false],
     ['late, as a drift may', 'drift', told(30, 'p02'), true],
     ['too late even for a drift', 'drift', told(31.1, 'p02'), false],
+    ['late, as rare spikes may', 'spikes', told(16.9, 'p02'), true],
+    ['too late even for spikes', 'spikes', told(17.1, 'p02'), false],
     ['at an event time of before, as a clock set back makes it', 'clock-jump', told(5, 'p02'), true],
     ['too long before even for a clock', 'clock-jump', told(3.9, 'p02'), false],
   ] as const)('%s', (_, kind, change, recognised) => {

@@ -20,7 +20,7 @@ export const OVER_FAULT = 3;
 /** A source that one probe alone shows is told while it is young, days: what has long been so is a drift. Judgement. */
 const ALONE_days = 9;
 /** Or where it outweighs a fault by so much that no drift or step of a probe could pass for it: they go on, a source levels off. Judgement, by evaluation. */
-const OVER_FAULT_OLD = 8;
+const OVER_FAULT_OLD = 11;
 /** Where probes scattered more than this before it began, the bed was not understood: it may be asked, not told. */
 const UNSURE_scatter = 1.5;
 /** But for evidence that leaves no doubt, in all and over a fault of one probe, beside a shade probe. Judgement, by evaluation. */

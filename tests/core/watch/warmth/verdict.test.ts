@@ -50,7 +50,7 @@ test('one that a single probe has shown for long is a drift, unless others bear 
   const drift = (ratio: number): Evidence['fault'] => ({ fault: 'drift', probe: 0, ratio, size: 0.1 });
   expect(verdict(evidence({ best, fault: drift(23) }))).toBe('check');
   expect(verdict(evidence({ best, fault: drift(23), others: 6 }))).toBe('unpack');
-  expect(verdict(evidence({ best, fault: drift(21) }))).toBe('unpack');
+  expect(verdict(evidence({ best, fault: drift(18) }))).toBe('unpack');
 });
 
 test('a probe that was not to be believed when it began does not tell it alone', () => {
