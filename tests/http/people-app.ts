@@ -1,13 +1,9 @@
 /** The HTTP edge over people who are told for real: a station, its plans, answers, links and drills. */
 import type { Credentials } from '../../services/http/credentials.js';
-import { createMetrics } from '../../services/http/index.js';
-import { CoverageDesk } from '../../services/joining/coverage-desk.js';
-import { createHealth } from '../../services/joining/health.js';
-import { createPorts } from '../../services/joining/http-ports.js';
 import { createPeoplePorts } from '../../services/joining/people-ports.js';
-import { PlanDesk } from '../../services/joining/plan-desk.js';
 import { type GatewaySettings, readGatewaySettings } from '../../services/senders/index.js';
 import { clock, openDuty, SITE } from '../support/duty.js';
+import { portsOnStation } from '../support/ports-on-station.js';
 import { appOver } from './answers.js';
 
 const TO_SEND = { url: 'http://127.0.0.1:1/', contentType: 'json', body: { to: '<<to>>', text: '<<text>>' } };
@@ -23,30 +19,16 @@ export interface PeopleAppOptions {
 export async function peopleApp(options: PeopleAppOptions = {}) {
   const { receive, links = true, site = SITE, credentials } = options;
   const duty = openDuty(site, { publicUrl: 'http://127.0.0.1:8080' });
-  const { station, registry, now } = duty;
+  const { station, now } = duty;
   const telling = { plan: () => void duty.plan(), kick: () => undefined, wake: () => undefined } as never;
   const people = createPeoplePorts({
     ...{ station, telling, now, answers: duty.answers, drills: duty.drills },
     links: links ? duty.links : undefined,
     gateway: receive && readGatewaySettings({ ...TO_SEND, receive }),
   });
-  const ports = createPorts({
-    ...{
-      station,
-      telling,
-      people,
-      now,
-      desk: new CoverageDesk(),
-      plans: new PlanDesk(),
-      metrics: createMetrics('0.1.0'),
-    },
+  const ports = portsOnStation(duty, {
+    ...{ telling, people, now, startedAt: clock('08:00') },
     catchUp: { kick: () => undefined } as never,
-    health: createHealth({
-      ...{ station, registry, now, version: '0.1.0', startedAt: clock('08:00') },
-      ...{ collector: { failing: false } as never, newestArrivalAt: () => null },
-      tellingProblems: () => [],
-      broker: { kind: 'built-in', connected: () => true } as never,
-    }),
   });
   const reported: unknown[] = [];
   const app = await appOver(ports, {

@@ -1,11 +1,7 @@
 /** Readings that the watch does not use: shown beside the series, counted, never taken away. */
 import { describe, expect, test } from 'vitest';
-import { createMetrics, type Health } from '../../services/http/index.js';
-import { CoverageDesk } from '../../services/joining/coverage-desk.js';
-import { createHealth } from '../../services/joining/health.js';
-import { createPorts } from '../../services/joining/http-ports.js';
-import { PlanDesk } from '../../services/joining/plan-desk.js';
 import { pointingWatch } from '../support/pointing-watch.js';
+import { portsOnStation } from '../support/ports-on-station.js';
 import { type Message, SHORT_SEASON, siteOf } from '../support/season.js';
 import { NOW, openStation } from '../support/station.js';
 
@@ -71,29 +67,11 @@ describe('flagged readings', () => {
   });
 });
 
-function portsOver(station: ReturnType<typeof open>, arrived_ms: number | null = 0) {
-  const broker = { kind: 'built-in', connected: () => true };
-  const health: () => Health = createHealth({
-    ...{ station: station.station, registry: station.registry },
-    ...{ collector: { failing: false } as never, broker: broker as never },
-    ...{ version: '0.1.0', startedAt: NOW - 5 * HOUR_ms, now: () => NOW },
-    newestArrivalAt: () => (arrived_ms === null ? null : NOW - arrived_ms),
-    tellingProblems: () => [],
+const portsOver = (station: ReturnType<typeof open>, arrived_ms: number | null = 0) =>
+  portsOnStation(station, {
+    ...{ now: () => NOW, startedAt: NOW - 5 * HOUR_ms },
+    newestArrivalAt: arrived_ms === null ? null : NOW - arrived_ms,
   });
-  const [telling, catchUp, metrics] = [{} as never, {} as never, createMetrics('0.1.0')];
-  const desk = new CoverageDesk();
-  const shared = {
-    station: station.station,
-    telling,
-    catchUp,
-    desk,
-    plans: new PlanDesk(),
-    metrics,
-    health,
-    now: () => NOW,
-  };
-  return createPorts({ ...shared, people: {} as never });
-}
 
 test('metrics count them by reason, every reason of the list', async () => {
   const { text } = await portsOver(open(...CODE)).metrics();

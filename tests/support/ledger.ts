@@ -1,11 +1,6 @@
 /** The HTTP edge over a real station with two beds to be filled, at a clock that a test sets. */
 import { DAY_ms, formatTime } from '../../services/core/model/time.js';
-import { createMetrics } from '../../services/http/index.js';
-import { CoverageDesk } from '../../services/joining/coverage-desk.js';
-import { createHealth } from '../../services/joining/health.js';
-import { createPorts } from '../../services/joining/http-ports.js';
-import { PlanDesk } from '../../services/joining/plan-desk.js';
-import { appOver } from '../http/answers.js';
+import { appOnStation } from '../http/app-on-station.js';
 import { openStation } from './station.js';
 
 /** When the bed is filled in these tests. */
@@ -43,37 +38,12 @@ export async function ledgerApp({
   const station = openStation({ now: () => now, ...(directory !== undefined && { directory }) });
   station.load(site, FILLED_AT - DAY_ms);
   station.station.refresh();
-  const followed = { woken: 0, kicked: 0 };
-  const ports = createPorts({
-    station: station.station,
-    telling: { wake: () => (followed.woken += 1) } as never,
-    catchUp: { kick: () => (followed.kicked += 1) } as never,
-    desk: new CoverageDesk(),
-    plans: new PlanDesk(),
-    people: {} as never,
-    metrics: createMetrics('0.1.0'),
-    health: createHealth({
-      ...{ station: station.station, registry: station.registry, version: '0.1.0', startedAt: FILLED_AT },
-      ...{ collector: { failing: false } as never, now: () => now, newestArrivalAt: () => null },
-      tellingProblems: () => [],
-      broker: { kind: 'built-in', connected: () => true } as never,
-    }),
-    now: () => now,
-  });
-  const reported: unknown[] = [];
-  const app = await appOver(ports, { report: (error) => void reported.push(error) });
   return {
-    ...station,
-    app,
-    followed,
-    /** Errors that were not the asker's doing: there must be none. */
-    reported,
+    ...(await appOnStation(station, { now: () => now, startedAt: FILLED_AT })),
     /** Sets the clock, in days after the filling. */
     goTo: (days: number) => {
       now = FILLED_AT + days * DAY_ms;
     },
-    post: (url: string, payload: unknown) => app.inject({ method: 'POST', url, payload: payload as object }),
-    get: (url: string) => app.inject(url),
   };
 }
 

@@ -1,0 +1,34 @@
+/** All that the HTTP edge asks for, over a station of a test. */
+import { createMetrics, type HttpPorts } from '../../services/http/index.js';
+import { CoverageDesk } from '../../services/joining/coverage-desk.js';
+import { createHealth } from '../../services/joining/health.js';
+import { createPorts, type PortParts } from '../../services/joining/http-ports.js';
+import { PlanDesk } from '../../services/joining/plan-desk.js';
+import type { TestStation } from './station.js';
+
+interface Surroundings extends Partial<Pick<PortParts, 'telling' | 'catchUp' | 'people'>> {
+  /** Wall clock, ms. */
+  readonly now: () => number;
+  /** ms; the clock's time where absent. */
+  readonly startedAt?: number;
+  /** When the newest message came, ms; null where none did. */
+  readonly newestArrivalAt?: number | null;
+}
+
+/** What is not given does nothing that these tests ask for. */
+export function portsOnStation(
+  { station, registry }: Pick<TestStation, 'station' | 'registry'>,
+  surroundings: Surroundings,
+): HttpPorts {
+  const { now, startedAt = now(), newestArrivalAt = null, ...others } = surroundings;
+  return createPorts({
+    ...{ telling: {} as never, catchUp: {} as never, people: {} as never, ...others },
+    ...{ station, now, desk: new CoverageDesk(), plans: new PlanDesk(), metrics: createMetrics('0.1.0') },
+    health: createHealth({
+      ...{ station, registry, now, version: '0.1.0', startedAt },
+      ...{ collector: { failing: false } as never, newestArrivalAt: () => newestArrivalAt },
+      tellingProblems: () => [],
+      broker: { kind: 'built-in', connected: () => true } as never,
+    }),
+  });
+}
