@@ -1,10 +1,10 @@
 /** `sandlarder calibrate` against a running service. */
-import { readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { pointBody } from '../../services/commands/calibrate/point.js';
-import { temporaryDirectory } from '../support/open.js';
-import { run, start } from '../support/processes.js';
+import { run } from '../support/processes.js';
+import { servedSite } from '../support/served-site.js';
 
 const SITE = {
   version: 1,
@@ -34,17 +34,8 @@ const PAIRS = [
 ].join('\n');
 
 async function launch(credentials: NodeJS.ProcessEnv = {}) {
-  const directory = temporaryDirectory();
-  const file = (name: string, text: string): string => {
-    writeFileSync(join(directory, name), text);
-    return join(directory, name);
-  };
-  const data = join(directory, 'data');
-  await run(['load', file('site.json', JSON.stringify(SITE)), '--data', data]);
-  const listen = ['--listen', '127.0.0.1:0', '--mqtt-listen', '127.0.0.1:0'];
-  const service = start(['serve', '--data', data, ...listen], credentials);
-  const [, http = ''] = await service.said(/questions at (\S+)\/api/);
-  const calibrate = (...args: string[]) => run(['calibrate', ...args, '--service', http], credentials);
+  const { directory, file, http, ask } = await servedSite(SITE, { environment: credentials });
+  const calibrate = (...args: string[]) => ask('calibrate', ...args);
   const failing = async (...args: string[]) => {
     const { code, stdout, stderr } = await calibrate(...args);
     expect(stdout).toBe('');

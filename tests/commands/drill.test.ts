@@ -1,10 +1,8 @@
 /** `sandlarder drill` against a running service that hands short messages to a local gateway. */
-import { writeFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { describe, expect, onTestFinished, test } from 'vitest';
 import { Receiver, withStatus } from '../senders/receiver.js';
-import { temporaryDirectory } from '../support/open.js';
-import { run, start } from '../support/processes.js';
+import type { run } from '../support/processes.js';
+import { ownFolder, servedSite } from '../support/served-site.js';
 
 const SITE = {
   version: 1,
@@ -28,29 +26,15 @@ async function launch(): Promise<{
 }> {
   const gateway = await Receiver.start();
   onTestFinished(() => gateway.stop());
-  const directory = temporaryDirectory();
-  const file = (name: string, json: unknown): string => {
-    writeFileSync(join(directory, name), JSON.stringify(json));
-    return join(directory, name);
-  };
   const settings = {
     url: `${gateway.origin}/send`,
     contentType: 'json',
     body: { to: '<<to>>', text: '<<text>>' },
   };
-  const data = join(directory, 'data');
-  expect((await run(['load', file('site.json', SITE), '--data', data])).code).toBe(0);
-  const listen = ['--listen', '127.0.0.1:0', '--mqtt-listen', '127.0.0.1:0'];
-  const service = start([
-    'serve',
-    '--data',
-    data,
-    ...listen,
-    '--sms-gateway',
-    file('gateway.json', settings),
-  ]);
-  const [, http = ''] = await service.said(/questions at (\S+)\/api/);
-  return { gateway, drill: (...args) => run(['drill', ...args, '--service', http]) };
+  const folder = ownFolder();
+  const flags = ['--sms-gateway', folder.file('gateway.json', JSON.stringify(settings))];
+  const { ask } = await servedSite(SITE, { folder, flags });
+  return { gateway, drill: (...args) => ask('drill', ...args) };
 }
 
 const textsOf = ({ requests }: Receiver): string[] =>

@@ -1,10 +1,11 @@
 /** `sandlarder fill`, `look` and `stock` against a running service. */
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect, onTestFinished, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { ledgerSite } from '../support/ledger.js';
 import { temporaryDirectory } from '../support/open.js';
-import { run, start } from '../support/processes.js';
+import { run } from '../support/processes.js';
+import { servedSite } from '../support/served-site.js';
 
 /** Nobody listens there. */
 const AWAY = 'http://127.0.0.1:1';
@@ -16,15 +17,7 @@ interface Said {
 }
 
 async function launch() {
-  const directory = temporaryDirectory();
-  const file = (name: string): string => join(directory, name);
-  writeFileSync(file('site.json'), JSON.stringify(ledgerSite()));
-  const data = file('data');
-  expect((await run(['load', file('site.json'), '--data', data])).code).toBe(0);
-  const service = start(['serve', '--data', data, '--listen', '127.0.0.1:0', '--mqtt-listen', '127.0.0.1:0']);
-  onTestFinished(() => service.kill());
-  const [, http = ''] = await service.said(/questions at (\S+)\/api/);
-  const say = (...args: string[]): Promise<Said> => run([...args, '--service', http]);
+  const { path: file, data, http, ask: say } = await servedSite(ledgerSite());
   const json = async (...args: string[]) => JSON.parse((await say(...args, '--json')).stdout);
   return { file, say, json, http, data };
 }

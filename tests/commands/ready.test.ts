@@ -1,12 +1,9 @@
 /** `sandlarder ready` against a running service with a bed that is not filled yet. */
-import { writeFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { type ReadyFlags, ready } from '../../services/commands/keeping/ready.js';
 import { BAD_ROOTS } from '../../services/core/model/readiness.js';
 import { keepingSite } from '../support/keeping-site.js';
-import { temporaryDirectory } from '../support/open.js';
-import { run, start } from '../support/processes.js';
+import { servedSite } from '../support/served-site.js';
 
 const ANSWERS = {
   curing: { days: 5, temperature_C: 30, humidity_RH: 90 },
@@ -16,22 +13,12 @@ const ANSWERS = {
 };
 
 async function launch() {
-  const directory = temporaryDirectory();
-  const file = (name: string, text: string): string => {
-    writeFileSync(join(directory, name), text);
-    return join(directory, name);
-  };
-  const data = join(directory, 'data');
-  const site = file('site.json', JSON.stringify(keepingSite()));
-  expect((await run(['load', site, '--data', data])).code).toBe(0);
-  const listen = ['--listen', '127.0.0.1:0', '--mqtt-listen', '127.0.0.1:0'];
-  const service = start(['serve', '--data', data, ...listen]);
-  const [, http = ''] = await service.said(/questions at (\S+)\/api/);
+  const { file, http, ask } = await servedSite(keepingSite());
   const lines: string[] = [];
   return {
     file,
     http,
-    shell: (...args: string[]) => run(['ready', ...args, '--service', http]),
+    shell: (...args: string[]) => ask('ready', ...args),
     /** With somebody at the terminal who gives these answers, by a part of the question. */
     asked: async (flags: Partial<ReadyFlags>, replies?: Readonly<Record<string, string>>) => {
       lines.length = 0;

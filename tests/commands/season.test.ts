@@ -1,14 +1,14 @@
 /** `sandlarder outlook` and `sandlarder season` against a running service. */
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { type OutlookFlags, outlook } from '../../services/commands/keeping/outlook.js';
 import { type SeasonFlags, season } from '../../services/commands/keeping/season.js';
 import { DAY_ms, formatTime } from '../../services/core/model/time.js';
 import { ledgerSite, uuid } from '../support/ledger.js';
-import { temporaryDirectory } from '../support/open.js';
 import { textOfPdf } from '../support/pdf-text.js';
-import { run, start } from '../support/processes.js';
+import { run } from '../support/processes.js';
+import { servedSite } from '../support/served-site.js';
 
 const FILLED = Date.now() - 40 * DAY_ms;
 const FILLING = {
@@ -21,13 +21,7 @@ const FILLING = {
 const ANOTHER = { ...FILLING, id: uuid(2), courses: [{ roots: 40 }], mass_kg: 12 };
 
 async function launch() {
-  const directory = temporaryDirectory();
-  const data = join(directory, 'data');
-  const site = join(directory, 'site.json');
-  writeFileSync(site, JSON.stringify(ledgerSite()));
-  expect((await run(['load', site, '--data', data])).code).toBe(0);
-  const service = start(['serve', '--data', data, '--listen', '127.0.0.1:0', '--mqtt-listen', '127.0.0.1:0']);
-  const [, http = ''] = await service.said(/questions at (\S+)\/api/);
+  const { directory, http } = await servedSite(ledgerSite());
   const post = async (path: string, body: object): Promise<number> =>
     (
       await fetch(`${http}/api/beds/${path}`, {
