@@ -4,6 +4,7 @@ import { Command, CommanderError, Option } from 'commander';
 import { addCalibrate } from './commands/calibrate/commands.js';
 import { addKeeping } from './commands/keeping/commands.js';
 import { addLedgerCommands } from './commands/ledger/commands.js';
+import { JSON_FLAG, SERVICE } from './commands/options.js';
 import { SandlarderError } from './core/errors.js';
 import { VERSION } from './program.js';
 
@@ -14,7 +15,7 @@ const WRONG_USAGE = 2;
 const USAGE_CODES: readonly string[] = ['WRONG_USAGE', 'BAD_SITE_FILE'];
 
 const data = new Option('--data <dir>', 'directory of the database').default('./data');
-const json = new Option('--json', 'print the result as JSON');
+const json = new Option(...JSON_FLAG);
 
 function buildProgram(): Command {
   const program = new Command('sandlarder')
@@ -104,7 +105,7 @@ function buildProgram(): Command {
     .requiredOption('--bed <id>', 'the bed')
     .option('--by <name>', 'who asks for it', 'the command line')
     .option('--wait <s>', 'how long to wait for what is not handed over yet, s', '60')
-    .option('--service <url>', 'the running service', 'http://127.0.0.1:8080')
+    .option(...SERVICE)
     .addOption(json)
     .action(async (flags) => (await import('./commands/drill.js')).drill(flags));
 

@@ -16,6 +16,7 @@ import {
 } from '../core/watch/coverage/index.js';
 import { readJsonFile } from '../load.js';
 import { readNumber, readWhole } from './numbers.js';
+import { onOutput, type Say } from './say.js';
 
 export interface CoverageFlags {
   readonly power: string;
@@ -23,9 +24,6 @@ export interface CoverageFlags {
   readonly next?: boolean;
   readonly json?: boolean;
 }
-
-type Say = (line: string) => void;
-const onOutput: Say = (line) => void process.stdout.write(`${line}\n`);
 
 /** @param now wall clock, ms: probes that were taken out by then find nothing */
 export function coverage(

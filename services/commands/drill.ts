@@ -2,6 +2,7 @@
 import { setTimeout as wait } from 'node:timers/promises';
 import type { DrillAnswer } from '../http/index.js';
 import { readNumber } from './numbers.js';
+import { onOutput as say } from './say.js';
 import { ServiceClient } from './service-client.js';
 
 export interface DrillFlags {
@@ -12,7 +13,6 @@ export interface DrillFlags {
   readonly json?: boolean;
 }
 
-const say = (line: string): void => void process.stdout.write(`${line}\n`);
 const EVERY_ms = 500;
 
 const isWaiting = ({ after_s, gone }: DrillAnswer['messages'][number]): boolean => after_s === null && gone;

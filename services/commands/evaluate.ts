@@ -8,6 +8,7 @@ import { evaluateRecorded } from './evaluation/recorded.js';
 import { evaluationNames, makingOf } from './evaluation/scenarios.js';
 import { evaluateSimulated } from './evaluation/simulated.js';
 import { readWhole } from './numbers.js';
+import { onOutput as say } from './say.js';
 
 export interface EvaluateFlags {
   /** Absent for 5. */
@@ -24,8 +25,6 @@ export interface EvaluateFlags {
 /** Seeds in one run at the most: each is some seconds of every scenario. */
 const MOST_SEEDS = 1000;
 const USUAL = { seeds: '5', firstSeed: '1' } as const;
-
-const say = (line: string): void => void process.stdout.write(`${line}\n`);
 
 export async function evaluate(names: readonly string[], flags: EvaluateFlags): Promise<void> {
   refuseMixtures(names, flags);

@@ -19,6 +19,7 @@ import { MOST_PROBES, type OnPlaced } from '../core/watch/coverage/index.js';
 import { readNumber, readWhole } from './numbers.js';
 import { planInLines } from './plan-lines.js';
 import { createProgress } from './progress.js';
+import { onOutput, type Say } from './say.js';
 
 export interface PlanFlags {
   readonly kind: string;
@@ -36,9 +37,6 @@ export interface PlanFlags {
   readonly svg?: string;
   readonly json?: boolean;
 }
-
-type Say = (line: string) => void;
-const onOutput: Say = (line) => void process.stdout.write(`${line}\n`);
 
 const KINDS: readonly PlanKind[] = ['stepped-pit', 'box'];
 

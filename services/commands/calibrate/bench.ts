@@ -1,5 +1,6 @@
 /** `sandlarder calibrate open | point | drop-point | capture | benches | give-up`: bench work over a running service. */
 import type { BenchAnswer, CapturedAnswer } from '../../http/index.js';
+import { onOutput as say } from '../say.js';
 import { ServiceClient } from '../service-client.js';
 import { benchLines } from './lines.js';
 import { type PointOptions, pointBody } from './point.js';
@@ -9,8 +10,6 @@ export interface ServiceFlags {
   readonly service: string;
   readonly json?: boolean;
 }
-
-export const say = (line: string): void => void process.stdout.write(`${line}\n`);
 
 const show = ({ json }: ServiceFlags, bench: BenchAnswer, withCautions = false): void => {
   if (json) say(JSON.stringify(bench));

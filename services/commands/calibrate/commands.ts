@@ -1,7 +1,6 @@
 /** What `sandlarder calibrate` takes; what its parts do is loaded when it is asked for. */
 import { type Command, Option } from 'commander';
-
-type MakeCommand = (name: string, description: string) => Command;
+import { JSON_FLAG, type MakeCommand, SERVICE } from '../options.js';
 
 const bench = () => import('./bench.js');
 const looking = () => import('./look.js');
@@ -19,8 +18,8 @@ export function addCalibrate(command: MakeCommand): void {
       .command(name)
       .description(description)
       .copyInheritedSettings(calibrate)
-      .option('--service <url>', 'the running service', 'http://127.0.0.1:8080')
-      .option('--json', 'print the result as JSON');
+      .option(...SERVICE)
+      .option(...JSON_FLAG);
   addBenchParts(part);
   addRecordParts(part);
 }

@@ -2,8 +2,9 @@
 import { SandlarderError } from '../../core/errors.js';
 import type { BenchAnswer, CalibrationAnswer } from '../../http/index.js';
 import { readNumber } from '../numbers.js';
+import { onOutput as say } from '../say.js';
 import { ServiceClient } from '../service-client.js';
-import { benchPath, type ServiceFlags, say } from './bench.js';
+import { benchPath, type ServiceFlags } from './bench.js';
 import { leftOutOf } from './left-out.js';
 import { calibrationLines } from './record-lines.js';
 

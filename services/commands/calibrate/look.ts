@@ -2,8 +2,9 @@
 import { setTimeout as wait } from 'node:timers/promises';
 import { SandlarderError } from '../../core/errors.js';
 import type { BenchAnswer } from '../../http/index.js';
+import { onOutput as say } from '../say.js';
 import { ServiceClient } from '../service-client.js';
-import { benchPath, type ServiceFlags, say } from './bench.js';
+import { benchPath, type ServiceFlags } from './bench.js';
 import { benchLines } from './lines.js';
 
 export interface LookFlags extends ServiceFlags {

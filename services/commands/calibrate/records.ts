@@ -9,8 +9,9 @@ import type {
   SaltAnswer,
 } from '../../http/index.js';
 import { readNumber } from '../numbers.js';
+import { onOutput as say } from '../say.js';
 import { ServiceClient } from '../service-client.js';
-import { type ServiceFlags, say } from './bench.js';
+import type { ServiceFlags } from './bench.js';
 import { resolutionOf } from './finish.js';
 import { leftOutOf } from './left-out.js';
 import { UNITS, withDigits } from './lines.js';

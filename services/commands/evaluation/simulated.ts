@@ -1,4 +1,5 @@
 /** Simulated seasons through the watch: a row for each scenario as it is done, then what they come to together. */
+import type { Say } from '../say.js';
 import { evaluateAll } from './crew.js';
 import { ruleTotals } from './rule-totals.js';
 import { heading, LEGEND, RULES_LEGEND, row, ruleHeading, ruleRow, summaryLines } from './table.js';
@@ -12,8 +13,6 @@ export interface SimulatedOptions {
   readonly firstSeed: number;
   readonly json: boolean;
 }
-
-type Say = (line: string) => void;
 
 /** Mean time of the processor, and the longest state. */
 const costOf = (costs: readonly Cost[]): Cost => ({

@@ -1,10 +1,6 @@
 /** What the commands of keeping a bed take; what they do is loaded when it is asked for. */
 import type { Command } from 'commander';
-
-type MakeCommand = (name: string, description: string) => Command;
-
-const SERVICE = ['--service <url>', 'the running service', 'http://127.0.0.1:8080'] as const;
-const JSON_FLAG = ['--json', 'print the result as JSON'] as const;
+import { JSON_FLAG, type MakeCommand, SERVICE } from '../options.js';
 
 /** Adds the commands of keeping a bed. */
 export function addKeeping(command: MakeCommand): void {

@@ -1,7 +1,6 @@
 /** What the commands of fillings, looks and stock take; what they do is loaded when it is asked for. */
 import type { Command } from 'commander';
-
-type MakeCommand = (name: string, description: string) => Command;
+import { JSON_FLAG, type MakeCommand, SERVICE } from '../options.js';
 
 const withCommon = (command: Command): Command =>
   command
@@ -9,8 +8,8 @@ const withCommon = (command: Command): Command =>
     .option('--at <time>', 'when it was, RFC 3339; now where absent')
     .option('--keep <file>', 'append it to this file where the service is out of reach')
     .option('--from-file <file>', 'instead: send the records of such a file, all or none of each bed')
-    .option('--service <url>', 'the running service', 'http://127.0.0.1:8080')
-    .option('--json', 'print the result as JSON');
+    .option(...SERVICE)
+    .option(...JSON_FLAG);
 
 /** Adds `fill`, `look` and `stock`. */
 export function addLedgerCommands(command: MakeCommand): void {

@@ -2,7 +2,7 @@
 import { randomUUID } from 'node:crypto';
 import { SandlarderError } from '../../core/errors.js';
 import { formatTime } from '../../core/model/time.js';
-import type { Say } from '../say.js';
+import { onOutput, type Say } from '../say.js';
 
 export interface LedgerFlags {
   readonly service: string;
@@ -21,7 +21,7 @@ export interface Surroundings {
 }
 
 export const SURROUNDINGS: Surroundings = {
-  say: (line) => void process.stdout.write(`${line}\n`),
+  say: onOutput,
   tell: (line) => void process.stderr.write(`${line}\n`),
 };
 
