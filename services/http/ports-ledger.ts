@@ -4,6 +4,7 @@ import type {
   DepthJudgement,
   ExpectedSwing,
   LookDue,
+  OutlookTask,
   SeasonLoss,
   StockTotals,
 } from '../core/keeping/index.js';
@@ -69,10 +70,8 @@ export interface StockedView {
 }
 
 export interface StockQuery {
-  readonly persons?: number | undefined;
-  /** Roots that one person eats in a week. */
-  readonly roots_per_person_week?: number | undefined;
-  readonly kg_per_person_week?: number | undefined;
+  /** Of all who eat from the bed. */
+  readonly eating?: OutlookTask['eating'];
   /** Over so many months the rest is to be sold. */
   readonly months?: number | undefined;
 }

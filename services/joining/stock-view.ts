@@ -11,6 +11,10 @@ import type { StockDesk } from './stock-desk.js';
 /** Months to come whose warmth counts where food is asked for alone. */
 const USUAL_months = 6;
 
+/**
+ * @param now wall clock, ms
+ * @throws SandlarderError as the outlook, where food or selling is asked for
+ */
 export function stockView(
   station: Station,
   desk: StockDesk,
@@ -22,9 +26,9 @@ export function stockView(
   const ledger = desk.ledger(bed);
   const since = seasonBegin(station, known, now)?.filledAt ?? null;
   const looks = since === null ? [] : lossLooks(station, ledger, since);
-  const asks = query.persons !== undefined || query.months !== undefined;
-  const { months = USUAL_months } = query;
-  const ahead = asks ? outlookView(station, bed, { months, eating: eatingOf(query) }, now).outlook : null;
+  const { eating, months = USUAL_months } = query;
+  const asks = eating !== undefined || query.months !== undefined;
+  const ahead = asks ? outlookView(station, bed, { months, eating }, now).outlook : null;
   return {
     ...{ bed, since, left: desk.left(bed), entries: station.registry.stock.ofBed(bed) },
     totals: stockTotals(ledger, since === null ? {} : { from: since }),
@@ -33,12 +37,4 @@ export function stockView(
     rootsPerMonth: query.months === undefined ? null : (ahead?.rootsPerMonth ?? null),
     notes: ahead?.notes ?? [],
   };
-}
-
-/** Of all together; undefined where nobody's eating was asked for. */
-function eatingOf({ persons, roots_per_person_week, kg_per_person_week = 0 }: StockQuery) {
-  if (persons === undefined) return undefined;
-  return roots_per_person_week === undefined
-    ? { kg_per_day: (persons * kg_per_person_week) / 7 }
-    : { roots_per_day: (persons * roots_per_person_week) / 7 };
 }

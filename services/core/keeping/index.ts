@@ -28,7 +28,6 @@ export {
 export type { Band } from './outlook.js';
 export type { DailyMean } from './outlook-rate.js';
 export { type Outlook, type OutlookTask, outlookOf, WARMTH_FROM } from './outlook-report.js';
-export { rootsPerMonth, weeksOfFood } from './outlook-use.js';
 export { MOST_ASKED, type PlanQuestion, planBed } from './plan.js';
 export { PLAN_FIGURES, type PlanFigure, type PlanFigureName } from './plan-figures.js';
 export { SOUGHT } from './plan-probes.js';

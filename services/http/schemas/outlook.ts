@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { type Band, HOLDING, WARMTH_FROM } from '../../core/keeping/index.js';
 import { formatTime } from '../../core/model/time.js';
 import type { OutlookQuery, OutlookView } from '../ports.js';
+import { EATING_EXPECTED, eatingOf, eatingShape, isEatingWhole } from './eating.js';
 import { countQuerySchema, numberQuerySchema } from './query.js';
 import { timeTextSchema } from './time.js';
 
@@ -11,9 +12,7 @@ const price = () => numberQuerySchema(0.000_001, 1_000_000_000).optional();
 export const outlookQuerySchema = z
   .strictObject({
     months: countQuerySchema(1, 12).default(6),
-    persons: countQuerySchema(1, 100_000).optional().meta({ description: 'Who eat from the bed' }),
-    rootsPerPersonWeek: numberQuerySchema(0.01, 1000).optional(),
-    kgPerPersonWeek: numberQuerySchema(0.001, 1000).optional(),
+    ...eatingShape,
     price: price().meta({ description: 'Of a root now, in your money: none is built in' }),
     pricePerKg: price().meta({ description: 'Instead: of a kg' }),
     costPerMonth: numberQuerySchema(0, 1_000_000_000).default(0),
@@ -21,15 +20,7 @@ export const outlookQuerySchema = z
     expectedPrice: price().meta({ description: 'That you expect later, of the same' }),
   })
   .superRefine((query, context) => {
-    const { persons, rootsPerPersonWeek: roots, kgPerPersonWeek: kg } = query;
-    const isWhole = (persons === undefined) === (roots === undefined && kg === undefined);
-    if (!isWhole || (roots !== undefined && kg !== undefined))
-      context.addIssue({
-        code: 'custom',
-        path: ['persons'],
-        message:
-          'expected persons together with either rootsPerPersonWeek or kgPerPersonWeek, or none of the three',
-      });
+    if (!isEatingWhole(query)) context.addIssue({ code: 'custom', ...EATING_EXPECTED });
     if (query.price !== undefined && query.pricePerKg !== undefined)
       context.addIssue({
         code: 'custom',
@@ -48,19 +39,14 @@ export const outlookQuerySchema = z
       });
   });
 
-/** A week has seven days. */
+/** The question that a query puts. */
 export function outlookQuery(query: z.output<typeof outlookQuerySchema>): OutlookQuery {
-  const { months, persons, rootsPerPersonWeek, kgPerPersonWeek, price: ofRoot, pricePerKg } = query;
-  const { costPerMonth, interestPercent, expectedPrice } = query;
+  const { months, price: ofRoot, pricePerKg, costPerMonth, interestPercent, expectedPrice } = query;
   const now = ofRoot ?? pricePerKg;
+  const eating = eatingOf(query);
   return {
     months,
-    ...(persons !== undefined && {
-      eating:
-        rootsPerPersonWeek === undefined
-          ? { kg_per_day: (persons * (kgPerPersonWeek ?? 0)) / 7 }
-          : { roots_per_day: (persons * rootsPerPersonWeek) / 7 },
-    }),
+    ...(eating && { eating }),
     ...(now !== undefined && {
       prices: {
         ...{ price: now, per: ofRoot === undefined ? 'kg' : 'root', costPerMonth, expectedPrice },

@@ -4,7 +4,8 @@ import { IN_REASONS, STOCK_OUT_REASONS, stockBodySchema } from '../../core/model
 import { formatTime } from '../../core/model/time.js';
 import { HTTP_LIMITS } from '../limits.js';
 import type { Likely, StockEntryView, StockQuery, StockView } from '../ports.js';
-import { countQuerySchema, numberQuerySchema } from './query.js';
+import { EATING_EXPECTED, eatingOf, eatingShape, isEatingWhole } from './eating.js';
+import { countQuerySchema } from './query.js';
 import { formatKnownTime, timeTextSchema } from './time.js';
 
 /** One entry alone is a list of one. */
@@ -17,27 +18,11 @@ export const stockListSchema = z
 
 export const stockQuerySchema = z
   .strictObject({
-    persons: countQuerySchema(1, 100_000).optional().meta({ description: 'Who eat from the bed' }),
-    rootsPerPersonWeek: numberQuerySchema(0.01, 1000).optional(),
-    kgPerPersonWeek: numberQuerySchema(0.001, 1000).optional(),
+    ...eatingShape,
     months: countQuerySchema(1, 12).optional().meta({ description: 'Over so many the rest is to be sold' }),
   })
-  .refine(
-    ({ persons, rootsPerPersonWeek: roots, kgPerPersonWeek: kg }) =>
-      (persons === undefined) === (roots === undefined && kg === undefined) &&
-      (roots === undefined || kg === undefined),
-    {
-      path: ['persons'],
-      message:
-        'expected persons together with either rootsPerPersonWeek or kgPerPersonWeek, or none of the three',
-    },
-  )
-  .transform(
-    ({ persons, rootsPerPersonWeek, kgPerPersonWeek, months }): StockQuery => ({
-      ...{ persons, months },
-      ...{ roots_per_person_week: rootsPerPersonWeek, kg_per_person_week: kgPerPersonWeek },
-    }),
-  );
+  .refine(isEatingWhole, EATING_EXPECTED)
+  .transform((query): StockQuery => ({ months: query.months, eating: eatingOf(query) }));
 
 const entrySchema = z
   .object({
