@@ -13,6 +13,7 @@ import type {
   HttpPorts,
   ProbeView,
 } from '../http/index.js';
+import type { AlarmRow } from '../registry/index.js';
 import { toMillionth } from './calibrations.js';
 import { capView } from './cap-view.js';
 import type { CoverageDesk } from './coverage-desk.js';
@@ -148,10 +149,16 @@ function alarmPage(station: Station, query: AlarmQuery, now: number): { alarms: 
   return { alarms: rows.map((row) => labelled(station, row, now)), more };
 }
 
+/** @throws SandlarderError NOT_FOUND also for one that was withdrawn */
+function standingAlarm({ registry }: Station, id: string): AlarmRow {
+  const row = registry.alarms.get(id);
+  if (!row || row.withdrawn) throw new SandlarderError('NOT_FOUND', `no alarm has the id "${id}"`);
+  return row;
+}
+
 function acknowledge(station: Station, id: string, body: { by: string; note: string }, at: number): Alarm {
   return station.inTransaction(() => {
-    const before = station.registry.alarms.get(id);
-    if (!before || before.withdrawn) throw new SandlarderError('NOT_FOUND', `no alarm has the id "${id}"`);
+    const before = standingAlarm(station, id);
     station.registry.alarms.acknowledge(id, { ...body, at });
     const row = station.registry.alarms.get(id) ?? before;
     return labelled(station, row, at);
@@ -161,8 +168,7 @@ function acknowledge(station: Station, id: string, body: { by: string; note: str
 /** Silence for a time; the condition goes on being watched. A later request takes the place of an earlier one. */
 function shelve(station: Station, id: string, body: { by: string; hours: number }, at: number): Alarm {
   return station.inTransaction(() => {
-    const before = station.registry.alarms.get(id);
-    if (!before || before.withdrawn) throw new SandlarderError('NOT_FOUND', `no alarm has the id "${id}"`);
+    const before = standingAlarm(station, id);
     if (before.clearedAt !== null)
       throw new SandlarderError(
         'CONFLICT',

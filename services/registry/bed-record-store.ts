@@ -1,7 +1,7 @@
 import type { Database } from './database.js';
 
 /** Tables of records of a bed that are added and never changed. */
-export type BedRecordTable = 'sand_test' | 'readiness';
+export type BedRecordTable = 'filling' | 'sand_test' | 'readiness';
 
 interface BedRecord {
   readonly id: string;
