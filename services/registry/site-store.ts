@@ -3,21 +3,12 @@
  * an entry stays.
  */
 import { SandlarderError } from '../core/errors.js';
-import { isFilledLater, latestFilling, withFillings } from '../core/keeping/index.js';
 import type { Filling } from '../core/model/filling.js';
-import { LANGUAGE_CODES } from '../core/model/languages.js';
-import { reachSchema } from '../core/model/people.js';
-import {
-  type Bed,
-  bedSchema,
-  type Probe,
-  probeSchema,
-  referenceProblems,
-  type SiteDescription,
-  siteDescriptionSchema,
-} from '../core/model/site.js';
-import { formatTime, parseTime } from '../core/model/time.js';
+import { type Bed, type Probe, type SiteDescription, siteDescriptionSchema } from '../core/model/site.js';
+import { parseTime } from '../core/model/time.js';
 import type { Database } from './database.js';
+import { filledOtherwise, withRecorded } from './filled-site.js';
+import { documentOf, usable } from './site-document.js';
 
 const LISTS = { bed: 'beds', probe: 'probes', person: 'people', group: 'groups' } as const;
 type ListKind = keyof typeof LISTS;
@@ -28,37 +19,6 @@ export interface Loaded {
   readonly counts: Readonly<Record<string, { added: number; changed: number; same: number }>>;
   /** Beds that the description says were filled at another time than was written down at the bed, which stands. */
   readonly filledOtherwise: readonly { readonly bed: string; readonly at: number }[];
-}
-
-/** JSON text of an entry as a site file has it: times as text, keys in the order of the schema. */
-function documentOf(entry: unknown): string {
-  return JSON.stringify(entry, (key, value) =>
-    (key === 'from' || key === 'to' || key === 'filled') && typeof value === 'number'
-      ? formatTime(value)
-      : value,
-  );
-}
-
-/** Of a person as an earlier version took them: what can no longer be used is left out, so that a service still starts. */
-function usable(person: { language?: string; reach?: readonly unknown[] }): unknown {
-  const [language = ''] = (person.language ?? 'en').toLowerCase().split(/[-_]/);
-  const isKnown = (LANGUAGE_CODES as readonly string[]).includes(language);
-  return {
-    ...person,
-    ...(!isKnown && { language: 'en' }),
-    reach: (person.reach ?? []).filter((way) => reachSchema.safeParse(way).success),
-  };
-}
-
-function filledOtherwise(
-  { beds }: SiteDescription,
-  fillings: readonly Filling[],
-): { bed: string; at: number }[] {
-  return beds.flatMap((bed) => {
-    const last = latestFilling(fillings, bed.id);
-    const differs = bed.filled !== undefined && bed.filled !== last?.at;
-    return last && differs && !isFilledLater(bed, last) ? [{ bed: bed.id, at: last.at }] : [];
-  });
 }
 
 export class SiteStore {
@@ -155,22 +115,10 @@ export class SiteStore {
     return (this.#fillings.all(site) as string[]).map((text) => JSON.parse(text) as Filling);
   }
 
-  /** Read anew, so that keys stand in the order of the schema as those of a file do. */
   #standing(description: SiteDescription, fillings: readonly Filling[]): { beds: Bed[]; probes: Probe[] } {
     if (fillings.length === 0) return { beds: description.beds, probes: description.probes };
-    const { beds, probes } = withFillings(description, fillings);
     const known = this.descriptions().find(({ site }) => site.id === description.site.id);
-    const all = { beds: [...(known?.beds ?? []), ...beds], probes: [], people: [] };
-    const [problem] = referenceProblems({ beds: [], probes, people: [] }, all);
-    if (problem)
-      throw new SandlarderError(
-        'CONFLICT',
-        `probe "${probes[Number(problem.path[1])]?.id}", as it was buried at a filling: ${problem.message}`,
-      );
-    return {
-      beds: beds.map((bed) => bedSchema.parse(JSON.parse(documentOf(bed)))),
-      probes: probes.map((probe) => probeSchema.parse(JSON.parse(documentOf(probe)))),
-    };
+    return withRecorded(description, fillings, known?.beds ?? []);
   }
 
   #keep(
