@@ -32,6 +32,7 @@ const CHANGES = [400, 401, 404, 409, 413, 415, 422];
 /** What is written down at a bed: fillings, stock, and both with inspections in one go; which looks are due. */
 export function addLedger(app: HttpApp, ports: HttpPorts): void {
   addFillings(app, ports);
+  addBuried(app, ports);
   addStock(app, ports);
   app.post(
     '/api/beds/:bed/records',
@@ -101,6 +102,9 @@ function addFillings(app: HttpApp, { ledger }: HttpPorts): void {
     },
     ({ params }) => ledger.fillings(params.bed).map(fillingAnswer),
   );
+}
+
+function addBuried(app: HttpApp, { ledger }: HttpPorts): void {
   app.get(
     '/api/beds/:bed/fillings/:filling/probes',
     {

@@ -21,7 +21,12 @@ const drillPathSchema = z.strictObject({ id: z.string().min(1).max(64) });
 
 /** Drills, answers, figures, and what gateways hand over. */
 export function addPeople(app: HttpApp, ports: HttpPorts): void {
-  const { people } = ports;
+  addDrills(app, ports);
+  addHeard(app, ports);
+  addReceiving(app, ports);
+}
+
+function addDrills(app: HttpApp, { people }: HttpPorts): void {
   app.post(
     '/api/drills',
     {
@@ -51,6 +56,10 @@ export function addPeople(app: HttpApp, ports: HttpPorts): void {
     },
     ({ params }) => drillAnswer(people.drillOf(params.id)),
   );
+}
+
+/** What people sent back, and how much they are told. */
+function addHeard(app: HttpApp, { people }: HttpPorts): void {
   app.get(
     '/api/answers',
     {
@@ -81,7 +90,6 @@ export function addPeople(app: HttpApp, ports: HttpPorts): void {
         ...{ people: [...told], languages: [...languages] },
       })),
   );
-  addReceiving(app, ports);
 }
 
 /** What a gateway posts is read by what its settings say, as it came. */

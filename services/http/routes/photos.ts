@@ -30,7 +30,12 @@ const asPhoto = ({
 const TAGS = ['keeping'];
 
 /** `/api/inspections/{inspection}/photos`: pictures, as small files. */
-export function addPhotos(app: HttpApp, { ledger }: HttpPorts): void {
+export function addPhotos(app: HttpApp, ports: HttpPorts): void {
+  addKeeping(app, ports);
+  addShowing(app, ports);
+}
+
+function addKeeping(app: HttpApp, { ledger }: HttpPorts): void {
   app.addContentTypeParser(
     [...PHOTO_TYPES],
     { parseAs: 'buffer', bodyLimit: PHOTO_LIMITS.one_bytes },
@@ -67,6 +72,9 @@ export function addPhotos(app: HttpApp, { ledger }: HttpPorts): void {
       return asPhoto(view);
     },
   );
+}
+
+function addShowing(app: HttpApp, { ledger }: HttpPorts): void {
   app.get(
     '/api/inspections/:inspection/photos',
     {

@@ -10,7 +10,12 @@ import { sandAnswer, sandListQuerySchema, sandQuerySchema, sandSchema } from '..
 const TAGS = ['keeping'];
 
 /** `POST /api/sand`, and what is kept of it for a bed. */
-export function addSand(app: HttpApp, { sand }: HttpPorts): void {
+export function addSand(app: HttpApp, ports: HttpPorts): void {
+  addJudging(app, ports);
+  addRecords(app, ports);
+}
+
+function addJudging(app: HttpApp, { sand }: HttpPorts): void {
   app.post(
     '/api/sand',
     {
@@ -34,6 +39,9 @@ export function addSand(app: HttpApp, { sand }: HttpPorts): void {
       return sandAnswer(report, record);
     },
   );
+}
+
+function addRecords(app: HttpApp, { sand }: HttpPorts): void {
   app.post(
     '/api/beds/:bed/sand',
     {
