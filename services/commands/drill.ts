@@ -17,6 +17,7 @@ const EVERY_ms = 500;
 
 const isWaiting = ({ after_s, gone }: DrillAnswer['messages'][number]): boolean => after_s === null && gone;
 
+/** @throws SandlarderError WRONG_USAGE, and what the service refuses with */
 export async function drill(flags: DrillFlags): Promise<void> {
   const { bed, by, service, json = false } = flags;
   const until = Date.now() + 1000 * readNumber('--wait', flags.wait, 0, 3600);

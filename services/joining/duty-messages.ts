@@ -85,6 +85,7 @@ function draftNote(language: string): string[] {
 const linkIn = (url: string | undefined, language: string): Partial<PersonBody> =>
   url === undefined ? {} : { answerUrl: url, answerText: say(catalogueOf(language), 'page.link', { url }) };
 
+/** What is sent for one alarm, or for several in one message. */
 export function writtenFor(telling: Telling): Written {
   const { plan, alarms } = telling;
   const [first] = alarms;

@@ -13,6 +13,7 @@ import type { KnownBed } from './directory.js';
 import type { Entered } from './record-desk.js';
 import type { Station } from './station.js';
 
+/** Fillings of a bed, the newest first. */
 export function fillingViews({ registry }: Station, bed: string): FillingView[] {
   const all = registry.fillings.ofBed(bed);
   const standing = new Set(fillingsInForce(all).map(({ id }) => id));

@@ -27,6 +27,7 @@ export interface PortParts {
   readonly now: () => number;
 }
 
+/** What changes how beds are judged wakes the telling and the judging again, once it is kept. */
 export function createPorts(parts: PortParts): HttpPorts {
   const { station, telling, catchUp, desk, plans, people, metrics, health, now } = parts;
   const views = createViews(station, desk, now);

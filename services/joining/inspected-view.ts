@@ -9,6 +9,7 @@ import { labelled } from './labelled.js';
 import type { Entered } from './record-desk.js';
 import type { Station } from './station.js';
 
+/** Alarms of a bed that last, shelved ones among them. */
 export const openAlarms = ({ registry }: Station, bed: string): AlarmRow[] => registry.alarms.open(bed);
 
 export interface AfterLook {
@@ -20,6 +21,7 @@ export interface AfterLook {
   readonly now: number;
 }
 
+/** A look with what follows from it, after all that came with it was written down. */
 export function inspectedView(
   station: Station,
   { record: inspection, isNew }: Entered<Inspection>,

@@ -17,6 +17,7 @@ export interface PeopleParts extends LinkParts {
   readonly gateway: GatewaySettings | undefined;
 }
 
+/** A drill that began, and what an answer changed, is sent at once. */
 export function createPeoplePorts(parts: PeopleParts): PeoplePorts {
   const { station, telling, drills } = parts;
   const links = new LinkDesk(parts);

@@ -20,6 +20,10 @@ export interface StockFlags extends LedgerFlags {
 const KINDS = ['in', 'out', 'counter'] as const;
 const USUAL: Readonly<Record<string, string>> = { in: 'added' };
 
+/**
+ * @param what `show`, `in`, `out` or `counter`
+ * @throws SandlarderError WRONG_USAGE, and what the service refuses with
+ */
 export async function stock(
   bed: string | undefined,
   what: string,

@@ -27,5 +27,6 @@ const VERDICTS = {
   'cannot tell': 'cannot be told',
 } as const;
 
+/** One sentence, which begins with the probe. */
 export const judgedInWords = (probe: string, { verdict, because }: DepthJudgement): string =>
   `${probe} ${VERDICTS[verdict]}: ${because}`;

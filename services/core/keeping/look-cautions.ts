@@ -11,6 +11,7 @@ const LIFTING_CAUTION =
 const OFFICER_CAUTION =
   'Call the extension officer where weevils, a rot that spreads or a pest you do not know is found; local rules and licensed practice decide.';
 
+/** For whoever fills a bed of that kind. */
 export const fillingCautions = (kind: 'stepped-pit' | 'box'): string[] => [
   SOUND_CAUTION,
   LIFTING_CAUTION,

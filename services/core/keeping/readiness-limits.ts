@@ -46,11 +46,14 @@ export function limitsOfBed(...set: readonly (ThresholdOverrides | undefined)[])
   return readinessLimits(thresholdsInForce(...set), keeping, sandLimits(keeping));
 }
 
+/** A limit of readiness in force, with where it comes from. */
 export const ownLimit = (name: ReadinessLimitName, { own }: LimitsInForce): CitedLimit =>
   cite(READINESS_LIMITS, name, own[name]);
 
+/** A limit of sand in force, with where it comes from. */
 export const sandLimit = (name: keyof SandLimits, { sand }: LimitsInForce): CitedLimit =>
   cite(SAND_LIMITS, name, sand[name]);
 
+/** A threshold of the watch in force, with where it comes from. */
 export const watchLimit = (name: ThresholdName, { watch }: LimitsInForce): CitedLimit =>
   cite<ThresholdName>(THRESHOLDS, name, watch[name]);

@@ -44,6 +44,7 @@ export interface SandDocument {
   cautions: string[];
 }
 
+/** A report as it is shown: each figure with its unit in its key; what was not measured is absent. */
 export function sandDocument(report: SandReport): SandDocument {
   const { grains, plain = '', moisture, drying = 'unknown', cooling, cautions } = report;
   return {

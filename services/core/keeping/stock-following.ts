@@ -10,6 +10,7 @@ import { type Ledger, movementsOf } from './stock.js';
 /** A UUID that follows from a record's id and the name of a part of it, always the same. */
 export type DerivedId = (record: string, part: string) => string;
 
+/** What a filling put into the bed, with its mass, kg, where that is known. */
 export function entryOfFilling(filling: Filling, derivedId: DerivedId): StockEntry {
   const { id, bed, at, by } = filling;
   const mass_kg = massFilled_kg(filling);
@@ -41,6 +42,7 @@ export function counterOfSuperseded(
   };
 }
 
+/** What an inspection took out, an entry for each reason in its order. */
 export const entriesOfInspection = (inspection: Inspection, derivedId: DerivedId): StockEntry[] => {
   const { id, bed, at, by, out = [] } = inspection;
   return out.map(({ reason, roots }, index) => ({

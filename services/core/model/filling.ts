@@ -49,6 +49,7 @@ export type FillingBody = z.output<typeof fillingBodySchema>;
 export type Filling = z.output<typeof fillingSchema>;
 export type BuriedProbe = Filling['probes'][number];
 
+/** Roots of all courses. */
 export const rootsFilled = ({ courses }: Pick<Filling, 'courses'>): number =>
   courses.reduce((sum, { roots }) => sum + roots, 0);
 

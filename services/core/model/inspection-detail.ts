@@ -38,6 +38,7 @@ const outSchema = z
 
 const PHOTO_NAME = /^[A-Za-z0-9][A-Za-z0-9._-]{0,99}$/;
 
+/** Whether it is the name of a file, without a folder. */
 export const isPhotoName = (text: string): boolean => PHOTO_NAME.test(text);
 
 /** A name without a folder: pictures themselves are kept elsewhere. */

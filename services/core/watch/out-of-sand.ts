@@ -58,6 +58,7 @@ export interface SandHour {
   readonly shade_C: number | undefined;
 }
 
+/** Before the first hour. */
 export const newSandState = (): SandState => ({ day: -1, probes: {} });
 
 /**

@@ -63,6 +63,7 @@ export type DepthAnswer = z.output<typeof depthSchema>;
 
 export const fillingPathSchema = z.strictObject({ bed: idSchema, filling: z.uuid().toLowerCase() });
 
+/** Times as text, mass in kg. */
 export function fillingAnswer({ filling, inForce }: FillingView): FillingAnswer {
   const { probes, at, courses, ...rest } = filling;
   return {

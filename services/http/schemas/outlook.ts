@@ -122,6 +122,7 @@ const band = ({ low, likely, high }: Band): Band => ({
 const known = (value: number | null, count: number): number | null =>
   value === null ? null : digits(value, count);
 
+/** Rounded to what is known: roots to tenths, weeks to tenths, °C to hundredths. */
 export function outlookAnswer({ bed, at, since, outlook }: OutlookView): OutlookAnswer {
   const { roots, ownShare, looks, months, eaten_per_day, weeksOfFood: food, priceOfRoot, notes } = outlook;
   return {

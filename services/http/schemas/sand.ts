@@ -102,6 +102,7 @@ export const sandSchema = z
 
 export type SandAnswer = z.output<typeof sandSchema>;
 
+/** @param record where it is kept; without it the answer has no id, bed, time or name */
 export const sandAnswer = (report: SandDocument, record?: SandRecord): SandAnswer => ({
   id: record?.id ?? null,
   bed: record?.bed ?? null,

@@ -108,6 +108,7 @@ const likelyAnswer = (band: Likely | null, digits: number): Likely | null => {
   return { low: known(band.low), likely: known(band.likely), high: known(band.high) };
 };
 
+/** Rounded to what is known: weeks to tenths, roots whole. */
 export const stockAnswer = (view: StockView): StockAnswer => ({
   bed: view.bed,
   since: formatKnownTime(view.since),

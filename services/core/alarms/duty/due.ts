@@ -38,6 +38,7 @@ export interface Telling {
 
 const NOTHING: AlarmDue = { pending: [], wakeAt: [], unreachable: false };
 
+/** What is to be told of one alarm now, and when it is to be looked at again. */
 export function dueOf(alarm: AlarmToTell, telling: Telling): AlarmDue {
   const { now } = telling.input;
   if (isOver(alarm)) return endDue(alarm, telling);

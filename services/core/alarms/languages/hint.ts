@@ -28,6 +28,7 @@ export const okExample = (catalogue: Catalogue, numbers: Numbers): string =>
 /** `OK ALL` */
 export const allExample = (catalogue: Catalogue): string => say(catalogue, 'say.all');
 
+/** `ROT` */
 export const findingSaid = (catalogue: Catalogue, finding: Finding): string =>
   say(catalogue, `finding.${finding}`);
 

@@ -23,6 +23,7 @@ export interface SeveralOptions {
 /** A bundle may take two parts: it stands for several messages. */
 const BUNDLE_PARTS = 2;
 
+/** How many beds the items are of; beds of one name count once, as whoever reads of them sees one. */
 export const bedsOf = (items: readonly BundleItem[]): number =>
   new Set(items.map(({ bed }) => plainName(bed.name))).size;
 
