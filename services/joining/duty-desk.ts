@@ -16,6 +16,7 @@ import { tellingInForce } from '../core/model/telling-defaults.js';
 import { DAY_ms, MINUTE_ms } from '../core/model/time.js';
 import type { AlarmRow, LateMessage, Registry } from '../registry/index.js';
 import { asAlarm } from './alarm-keeper.js';
+import { stuckAddresses } from './dead-addresses.js';
 import { capFor } from './duty-cap.js';
 import { type PersonBody, type ToldAlarm, writtenFor } from './duty-messages.js';
 
@@ -36,8 +37,6 @@ export interface DutyOptions {
 const ENDED_ms = 2 * DAY_ms;
 /** For so long after its end an alarm keeps its number: an answer that comes late must not meet another. */
 const KEPT_ms = 7 * DAY_ms;
-/** An address is dead for now when a message has waited so long and was tried so often. Judgement. */
-const STUCK = { attempts: 3, ms: 15 * MINUTE_ms } as const;
 /** Messages that wait so long for one address, and so many of them, become one. Judgement. */
 const STALE = { ms: 60 * MINUTE_ms, count: 2 } as const;
 
@@ -102,11 +101,7 @@ export class DutyDesk {
 
   #deadWays(people: readonly Person[], now: number): ReachWay[] {
     const unusable = people.flatMap(({ reach }) => reach.filter(({ via }) => !this.#options.hasWay(via)));
-    return [
-      ...unusable,
-      ...this.#registry.answers.stopped(),
-      ...this.#registry.outbox.stuck(STUCK.attempts, now - STUCK.ms),
-    ];
+    return [...unusable, ...this.#registry.answers.stopped(), ...stuckAddresses(this.#registry, now)];
   }
 
   #write(site: SiteDescription, plan: PersonTelling, rows: ReadonlyMap<string, AlarmRow>, now: number): void {

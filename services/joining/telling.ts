@@ -16,6 +16,7 @@ import {
 } from '../senders/index.js';
 import { asAlarm } from './alarm-keeper.js';
 import type { AnswerLinks } from './answer-links.js';
+import { deadAddressProblems } from './dead-addresses.js';
 import { type DeliveryReport, noteReport } from './delivery-reports.js';
 import type { KnownBed } from './directory.js';
 import type { DrillDesk } from './drill-desk.js';
@@ -70,10 +71,11 @@ export class Telling {
     });
   }
 
-  /** In words: alarms that nobody can be told of, and ways in trouble. */
+  /** In words: alarms that nobody can be told of, ways in trouble, and addresses at which nothing arrives. */
   problems(): string[] {
     const nobody = this.#unreachable.map((alarm) => `nobody can be told of alarm ${alarm}`);
-    return [...this.#options.ways.problems(), ...nobody];
+    const dead = deadAddressProblems(this.#registry, Date.now());
+    return [...this.#options.ways.problems(), ...dead, ...nobody];
   }
 
   #noteUnreachable(site: string, alarms: readonly string[]): void {

@@ -47,6 +47,7 @@ export class OutboxStore {
   readonly #told;
   readonly #waiting;
   readonly #stuck;
+  readonly #refusing;
   readonly #late;
   readonly #status;
   readonly #follow;
@@ -81,6 +82,10 @@ export class OutboxStore {
     this.#stuck = database.prepare(
       `SELECT via, target AS "to" FROM outbox WHERE (${WAITING} AND attempts >= ? AND created_at <= ?)
        GROUP BY via, target`,
+    );
+    this.#refusing = database.prepare(
+      `SELECT via, target AS "to" FROM outbox GROUP BY via, target
+         HAVING max(given_up_at) >= ? AND max(given_up_at) > coalesce(max(delivered_at), 0)`,
     );
     this.#late = database.prepare(
       `SELECT key, attempts, created_at AS createdAt FROM outbox
@@ -118,6 +123,11 @@ export class OutboxStore {
   /** Addresses that so many attempts have not reached, of messages from before a time. */
   stuck(attempts: number, before: number): { via: string; to: string }[] {
     return this.#stuck.all(attempts, before) as { via: string; to: string }[];
+  }
+
+  /** Addresses whose messages were given up at a time or later, with none that arrived since. */
+  refusing(from: number): { via: string; to: string }[] {
+    return this.#refusing.all(from) as { via: string; to: string }[];
   }
 
   /** Messages from before a time that were tried and still wait for one address, oldest first. */
