@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { lookRecord } from '../../services/commands/ledger/look-flags.js';
+import { asCommand, lookRecord } from '../../services/commands/ledger/look-flags.js';
 import { lookAsked } from '../../services/commands/ledger/look-questions.js';
 import { requireRecord } from '../../services/commands/ledger/record.js';
 
@@ -71,6 +71,51 @@ describe('a look that is asked for', () => {
       expect.stringMatching(/such as eaten 10/),
     ]);
     expect(bodyOf(flags)).toMatchObject({ smell: 'fresh', out: [{ reason: 'eaten', roots: 4 }] });
+  });
+
+  test('refuses more of a kind than were looked at while it asks, not at the end', async () => {
+    const { flags, said } = await asked({ 'looked at': '30', 'rotten or': ['31', '3'] }, 'W');
+    expect(said).toEqual(['  expected at most the 30 roots that were looked at']);
+    expect(bodyOf(flags)).toMatchObject({ looked: 30, rotten: 3 });
+  });
+
+  test.each(['0', 'none', 'No'])('takes "%s" for nothing that came out', async (none) => {
+    const { flags, said } = await asked({ 'come out': none }, 'W');
+    expect(said).toEqual([]);
+    expect(bodyOf(flags).out).toBeUndefined();
+  });
+
+  test('takes what came out as by flags too', async () => {
+    const { flags, said } = await asked(
+      { 'looked at': '9', 'come out': 'thrown:1:rotten eaten:5', 'rotten or': '1' },
+      'W',
+    );
+    expect(said).toEqual([]);
+    expect(bodyOf(flags).out).toEqual([
+      { reason: 'thrown', roots: 1, were: 'rotten' },
+      { reason: 'eaten', roots: 5 },
+    ]);
+  });
+
+  test('asks again for a name', async () => {
+    const { flags, said } = await asked({ 'Who looks': ['', ' Wanja '] });
+    expect([flags?.by, said]).toEqual(['Wanja', ['  expected a name']]);
+  });
+
+  test('what was told is a command by flags as well, of the same record', async () => {
+    const { flags } = await asked(
+      {
+        ...{ 'hand in the sand': 'warm', 'looked at': '9', 'rotten or': '1', 'packed anew': 'y' },
+        ...{ 'come out': 'thrown 1 rotten', 'was done': "sorted Wanja's side" },
+      },
+      'Old Wanja',
+    );
+    expect(asCommand('pit-a', flags ?? { service: '' })).toBe(
+      "sandlarder look pit-a --by 'Old Wanja' --warm warm --smell fresh --sand dry --did 'sorted Wanja'\\''s side' --looked 9 --rotten 1 --weevil 0 --rodent 0 --termite 0 --sprouts-short 0 --sprouts-long 0 --repacked --out thrown:1:rotten",
+    );
+    expect(asCommand('pit-a', { service: '', by: 'W', closed: true })).toBe(
+      'sandlarder look pit-a --by W --closed',
+    );
   });
 
   test('where nobody says who looks is none', async () => {

@@ -77,3 +77,20 @@ export function lookRecord(bed: string, flags: LookFlags): BedRecord {
   const photoFiles = photo?.map((file) => resolve(file));
   return { record: 'inspection', bed, body, ...(photoFiles && { photoFiles }) };
 }
+
+const SENSES = { warm: '--warm', smell: '--smell', sand: '--sand', did: '--did', note: '--note' } as const;
+
+/** The command that says by flags what was told, so that what could not be sent is not asked for again. */
+export function asCommand(bed: string, flags: LookFlags): string {
+  const worded = Object.entries({ by: '--by', at: '--at', ...SENSES, ...FLAG_OF }).flatMap(([key, flag]) => {
+    const text = flags[key as keyof typeof SENSES];
+    return text === undefined ? [] : [flag, quoted(text)];
+  });
+  const out = flags.out === undefined ? [] : ['--out', ...flags.out.map(quoted)];
+  const ticked = [...(flags.closed ? ['--closed'] : []), ...(flags.repacked ? ['--repacked'] : [])];
+  return ['sandlarder look', bed, ...worded, ...ticked, ...out].join(' ');
+}
+
+/** For a POSIX shell. */
+const quoted = (text: string): string =>
+  /^[\w.:+-]+$/.test(text) ? text : `'${text.replaceAll("'", "'\\''")}'`;

@@ -1,6 +1,7 @@
 /** A look, asked for at the bed in the order in which it is had: a line each, and Enter for what is usual. */
 import {
   HAND_WARMTHS,
+  INSPECTION_LIMITS,
   OUT_REASONS,
   ROOT_STATES,
   SAND_FEELS,
@@ -29,13 +30,13 @@ class Asking {
   async #until<Value>(
     question: string,
     expected: string,
-    read: (text: string) => Value | undefined,
+    read: (lower: string, text: string) => Value | undefined,
     usual: Value,
   ): Promise<Value> {
     for (let time = 0; time < TIMES; time += 1) {
-      const text = (await this.#ask(question)).trim().toLowerCase();
+      const text = (await this.#ask(question)).trim();
       if (text === '') return usual;
-      const value = read(text);
+      const value = read(text.toLowerCase(), text);
       if (value !== undefined) return value;
       this.#say(`  expected ${expected}`);
     }
@@ -61,11 +62,13 @@ class Asking {
     );
   }
 
-  count(question: string): Promise<string> {
+  /** @param most of how many it can be, where that is known */
+  count(question: string, most: number = INSPECTION_LIMITS.roots): Promise<string> {
+    const known = most < INSPECTION_LIMITS.roots;
     return this.#until(
       `${question} [0] `,
-      'a whole number',
-      (text) => (/^\d{1,7}$/.test(text) ? text : undefined),
+      known ? `at most the ${most} roots that were looked at` : 'a whole number',
+      (text) => (/^\d{1,7}$/.test(text) && Number(text) <= most ? text : undefined),
       '0',
     );
   }
@@ -79,15 +82,28 @@ class Asking {
     );
   }
 
+  /** A name has no usual one. @returns '' where none was given */
+  async name(question: string): Promise<string> {
+    for (let time = 0; time < TIMES; time += 1) {
+      const text = (await this.#ask(question)).trim();
+      if (text !== '') return text;
+      this.#say('  expected a name');
+    }
+    return '';
+  }
+
   text(question: string): Promise<string> {
-    return this.#until<string>(`${question} [nothing] `, 'a line', (text) => text, '');
+    return this.#until<string>(`${question} [nothing] `, 'a line', (_, text) => text, '');
   }
 }
 
 const ONE_OUT = /^(\w+)[ :]+(\d{1,7})(?:[ :]+(\w+))?$/;
+const NONE_OUT = /^(0|no|none|nothing)$/;
 
+/** As it is said, `eaten 10, thrown 2 rotten`, or as by flags, `eaten:10 thrown:2:rotten`. */
 function readOuts(text: string): string[] | undefined {
-  const outs = text.split(',').map((part) => {
+  if (NONE_OUT.test(text)) return [];
+  const outs = text.split(text.includes(':') ? /[,\s]+/ : ',').map((part) => {
     const [, reason = '', roots = '', were] = ONE_OUT.exec(part.trim()) ?? [];
     const knows =
       (OUT_REASONS as readonly string[]).includes(reason) &&
@@ -102,9 +118,9 @@ function readOuts(text: string): string[] | undefined {
  * @returns flags as if they had been given; undefined where nobody says who it is
  */
 export async function lookAsked(flags: LookFlags, ask: Ask, say: Say): Promise<LookFlags | undefined> {
-  const by = flags.by ?? (await ask('Who looks? ')).trim();
-  if (by === '') return undefined;
   const asking = new Asking(ask, say);
+  const by = flags.by ?? (await asking.name('Who looks? '));
+  if (by === '') return undefined;
   const warm = await asking.word('A hand in the sand, against the ground beside it?', HAND_WARMTHS, 'same');
   const smell = await asking.word('Smell?', SMELLS, 'fresh');
   const sand = await asking.word('Sand?', SAND_FEELS, 'dry');
@@ -124,13 +140,14 @@ export async function lookAsked(flags: LookFlags, ask: Ask, say: Say): Promise<L
 async function countsAsked(asking: Asking): Promise<Partial<LookFlags>> {
   const looked = await asking.count('How many roots are looked at?');
   if (looked === '0') return {};
+  const ofThese = (question: string): Promise<string> => asking.count(`  ${question}`, Number(looked));
   return {
     looked,
-    rotten: await asking.count('  rotten or mouldy?'),
-    weevil: await asking.count('  with weevils or their tunnels?'),
-    rodent: await asking.count('  gnawed by rats or mice?'),
-    termite: await asking.count('  eaten by termites?'),
-    sproutsShort: await asking.count('  with short sprouts, up to a thumbnail?'),
-    sproutsLong: await asking.count('  with longer sprouts?'),
+    rotten: await ofThese('rotten or mouldy?'),
+    weevil: await ofThese('with weevils or their tunnels?'),
+    rodent: await ofThese('gnawed by rats or mice?'),
+    termite: await ofThese('eaten by termites?'),
+    sproutsShort: await ofThese('with short sprouts, up to a thumbnail?'),
+    sproutsLong: await ofThese('with longer sprouts?'),
   };
 }

@@ -5,8 +5,9 @@ import { ServiceClient } from '../service-client.js';
 import { askOnTerminal } from '../terminal.js';
 import { bedOrFile, required, SURROUNDINGS } from './flags.js';
 import { inspectedLines, lookLines } from './lines.js';
-import { type LookFlags, lookRecord, saysNothing } from './look-flags.js';
+import { asCommand, type LookFlags, lookRecord, saysNothing } from './look-flags.js';
 import { lookAsked } from './look-questions.js';
+import { requirePhotos } from './photos.js';
 import { sendFile, sendOrKeep } from './send.js';
 
 export async function look(bed: string | undefined, flags: LookFlags): Promise<void> {
@@ -14,18 +15,23 @@ export async function look(bed: string | undefined, flags: LookFlags): Promise<v
   bedOrFile(bed, flags);
   if (flags.fromFile !== undefined) return sendFile(flags, SURROUNDINGS);
   const { say } = SURROUNDINGS;
-  const told = await toldOf(flags);
-  const record = lookRecord(bed as string, told);
-  const answer = await sendOrKeep(record, flags, SURROUNDINGS);
+  const isAsked = saysNothing(flags) && process.stdin.isTTY && !flags.json;
+  const told = isAsked ? await askedFor(bed as string, flags) : needsFinding(flags);
+  requirePhotos(told.photo);
+  const answer = await sendOrKeep(lookRecord(bed as string, told), flags, SURROUNDINGS).catch((error) => {
+    if (isAsked) say(`To send it again: ${asCommand(bed as string, told)}`);
+    throw error;
+  });
   const [inspected] = answer?.inspections ?? [];
   if (!inspected) return;
   if (flags.json) say(JSON.stringify(inspected));
   else for (const line of inspectedLines(inspected)) say(line);
 }
 
-/** At a terminal what was found is asked for; where there is none, it must be given. */
-async function toldOf(flags: LookFlags): Promise<LookFlags> {
-  if (!saysNothing(flags) || !process.stdin.isTTY || flags.json) return needsFinding(flags);
+/** Whoever answers twelve questions is not to hear only then that there is no such bed, or no service. */
+async function askedFor(bed: string, flags: LookFlags): Promise<LookFlags> {
+  if (flags.keep === undefined)
+    await new ServiceClient(flags.service).get(`/api/beds/${encodeURIComponent(bed)}`);
   return required('who looks', await lookAsked(flags, askOnTerminal, SURROUNDINGS.say));
 }
 
