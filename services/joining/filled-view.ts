@@ -5,12 +5,13 @@ import {
   fillingCautions,
   fillingsInForce,
   latestFilling,
+  roomNote,
 } from '../core/keeping/index.js';
 import type { Filling } from '../core/model/filling.js';
 import { formatTime } from '../core/model/time.js';
 import type { BuriedView, FilledView, FillingView } from '../http/index.js';
 import type { KnownBed } from './directory.js';
-import type { Entered } from './record-desk.js';
+import type { Filled } from './record-desk.js';
 import type { Station } from './station.js';
 
 /** Fillings of a bed, the newest first. */
@@ -24,7 +25,7 @@ export function fillingViews({ registry }: Station, bed: string): FillingView[] 
 export function filledView(
   station: Station,
   known: KnownBed,
-  { record: filling, isNew }: Entered<Filling>,
+  { record: filling, isNew, taken }: Filled,
   leftBefore: number | null,
 ): FilledView {
   const all = station.registry.fillings.ofBed(known.bed.id);
@@ -35,6 +36,8 @@ export function filledView(
       return { ...buried, expected, text: `${buried.probe}: ${expectedInWords(expected)}` };
     }),
     notes: [
+      ...taken,
+      ...[roomNote(filling, known.bed.steps) ?? []].flat(),
       ...watchNotes(known, filling, latestFilling(all, known.bed.id)),
       ...(isNew && filling.supersedes === undefined && (leftBefore ?? 0) > 0
         ? [

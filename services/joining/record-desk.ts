@@ -14,6 +14,7 @@ import type { KnownBed } from './directory.js';
 import { filledView } from './filled-view.js';
 import { inspectedView, openAlarms } from './inspected-view.js';
 import { knownBed, requireCome } from './known-bed.js';
+import { probesTaken } from './probes-taken.js';
 import type { Station } from './station.js';
 import { StockDesk } from './stock-desk.js';
 
@@ -21,6 +22,11 @@ import { StockDesk } from './stock-desk.js';
 export interface Entered<Kept> {
   readonly record: Kept;
   readonly isNew: boolean;
+}
+
+export interface Filled extends Entered<Filling> {
+  /** Notes on probes that stood elsewhere. */
+  readonly taken: readonly string[];
 }
 
 const recordsOf = <Kept>(entered: readonly Entered<Kept>[]): Kept[] =>
@@ -82,16 +88,17 @@ export class RecordDesk {
     });
   }
 
-  #fill(bed: string, body: FillingBody): Entered<Filling> {
+  #fill(bed: string, body: FillingBody): Filled {
     const { registry } = this.#station;
     const filling: Filling = { ...body, bed };
     const before = registry.fillings.get(filling.id);
-    if (before) return there('filling', before, filling);
+    if (before) return { ...there('filling', before, filling), taken: [] };
     const known = knownBed(this.#station, bed);
     requireCome(filling.at, this.#now());
     this.#requireFilling(known, filling);
+    const taken = probesTaken(this.#station.directory, known.site.id, filling);
     registry.fillings.add(known.site.id, filling, this.#now());
-    return { record: filling, isNew: true };
+    return { record: filling, isNew: true, taken };
   }
 
   #requireFilling({ site, bed }: KnownBed, filling: Filling): void {

@@ -180,3 +180,26 @@ test('filling a bed that is not empty by its ledger says so', async () => {
     expect.stringMatching(/^by the ledger 350 roots were in the bed already/),
   ]);
 });
+
+test('more roots than a bed has room for are asked about', async () => {
+  const app = await ledgerApp();
+  const many = await app.post(URL, filling(1, { courses: [{ roots: 5000 }] }));
+  expect(many.json().notes).toEqual([
+    expect.stringMatching(/^5000 roots of about 1500 kg do not go into 600 L, not even without sand/),
+  ]);
+  const full = await app.post(URL, filling(2, { supersedes: uuid(1), courses: [{ roots: 1280 }] }));
+  expect(full.json().notes).toEqual([]);
+});
+
+test('a probe that stood in the shade, or in another bed, is asked about', async () => {
+  const lay = [{ bed: 'box-t', x: 5, y: 5, depth: 5, from: day(-20) }];
+  const app = await ledgerApp({ site: ledgerSite({}, lay) });
+  const probes = [buried(), buried('p09')];
+  const answer = await app.post(URL, filling(1, { probes }));
+  expect(answer.json().notes.slice(0, 2)).toEqual([
+    'p01 lay in bed "box-t" until now: look whether it is the right probe',
+    'p09 stood in the shade outside until now: look whether it is the right probe',
+  ]);
+  const again = await app.post(URL, filling(1, { probes }));
+  expect(again.json().notes.join()).not.toMatch(/until now/);
+});

@@ -8,6 +8,7 @@ export {
   expectedSwing,
   judgeDepth,
 } from './filling.js';
+export { roomNote } from './filling-room.js';
 export { fillingsInForce, isFilledLater, latestFilling, withFillings } from './filling-standing.js';
 export { daySwing } from './filling-swing.js';
 export { expectedInWords, judgedInWords } from './filling-words.js';
