@@ -40,6 +40,7 @@ export class ReadinessDesk implements ReadinessPorts {
     const known = knownBed(this.#station, id);
     requireCome(at, this.#now());
     const before = this.#latest(known, at);
+    requireProbes(known, given.probesInSand);
     const answers = { ...this.#answers(known, at, before), ...given };
     const { verdict, notMet, unknown, items } = this.#judge(known, at, answers);
     const { kind } = known.bed;
@@ -104,3 +105,13 @@ export class ReadinessDesk implements ReadinessPorts {
 
 /** As far as an override looks at it. */
 const asReadiness = (record: ReadinessRecord): Readiness => ({ ...record, sentence: '', cautions: [] });
+
+/** @throws SandlarderError BAD_REQUEST for one that never stood in the bed */
+function requireProbes({ bed, probes }: KnownBed, ids: readonly string[] = []): void {
+  const strange = ids.find((id) => !probes.some(({ probe }) => probe.id === id));
+  if (strange !== undefined)
+    throw new SandlarderError(
+      'BAD_REQUEST',
+      `probesInSand: expected probes of bed "${bed.id}" (${probes.map(({ probe }) => probe.id).join(', ') || 'it has none'}), got "${strange}"`,
+    );
+}

@@ -48,8 +48,21 @@ describe('sand', () => {
     const found = await json({ sieve: GOOD, pan: '10', wet: '801', dry: ['800'], container: '300' });
     expect(found.grains).toMatchObject({ verdict: 'good', USCS: ['SP'], Wentworth: 'medium sand' });
     expect(found.grains.D60).toEqual({ is: 'known', mm: expect.closeTo(0.435, 3) });
-    expect(found.moisture).toMatchObject({ water_percent: 0.2, dryEnough: 'met', drying: 'unknown' });
+    expect(found.moisture).toMatchObject({ water_percent: 0.2, dryEnough: 'unknown', drying: 'unknown' });
     expect(found.cooling).toBeUndefined();
+  });
+
+  test.each<[string, string[], Partial<SandCommandFlags>, string]>([
+    ['weighed once out of a pan', ['800'], {}, 'unknown'],
+    ['still losing water', ['800.6', '800'], {}, 'unknown'],
+    ['heavier than before', ['798', '800'], {}, 'unknown'],
+    ['two weighings agree', ['800.1', '800'], {}, 'met'],
+    ['two agree, on a balance that tells no closer', ['800', '800'], { balanceStep: '1' }, 'met'],
+    ['once out of an oven', ['800'], { way: 'oven' }, 'met'],
+  ])('dry sand, %s', async (_, dry, more, dryEnough) => {
+    const found = await json({ wet: '801', container: '300', ...more, dry });
+    expect(found.moisture.dryEnough).toBe(dryEnough);
+    expect(found.moisture.sentence).toMatch(dryEnough === 'met' ? /^Dry enough/ : /^Not sure/);
   });
 
   test('takes sieves by their number, and a sheet as CSV with commas or semicolons', async () => {

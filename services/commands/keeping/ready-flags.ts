@@ -1,6 +1,7 @@
 /** Answers of a hand, from flags or a file. */
 import { SandlarderError } from '../../core/errors.js';
-import { BAD_ROOTS } from '../../core/model/readiness.js';
+import { dryingState } from '../../core/keeping/index.js';
+import { BAD_ROOTS, type Weighing } from '../../core/model/readiness.js';
 import { readNumber } from '../numbers.js';
 import { type SandFlags, samplesFromFlags, textOf } from './sand-flags.js';
 
@@ -41,8 +42,7 @@ export function answersFromFlags(flags: AnswerFlags): RawAnswers | undefined {
   const { answers: file, pitOpen, inSand } = flags;
   const answers: RawAnswers = {
     ...(file !== undefined && fromFile(file)),
-    ...yesOrNo('--yes', flags.yes, true),
-    ...yesOrNo('--not', flags.not, false),
+    ...yesAndNo(flags),
     ...curing(flags),
     ...(flags.sorted !== undefined && { rootsSorted: sortedOut(flags.sorted) }),
     ...(pitOpen !== undefined && { pitOpen_days: readNumber('--pit-open', pitOpen, 0, 3650) }),
@@ -64,6 +64,13 @@ function fromFile(file: string): RawAnswers {
   if (parsed === null || typeof parsed !== 'object' || Array.isArray(parsed))
     throw wrong(`${file}: expected an object of answers such as {"roofOver": true}`);
   return parsed as RawAnswers;
+}
+
+function yesAndNo({ yes, not }: AnswerFlags): RawAnswers {
+  const [said, denied] = [yesOrNo('--yes', yes, true), yesOrNo('--not', not, false)];
+  const both = Object.entries(YES_OR_NO).find(([, key]) => key in said && key in denied);
+  if (both) throw wrong(`--yes and --not: expected each item once, got ${both[0]} in both`);
+  return { ...said, ...denied };
 }
 
 function yesOrNo(flag: string, ids: readonly string[] = [], said: boolean): RawAnswers {
@@ -113,13 +120,24 @@ export function sortedOut(text: string): string[] {
 /** Sieving and weighing as in `sandlarder sand`; of warmth the sand's own, since probes tell the shade's. */
 function samples(flags: AnswerFlags): RawAnswers {
   const { sandTemperature } = flags;
-  const { driedBefore_g: _, ...measured } = samplesFromFlags(flags);
+  const { driedBefore_g, ...measured } = samplesFromFlags(flags);
+  requireDriedOut(measured.weighing as Weighing | undefined, driedBefore_g as number[] | undefined);
   return {
     ...measured,
     ...(sandTemperature !== undefined && {
       sandTemperature_C: readNumber('--sand-temperature', sandTemperature, -20, 80),
     }),
   };
+}
+
+/** @throws SandlarderError WRONG_USAGE where the last weighing was still lighter than the one before */
+function requireDriedOut(weighing: Weighing | undefined, before_g: readonly number[] = []): void {
+  if (!weighing || before_g.length === 0) return;
+  const { wet_g, dry_g, container_g, resolution_g } = weighing;
+  if (dryingState({ masses_g: [wet_g, ...before_g, dry_g], container_g, resolution_g }) === 'losing')
+    throw wrong(
+      `--dry: expected the last two weighings to agree, got ${before_g.at(-1)} and then ${dry_g} g: heat it again, and weigh it again`,
+    );
 }
 
 function nextLook({ nextLook: at, nextBy: by }: AnswerFlags): RawAnswers {

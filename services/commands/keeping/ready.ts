@@ -69,7 +69,10 @@ function keep(
   const parsed = handAnswersSchema.safeParse(answers);
   if (!parsed.success) {
     const [issue] = parsed.error.issues;
-    throw new SandlarderError('WRONG_USAGE', `answers.${issue?.path.join('.')}: ${issue?.message}`);
+    throw new SandlarderError(
+      'WRONG_USAGE',
+      `${['answers', ...(issue?.path ?? [])].join('.')}: ${issue?.message}`,
+    );
   }
   return client.post<ReadinessRecordAnswer>(path, { at: formatTime(now), by, answers });
 }

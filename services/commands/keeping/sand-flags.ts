@@ -96,7 +96,11 @@ function weighingFrom({ wet, dry, container, balanceStep, way }: SandFlags) {
   if (!how) throw wrong(`--way: expected ${DRYING_WAYS.join(' or ')}, got ${JSON.stringify(way)}`);
   return {
     weighing: {
-      ...{ wet_g: mass('--wet', wet), dry_g: dried.at(-1), container_g: mass('--container', container) },
+      ...{
+        wet_g: mass('--wet', wet),
+        dry_g: dried.at(-1) ?? Number.NaN,
+        container_g: mass('--container', container),
+      },
       resolution_g: readNumber('--balance-step', balanceStep ?? STEP_g.usual, STEP_g.low, STEP_g.high),
       way: how,
     },

@@ -194,6 +194,10 @@ export function itemsOfKeeping(answers: HandAnswers, at: number, limits: LimitsI
 
 function nextLook(said: HandAnswers['nextLook'], at: number, every_days: number): Answer {
   if (!said) return NOT_ANSWERED;
-  const inTime = said.at > at && said.at - at <= every_days * DAY_ms;
-  return { measure: `${said.by}, ${formatTime(said.at)}`, state: metIf(inTime) };
+  const isOver = said.at <= at;
+  const inTime = !isOver && said.at - at <= every_days * DAY_ms;
+  return {
+    measure: `${said.by}, ${formatTime(said.at)}${isOver ? ', which is over' : ''}`,
+    state: metIf(inTime),
+  };
 }

@@ -1,4 +1,5 @@
 /** All that can be said of a sand from what was measured of it. */
+import type { Weighing } from '../model/readiness.js';
 import type { SandMeasured } from '../model/sand.js';
 import { type SandWork, sandCautions } from './sand-cautions.js';
 import { type SandCooling, sandCooling } from './sand-cooling.js';
@@ -36,11 +37,28 @@ export function sandReport(measured: SandMeasured, limits: SandLimits = sandLimi
   const grains = sieving && judgeSand(sieving, limits);
   return {
     ...(grains && { grains, plain: plainOf(grains) }),
-    ...(weighing && { moisture: moistureOf(weighing, limits), drying: dryingOf(measured, limits) }),
+    ...(weighing && waterOf(measured, weighing, limits)),
     ...(warmth && { cooling: sandCooling(warmth, limits) }),
     cautions: cautionsOf(measured),
   };
 }
+
+/**
+ * What was weighed before it had dried out shows less water than there is: that is no proof of dry sand. An oven is held
+ * to dry it in a day (ASTM D2216, from memory), a pan only where weighings say so, as far as the balance tells.
+ */
+function waterOf(measured: SandMeasured, weighing: Weighing, limits: SandLimits): Pick<SandReport, Water> {
+  const moisture = moistureOf(weighing, limits);
+  const drying = dryingOf(measured, limits);
+  const isWeighedAgain = (measured.driedBefore_g ?? []).length > 0;
+  const mayHaveDried =
+    drying === 'constant' || (drying === 'unknown' && (isWeighedAgain || weighing.way === 'oven'));
+  if (mayHaveDried || moisture.dryEnough !== 'met') return { moisture, drying };
+  const sentence = `Not sure: ${moisture.water_percent.toFixed(2)} % of water, and more if it had not dried out. Heat the sample again, and weigh it again.`;
+  return { moisture: { ...moisture, dryEnough: 'unknown', sentence }, drying };
+}
+
+type Water = 'moisture' | 'drying';
 
 const plainOf = ({ verdict, faults }: SandJudgement): string =>
   faults.length > 0 ? faults.map((fault) => PLAIN[fault]).join(', and ') : PLAIN[verdict];

@@ -125,6 +125,13 @@ describe('one answer is enough to be', () => {
     expect(found.sentence).toMatch(/^Not ready: 1 of 21 points is not met \([a-z ]+\)\.$/);
   });
 
+  test('a next look in the past is said to be over', () => {
+    const measureOf = (at: number) =>
+      judge(answering({ nextLook: { by: 'Wanja', at } })).items.find(({ id }) => id === 'next-look')?.measure;
+    expect(measureOf(AT)).toMatch(/, which is over$/);
+    expect(measureOf(AT + DAY_ms)).not.toMatch(/over/);
+  });
+
   test.each<[ItemId, { readonly [Key in keyof HandAnswers]?: undefined }]>([
     ['curing', { curing: undefined }],
     ['wounds-healed', { woundsHealed: undefined }],
