@@ -4,7 +4,7 @@ import { unifiedClassOf } from '../../services/core/keeping/sand-classes.js';
 import { hazenConductivity_m_s } from '../../services/core/keeping/sand-flow.js';
 import { gradationOf } from '../../services/core/keeping/sand-gradation.js';
 import { type GrainSize, type Grains, grainsOf } from '../../services/core/keeping/sand-grains.js';
-import type { Sieving } from '../../services/core/model/readiness.js';
+import type { Sieving } from '../../services/core/model/sand-samples.js';
 
 const NUMBERS = [4, 10, 20, 40, 60, 100, 200] as const;
 

@@ -1,7 +1,8 @@
 /** Answers of a hand, from flags or a file. */
 import { SandlarderError } from '../../core/errors.js';
 import { dryingState } from '../../core/keeping/index.js';
-import { BAD_ROOTS, type Weighing } from '../../core/model/readiness.js';
+import { BAD_ROOTS } from '../../core/model/readiness.js';
+import type { Weighing } from '../../core/model/sand-samples.js';
 import { readNumber } from '../numbers.js';
 import { type SandFlags, samplesFromFlags, textOf } from './sand-flags.js';
 

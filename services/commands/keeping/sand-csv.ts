@@ -1,7 +1,7 @@
 /** A sieve sheet as a CSV file: columns `sieve` (opening in mm, `no40` or `pan`) and `retained_g`. */
 import { SandlarderError } from '../../core/errors.js';
 import { type CsvRecord, csvRecords } from '../../core/model/csv-lines.js';
-import type { Sieving } from '../../core/model/readiness.js';
+import type { Sieving } from '../../core/model/sand-samples.js';
 
 const wrong = (file: string, message: string): SandlarderError =>
   new SandlarderError('WRONG_USAGE', `${file}: ${message}`);

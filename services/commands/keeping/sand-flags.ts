@@ -1,7 +1,7 @@
 /** Measurements of sand from flags or a file, as they are written on a technician's sheet. */
 import { readFileSync } from 'node:fs';
 import { SandlarderError } from '../../core/errors.js';
-import { DRYING_WAYS, type Sieving } from '../../core/model/readiness.js';
+import { DRYING_WAYS, type Sieving } from '../../core/model/sand-samples.js';
 import { readNumber } from '../numbers.js';
 import { sievesFromCsv } from './sand-csv.js';
 

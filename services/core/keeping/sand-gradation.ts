@@ -5,7 +5,7 @@
  * the mass before sieving instead, from memory; the two differ by the loss).
  */
 import { requireInDomain, SandlarderError } from '../errors.js';
-import type { Sieving } from '../model/readiness.js';
+import type { Sieving } from '../model/sand-samples.js';
 import { type SandLimits, sandLimits } from './sand-limits.js';
 import { openingOfSieve_mm } from './sand-sieves.js';
 

@@ -6,7 +6,7 @@
  * way of drying adds a share of the water found. What one sample says of a whole heap is not in it: take three.
  */
 import { requireInDomain, SandlarderError } from '../errors.js';
-import type { Weighing } from '../model/readiness.js';
+import type { Weighing } from '../model/sand-samples.js';
 import { type Dampness, GRAIN_DENSITY_kg_m3 } from '../physics/index.js';
 import { type CitedLimit, cite, SAND_LIMITS, type SandLimits, sandLimits } from './sand-limits.js';
 import type { Met } from './sand-verdict.js';

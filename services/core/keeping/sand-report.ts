@@ -1,6 +1,7 @@
 /** All that can be said of a sand from what was measured of it. */
-import type { Weighing } from '../model/readiness.js';
+
 import type { SandMeasured } from '../model/sand.js';
+import type { Weighing } from '../model/sand-samples.js';
 import { type SandWork, sandCautions } from './sand-cautions.js';
 import { type SandCooling, sandCooling } from './sand-cooling.js';
 import { type DryingState, dryingState } from './sand-drying.js';

@@ -1,5 +1,5 @@
 /** Whether a sand is fit to keep roots in, by its grains. */
-import type { Sieving } from '../model/readiness.js';
+import type { Sieving } from '../model/sand-samples.js';
 import { type UnifiedClass, unifiedClassOf, type WentworthName, wentworthClassOf } from './sand-classes.js';
 import { flowOf, type SandFlow } from './sand-flow.js';
 import { type Gradation, gradationOf } from './sand-gradation.js';

@@ -1,6 +1,6 @@
 /** What is measured of sand before it is used: sieved, weighed moist and dried, held against the shade. */
 import { z } from 'zod';
-import { sievingSchema, weighingSchema } from './readiness.js';
+import { sievingSchema, weighingSchema } from './sand-samples.js';
 import { EARLIEST_TIME_ms, LATEST_TIME_ms, timeSchema } from './time.js';
 
 const nameSchema = z.string().trim().min(1).max(100);

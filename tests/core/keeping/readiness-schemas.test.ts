@@ -7,9 +7,8 @@ import {
   overrideSchema,
   readinessBodySchema,
   readinessRecordSchema,
-  sievingSchema,
-  weighingSchema,
 } from '../../../services/core/model/readiness.js';
+import { sievingSchema, weighingSchema } from '../../../services/core/model/sand-samples.js';
 
 const refused = (schema: z.ZodType, body: unknown): string => {
   const parsed = schema.safeParse(body, { reportInput: true });

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { dryingState } from '../../../services/core/keeping/sand-drying.js';
 import { sandLimits } from '../../../services/core/keeping/sand-limits.js';
 import { dampnessByWater, moistureOf, waterByVolume } from '../../../services/core/keeping/sand-moisture.js';
-import type { Weighing } from '../../../services/core/model/readiness.js';
+import type { Weighing } from '../../../services/core/model/sand-samples.js';
 import {
   dampnessOf,
   diffusivityOfSand_m2_s,

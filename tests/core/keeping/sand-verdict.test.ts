@@ -7,7 +7,7 @@ import {
   sandLimits,
 } from '../../../services/core/keeping/sand-limits.js';
 import { judgeSand } from '../../../services/core/keeping/sand-verdict.js';
-import type { Sieving } from '../../../services/core/model/readiness.js';
+import type { Sieving } from '../../../services/core/model/sand-samples.js';
 import { codeOf, GOOD_SAND, sievingOf } from './some-sand.js';
 
 const TOP = [4.75, 0] as const;

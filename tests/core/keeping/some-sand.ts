@@ -1,6 +1,6 @@
 /** Sievings to judge by. */
 
-import type { Sieving } from '../../../services/core/model/readiness.js';
+import type { Sieving } from '../../../services/core/model/sand-samples.js';
 import { codeOf } from '../physics/refused.js';
 
 export { codeOf };
