@@ -1,5 +1,6 @@
 /** Alarms as the outside contract has them; the life cycle is that of IEC 62682. */
 import { z } from 'zod';
+import { whoSchema } from './who.js';
 
 export const ALARM_KINDS = [
   'heating',
@@ -93,7 +94,7 @@ export interface Shelving {
 export const SHELVED_MOST_h = 72;
 
 export const shelveBodySchema = z.strictObject({
-  by: z.string().trim().min(1).max(100),
+  by: whoSchema,
   hours: z.number().positive().max(SHELVED_MOST_h),
 });
 
@@ -111,6 +112,6 @@ export interface Alarm extends Episode {
 }
 
 export const acknowledgeBodySchema = z.strictObject({
-  by: z.string().trim().min(1).max(100),
+  by: whoSchema,
   note: z.string().max(1000).default(''),
 });

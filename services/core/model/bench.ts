@@ -19,6 +19,7 @@ import {
 } from './calibration-record.js';
 import { idSchema } from './id.js';
 import { timeSchema } from './time.js';
+import { whoSchema } from './who.js';
 
 /** As many as a technician handles in a day, and as one message can name. */
 const PROBES_MOST = 60;
@@ -57,7 +58,7 @@ export const benchBodySchema = z
     site: idSchema,
     probes: probesSchema,
     quantity: z.enum(CALIBRATED_QUANTITIES),
-    by: z.string().trim().min(1).max(100),
+    by: whoSchema,
     reference: referenceSchema,
     conditions: conditionsSchema.default({}),
   })

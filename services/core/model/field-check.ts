@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { CALIBRATED_QUANTITIES, type CalibratedQuantity } from './calibration.js';
 import { idSchema } from './id.js';
 import { DAY_ms, timeSchema } from './time.js';
+import { whoSchema } from './who.js';
 
 /** Longest span of a check, days: a day is usual. */
 const SPAN_days = 31;
@@ -17,7 +18,7 @@ export const fieldCheckBodySchema = z
     quantity: z.enum(CALIBRATED_QUANTITIES),
     from: timeSchema,
     to: timeSchema,
-    by: z.string().trim().min(1).max(100),
+    by: whoSchema,
     /** Greatest difference that is taken, °C or %RH; the site's tolerance where absent. */
     bound: z.number().positive().max(50).optional(),
     /** Standard uncertainty from the two not lying at one point, °C or %RH. */

@@ -4,6 +4,7 @@ import { blocksOf, holdsPoint, type Step } from './bed.js';
 import { idSchema } from './id.js';
 import type { Problem } from './site.js';
 import { timeSchema } from './time.js';
+import { whoSchema } from './who.js';
 
 export const FILLING_LIMITS = { courses: 50, probes: 200, roots: 1_000_000 } as const;
 
@@ -26,7 +27,7 @@ const shape = {
   /** Given by the device that it was written on, so that what is sent twice is kept once. */
   id: z.uuid('expected a UUID').toLowerCase(),
   at: timeSchema,
-  by: z.string().trim().min(1).max(100),
+  by: whoSchema,
   /** From the bottom, the lowest first. */
   courses: z.array(courseSchema).min(1).max(FILLING_LIMITS.courses).readonly(),
   /** Of all courses together, where they were not weighed one by one. */

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { inspectionDetailShape, inspectionProblems } from './inspection-detail.js';
 import { timeSchema } from './time.js';
+import { whoSchema } from './who.js';
 
 export const FINDINGS = ['rot', 'damp', 'sprouts', 'weevils', 'nothing'] as const;
 export type Finding = (typeof FINDINGS)[number];
@@ -9,7 +10,7 @@ export type Finding = (typeof FINDINGS)[number];
 export const inspectionBodySchema = z
   .strictObject({
     at: timeSchema,
-    by: z.string().trim().min(1).max(100),
+    by: whoSchema,
     opened: z.boolean(),
     repacked: z.boolean(),
     found: z.array(z.enum(FINDINGS)).min(1).max(FINDINGS.length),

@@ -6,8 +6,7 @@ import { z } from 'zod';
 import { idSchema } from './id.js';
 import { sievingSchema, weighingSchema } from './sand-samples.js';
 import { EARLIEST_TIME_ms, LATEST_TIME_ms, timeSchema } from './time.js';
-
-const nameSchema = z.string().trim().min(1).max(100);
+import { whoSchema } from './who.js';
 
 /** Roots that must not go into a bed. */
 export const BAD_ROOTS = ['cut', 'rotten', 'weevil-tunnelled', 'frozen'] as const;
@@ -22,7 +21,7 @@ const curingSchema = z
   })
   .readonly();
 
-const nextLookSchema = z.strictObject({ by: nameSchema, at: timeSchema }).readonly();
+const nextLookSchema = z.strictObject({ by: whoSchema, at: timeSchema }).readonly();
 
 const yesOrNo = z.boolean().optional();
 
@@ -64,13 +63,13 @@ export const OVERRIDE_REASON = { least: 10, most: 500 } as const;
 const reasonSchema = z.string().trim().min(OVERRIDE_REASON.least).max(OVERRIDE_REASON.most);
 
 export const overrideSchema = z
-  .strictObject({ by: nameSchema, at: timeSchema, reason: reasonSchema })
+  .strictObject({ by: whoSchema, at: timeSchema, reason: reasonSchema })
   .readonly();
 export type Override = z.output<typeof overrideSchema>;
 
 /** What a request that judges a bed says. */
 export const readinessBodySchema = z
-  .strictObject({ at: timeSchema, by: nameSchema, answers: handAnswersSchema })
+  .strictObject({ at: timeSchema, by: whoSchema, answers: handAnswersSchema })
   .readonly();
 export type ReadinessBody = z.output<typeof readinessBodySchema>;
 
@@ -107,7 +106,7 @@ const storedTime = z.int().min(EARLIEST_TIME_ms).max(LATEST_TIME_ms);
 /** As it is kept: times are ms since the epoch. */
 const storedOverrideSchema = z
   .strictObject({
-    by: nameSchema,
+    by: whoSchema,
     at: storedTime,
     reason: reasonSchema,
     /** What it was given against. */
@@ -119,7 +118,7 @@ export type OverrideRecord = z.output<typeof storedOverrideSchema>;
 
 const storedAnswersSchema = handAnswersSchema
   .unwrap()
-  .extend({ nextLook: z.strictObject({ by: nameSchema, at: storedTime }).readonly().optional() })
+  .extend({ nextLook: z.strictObject({ by: whoSchema, at: storedTime }).readonly().optional() })
   .readonly();
 
 /** A question as it was answered, with what it was held against. */
@@ -145,7 +144,7 @@ export const readinessRecordSchema = z
     id: z.string().min(1).max(64),
     bed: z.string().min(1).max(32),
     at: storedTime,
-    by: nameSchema,
+    by: whoSchema,
     kind: z.enum(['stepped-pit', 'box']),
     /** All that held by then, those of earlier records too. */
     answers: storedAnswersSchema,

@@ -2,8 +2,8 @@
 import { z } from 'zod';
 import { sievingSchema, weighingSchema } from './sand-samples.js';
 import { EARLIEST_TIME_ms, LATEST_TIME_ms, timeSchema } from './time.js';
+import { whoSchema } from './who.js';
 
-const nameSchema = z.string().trim().min(1).max(100);
 const side_cm = z.number().positive().max(500);
 
 /** Warm sand: as a block that was filled in, or spread out. */
@@ -64,7 +64,7 @@ export type SandMeasured = z.output<typeof sandMeasuredSchema>;
 export const sandBodySchema = z
   .strictObject({
     ...measuredShape,
-    by: nameSchema.optional(),
+    by: whoSchema.optional(),
     at: timeSchema.optional(),
     note: z.string().trim().max(500).optional(),
   })
@@ -77,7 +77,7 @@ export const sandRecordSchema = z
     id: z.string().min(1).max(64),
     bed: z.string().min(1).max(32),
     at: z.int().min(EARLIEST_TIME_ms).max(LATEST_TIME_ms),
-    by: nameSchema,
+    by: whoSchema,
     note: z.string().max(500).optional(),
     measured: z.strictObject(measuredShape).readonly(),
   })

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { idSchema } from './id.js';
 import { OUT_REASONS } from './inspection-detail.js';
 import { timeSchema } from './time.js';
+import { whoSchema } from './who.js';
 
 export const IN_REASONS = ['filled', 'added', 'put-back'] as const;
 /** `missing`: fewer were there than the entries say, as after rats or thieves. */
@@ -18,7 +19,7 @@ const common = {
   roots: z.number().int().positive().max(1_000_000),
   /** As weighed; absent where it was not. */
   mass_kg: z.number().positive().max(1_000_000).optional(),
-  by: z.string().trim().min(1).max(100),
+  by: whoSchema,
 };
 
 const inShape = { ...common, kind: z.literal('in'), reason: z.enum(IN_REASONS) };

@@ -2,11 +2,12 @@
 import { z } from 'zod';
 import { idSchema } from '../../core/model/id.js';
 import { formatTime } from '../../core/model/time.js';
+import { whoSchema } from '../../core/model/who.js';
 import type { AnswerView, DrillView } from '../ports.js';
 import { countQuerySchema } from './query.js';
 import { timeTextSchema } from './time.js';
 
-export const drillBodySchema = z.strictObject({ bed: idSchema, by: z.string().trim().min(1).max(100) });
+export const drillBodySchema = z.strictObject({ bed: idSchema, by: whoSchema });
 
 export const drillSchema = z
   .object({
