@@ -1,9 +1,35 @@
 /** Questions to whoever sits at the terminal. */
 import { createInterface, type Interface } from 'node:readline';
 import { SandlarderError } from '../core/errors.js';
+import type { Say } from './say.js';
 
 /** Puts one question; answers '' where it is left open. */
 export type Ask = (question: string) => Promise<string>;
+
+/** A question is put three times at the most, so that it comes to an end. */
+export const TIMES = 3;
+
+/**
+ * Puts a question until its answer is understood.
+ *
+ * @param read of an answer that is not empty, without blanks around it; undefined where it is not understood
+ * @returns undefined where it is left open, or not understood three times
+ */
+export async function askUntil<Value>(
+  question: string,
+  expected: string,
+  read: (text: string) => Value | undefined,
+  { ask, say }: { readonly ask: Ask; readonly say: Say },
+): Promise<Value | undefined> {
+  for (let time = 0; time < TIMES; time += 1) {
+    const text = (await ask(question)).trim();
+    if (text === '') return undefined;
+    const value = read(text);
+    if (value !== undefined) return value;
+    say(`  expected ${expected}`);
+  }
+  return undefined;
+}
 
 interface Waiting {
   readonly resolve: (line: string) => void;

@@ -3,7 +3,7 @@ import { BAD_ROOTS } from '../../core/model/readiness.js';
 import { DAY_ms, formatTime, parseTime } from '../../core/model/time.js';
 import type { ReadinessAnswer } from '../../http/index.js';
 import type { Say } from '../say.js';
-import type { Ask } from '../terminal.js';
+import { type Ask, askUntil } from '../terminal.js';
 import { type RawAnswers, YES_OR_NO } from './ready-flags.js';
 
 type Item = ReadinessAnswer['items'][number];
@@ -31,20 +31,12 @@ export async function questionsAnswered(
 
 const isOpen = ({ answeredBy, state }: Item): boolean => answeredBy === 'hand' && state !== 'met';
 
-/** A question is put three times at the most, so that it comes to an end. */
-const TIMES = 3;
-
 async function untilUnderstood(item: Item, at: number, by: string, ask: Ask, say: Say): Promise<RawAnswers> {
   const asked = questionOf(item);
   if (!asked) return {};
-  for (let time = 0; time < TIMES; time += 1) {
-    const text = (await ask(`${item.question} [${asked.expected}] `)).trim();
-    if (text === '') return {};
-    const answer = asked.read(text, at, by);
-    if (answer) return answer;
-    say(`  expected ${asked.expected}`);
-  }
-  return {};
+  const question = `${item.question} [${asked.expected}] `;
+  const read = (text: string) => asked.read(text, at, by);
+  return (await askUntil(question, asked.expected, read, { ask, say })) ?? {};
 }
 
 interface Question {

@@ -8,14 +8,9 @@ import {
   SMELLS,
 } from '../../core/model/inspection-detail.js';
 import type { Say } from '../say.js';
+import { type Ask, askUntil, TIMES } from '../terminal.js';
 import { given } from './flags.js';
 import type { LookFlags } from './look-flags.js';
-
-/** Puts one question; answers '' where nobody answers. */
-export type Ask = (question: string) => Promise<string>;
-
-/** A question is put three times at the most, so that it comes to an end. */
-const TIMES = 3;
 
 class Asking {
   readonly #ask: Ask;
@@ -33,14 +28,9 @@ class Asking {
     read: (lower: string, text: string) => Value | undefined,
     usual: Value,
   ): Promise<Value> {
-    for (let time = 0; time < TIMES; time += 1) {
-      const text = (await this.#ask(question)).trim();
-      if (text === '') return usual;
-      const value = read(text.toLowerCase(), text);
-      if (value !== undefined) return value;
-      this.#say(`  expected ${expected}`);
-    }
-    return usual;
+    const surroundings = { ask: this.#ask, say: this.#say };
+    const value = await askUntil(question, expected, (text) => read(text.toLowerCase(), text), surroundings);
+    return value ?? usual;
   }
 
   yes(question: string, usual: boolean): Promise<boolean> {
