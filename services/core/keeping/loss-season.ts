@@ -5,8 +5,10 @@
  * The interval is the score interval of as many roots as would know the survival as well as the counts do (effective
  * sample size, S. J. Cutler & F. Ederer 1958, from memory): an approximation.
  */
-import { LOSS_CAUSES, type LossCause, type LossLook, lostAt, survivalOf } from './loss.js';
+import { survivalOf } from './loss.js';
 import { type ShareInterval, wilsonInterval } from './loss-interval.js';
+import { LOSS_CAUSES, type LossCause, type LossLook } from './loss-look.js';
+import { type LossRun, lossRuns } from './loss-standing.js';
 import type { SurvivalStep } from './loss-survival.js';
 
 export interface SeasonLoss extends ShareInterval {
@@ -23,24 +25,27 @@ export function lossOverSeason(filledAt: number, looks: readonly LossLook[]): Se
   const steps = survivalOf(filledAt, looks);
   const last = steps.at(-1);
   if (!last) return [];
+  const runs = lossRuns(filledAt, looks);
   const asKnownBy = effectiveRoots(last, looks);
   return LOSS_CAUSES.filter((cause) => looks.some(({ lost }) => lost[cause] !== undefined)).map((cause) => ({
     cause,
-    ...wilsonInterval(incidenceOf(cause, steps, looks) * asKnownBy, asKnownBy),
+    ...wilsonInterval(incidenceOf(cause, runs) * asKnownBy, asKnownBy),
   }));
 }
 
 /** A root with two causes is shared between them, so that the causes add up to the loss. */
-function incidenceOf(cause: LossCause, steps: readonly SurvivalStep[], looks: readonly LossLook[]): number {
-  const shares = looks.map((look, index) => {
-    const before = steps[index - 1]?.survival ?? 1;
-    const all = LOSS_CAUSES.reduce((sum, each) => sum + (look.lost[each] ?? 0), 0);
-    return all === 0 ? 0 : (before * (lostAt(look) / look.looked) * (look.lost[cause] ?? 0)) / all;
-  });
-  return Math.min(
-    1,
-    shares.reduce((sum, share) => sum + share, 0),
-  );
+function incidenceOf(cause: LossCause, runs: readonly LossRun[]): number {
+  let left = 1;
+  let taken = 0;
+  for (const { looks } of runs) {
+    const last = looks.at(-1);
+    if (!last) continue;
+    const { looked, lost, byCause } = last.pool;
+    const all = LOSS_CAUSES.reduce((sum, each) => sum + byCause[each], 0);
+    taken += all === 0 ? 0 : (left * (lost / looked) * byCause[cause]) / all;
+    left *= 1 - lost / looked;
+  }
+  return Math.min(1, taken);
 }
 
 /** Where nothing, or everything, was lost the fewest that were looked at stand in. */

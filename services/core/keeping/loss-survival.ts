@@ -28,19 +28,41 @@ export interface SurvivalStep extends Count {
   readonly high: number | null;
 }
 
+/** What is left, and Greenwood's sum, from which its error follows. */
+export interface Left {
+  readonly survival: number;
+  readonly sum: number;
+}
+
+export const ALL_LEFT: Left = Object.freeze({ survival: 1, sum: 0 });
+
+/** @param looked above 0; of these lost since `before` */
+export const leftAfter = (before: Left, { looked, lost }: { looked: number; lost: number }): Left => ({
+  survival: before.survival * (1 - lost / looked),
+  sum: before.sum + (lost === 0 ? 0 : lost / (looked * (looked - lost))),
+});
+
+export function stepOf(count: Count, { survival, sum }: Left): SurvivalStep {
+  const standardError = survival === 0 ? null : survival * Math.sqrt(sum);
+  return { ...count, survival, standardError, ...intervalOf(survival, sum) };
+}
+
 /**
  * @throws SandlarderError OUT_OF_DOMAIN for counts that do not fit together or are not in order of time
  */
 export function kaplanMeier(counts: readonly Count[]): SurvivalStep[] {
-  let survival = 1;
-  let sum = 0;
-  return counts.map((count, index) => {
+  requireCounts(counts);
+  let left = ALL_LEFT;
+  return counts.map((count) => {
+    left = leftAfter(left, { looked: count.atRisk, lost: count.lost });
+    return stepOf(count, left);
+  });
+}
+
+/** @throws SandlarderError OUT_OF_DOMAIN as above */
+export function requireCounts(counts: readonly Count[]): void {
+  counts.forEach((count, index) => {
     requireCount(count, counts[index - 1]);
-    const { atRisk, lost } = count;
-    survival *= 1 - lost / atRisk;
-    sum += lost === 0 ? 0 : lost / (atRisk * (atRisk - lost));
-    const standardError = survival === 0 ? null : survival * Math.sqrt(sum);
-    return { ...count, survival, standardError, ...intervalOf(survival, sum) };
   });
 }
 

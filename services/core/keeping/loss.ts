@@ -2,55 +2,22 @@
  * What a bed loses, and by what, from the roots that were looked at.
  *
  * A look sees a part of the roots. What it finds wrong among those it did not see at the look before may be older than
- * that look, so that a single interval may get more than its own; over the season it evens out.
+ * that look, so that a single interval may get more than its own; over the season loss-standing takes account of it.
  */
 import { SandlarderError } from '../errors.js';
-import type { InspectionDetail, RootCount } from '../model/inspection-detail.js';
 import { DAY_ms, formatTime } from '../model/time.js';
 import { type ShareInterval, wilsonInterval } from './loss-interval.js';
-import { kaplanMeier, type SurvivalStep } from './loss-survival.js';
-
-/** Sprouted roots are no loss: they are eaten, sold or planted. */
-export const LOSS_CAUSES = ['rot', 'weevils', 'rodents', 'termites'] as const;
-export type LossCause = (typeof LOSS_CAUSES)[number];
-
-const COUNTED_AS: Readonly<Record<LossCause, RootCount>> = {
-  rot: 'rotten',
-  weevils: 'weevil',
-  rodents: 'rodent',
-  termites: 'termite',
-};
-
-export interface LossLook {
-  /** ms. */
-  readonly at: number;
-  /** Roots looked at, above 0. */
-  readonly looked: number;
-  /** Roots in the bed before the look by its stock; null where that is unknown or fewer than were looked at. */
-  readonly present: number | null;
-  /** Of those looked at; a cause that was not counted is absent. */
-  readonly lost: Readonly<Partial<Record<LossCause, number>>>;
-}
-
-/**
- * What of an inspection tells of losses; undefined where no root was looked at, or nothing counted.
- *
- * @param present roots in the bed before it by its stock; null where unknown
- */
-export function lossLookOf(
-  at: number,
-  detail: InspectionDetail,
-  present: number | null,
-): LossLook | undefined {
-  const { looked = 0 } = detail;
-  const counted = LOSS_CAUSES.flatMap((cause) => {
-    const count = detail[COUNTED_AS[cause]];
-    return count === undefined ? [] : [[cause, count] as const];
-  });
-  if (!(looked > 0) || counted.length === 0) return undefined;
-  const known = present !== null && present >= looked ? present : null;
-  return { at, looked, present: known, lost: Object.fromEntries(counted) };
-}
+import { LOSS_CAUSES, type LossCause, type LossLook, lostAt } from './loss-look.js';
+import { lossRuns } from './loss-standing.js';
+import {
+  ALL_LEFT,
+  type Count,
+  type Left,
+  leftAfter,
+  requireCounts,
+  type SurvivalStep,
+  stepOf,
+} from './loss-survival.js';
 
 export interface CauseLoss extends ShareInterval {
   readonly cause: LossCause;
@@ -101,23 +68,24 @@ function causesOf({ looked, present, lost }: LossLook): CauseLoss[] {
   });
 }
 
-/** Roots lost at a look. One that was counted under two causes counts twice, at the most all that were looked at. */
-export const lostAt = ({ looked, lost }: LossLook): number =>
-  Math.min(
-    looked,
-    LOSS_CAUSES.reduce((sum, cause) => sum + (lost[cause] ?? 0), 0),
-  );
-
 /**
  * Share of the roots that is left after each look, in days since the filling.
  *
  * @throws SandlarderError OUT_OF_DOMAIN
  */
-export const survivalOf = (filledAt: number, looks: readonly LossLook[]): SurvivalStep[] =>
-  kaplanMeier(
-    looks.map((look) => ({
-      time: (look.at - filledAt) / DAY_ms,
-      atRisk: look.looked,
-      lost: lostAt(look),
-    })),
-  );
+export function survivalOf(filledAt: number, looks: readonly LossLook[]): SurvivalStep[] {
+  const countOf = (look: LossLook): Count => ({
+    time: (look.at - filledAt) / DAY_ms,
+    atRisk: look.looked,
+    lost: lostAt(look),
+  });
+  requireCounts(looks.map(countOf));
+  let before: Left = ALL_LEFT;
+  return lossRuns(filledAt, looks).flatMap((run) => {
+    const sorted = before;
+    return run.looks.map(({ look, pool }) => {
+      before = leftAfter(sorted, pool);
+      return stepOf(countOf(look), before);
+    });
+  });
+}

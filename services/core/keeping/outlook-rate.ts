@@ -7,7 +7,8 @@
  */
 import { requireInDomain, SandlarderError } from '../errors.js';
 import { DAY_ms } from '../model/time.js';
-import { type LossLook, lostAt } from './loss.js';
+import { type LossLook, lostAt } from './loss-look.js';
+import { lossRuns } from './loss-standing.js';
 
 export interface NamedValue {
   readonly value: number;
@@ -112,7 +113,8 @@ const PRIOR_RATE = PRIOR_SHAPE / OUTLOOK_PRIOR.meanLoss_per_day.value;
 export const PRIOR_BELIEF: LossBelief = Object.freeze({ shape: PRIOR_SHAPE, rate: PRIOR_RATE, ownShare: 0 });
 
 /**
- * The belief after a bed's looks. Roots that were lost count half of their interval, as nobody knows when they were.
+ * The belief after a bed's looks. What a look finds was lost since all roots were sorted last. Roots that were lost
+ * count half of that time, as nobody knows when they were.
  *
  * @param filledAt ms, before the first look
  * @param looks in order of time
@@ -127,13 +129,20 @@ export function lossBelief(
   const clustering = OUTLOOK_PRIOR.clustering.value;
   let shape = PRIOR_SHAPE;
   let rate = PRIOR_RATE;
-  looks.forEach((look, index) => {
-    const from = looks[index - 1]?.at ?? filledAt;
-    if (!(look.at > from))
-      throw new SandlarderError('OUT_OF_DOMAIN', `look: expected a time after ${from}, got ${look.at}`);
-    const lost = lostAt(look);
-    shape += lost / clustering;
-    rate += ((look.looked - lost / 2) * warmDays(days, from, look.at)) / clustering;
-  });
+  requireOrder(filledAt, looks);
+  for (const { from, looks: those } of lossRuns(filledAt, looks))
+    for (const { look } of those) {
+      const lost = lostAt(look);
+      shape += lost / clustering;
+      rate += ((look.looked - lost / 2) * warmDays(days, from, look.at)) / clustering;
+    }
   return Object.freeze({ shape, rate, ownShare: 1 - PRIOR_RATE / rate });
+}
+
+function requireOrder(filledAt: number, looks: readonly LossLook[]): void {
+  looks.forEach(({ at }, index) => {
+    const from = looks[index - 1]?.at ?? filledAt;
+    if (!(at > from))
+      throw new SandlarderError('OUT_OF_DOMAIN', `look: expected a time after ${from}, got ${at}`);
+  });
 }

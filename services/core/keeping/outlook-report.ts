@@ -1,7 +1,7 @@
 /** All that a bed's looks and temperatures say of the months to come, with what that rests on. */
 import { DAY_ms } from '../model/time.js';
 import { type BreakEven, breakEvenByMonth, type Holding, holdingAt, pricePerRoot } from './hold-or-sell.js';
-import type { LossLook } from './loss.js';
+import type { LossLook } from './loss-look.js';
 import { type Band, leftByMonth, type MonthAhead, type MonthLeft, type Prospect } from './outlook.js';
 import { type DailyMean, lossBelief, OUTLOOK_PRIOR } from './outlook-rate.js';
 import { type Eating, rootsPerDay, rootsPerMonth, type WeeksOfFood, weeksOfFood } from './outlook-use.js';

@@ -2,6 +2,7 @@
 import { FOOD_CAUTION } from '../alarms/cautions.js';
 import { type CertificateSection, section } from '../calibration/certificate-document.js';
 import { dayInWords } from '../calibration/certificate-words.js';
+import type { AlarmKind } from '../model/alarm.js';
 import type { CauseLoss, LossInterval } from './loss.js';
 import type { ReportedAlarm, SeasonFigures, WarmthFigures } from './season-report-figures.js';
 import {
@@ -19,7 +20,7 @@ import {
   VERDICT_WORDS,
 } from './season-report-words.js';
 
-/** Rows at the most of what a season may have many of: the last ones. */
+/** Rows at the most of what a season may have many of: the last looks, the most urgent alarms. */
 export interface Shown {
   readonly looks: number;
   readonly alarms: number;
@@ -31,8 +32,12 @@ export const SHOWN: readonly Shown[] = [
   { looks: 8, alarms: 6 },
   { looks: 5, alarms: 4 },
   { looks: 3, alarms: 3 },
+  { looks: 2, alarms: 2 },
   { looks: 1, alarms: 1 },
 ];
+
+const theMostUrgent = (shown: number, of: number): string =>
+  of > shown ? `, the ${shown} most urgent of ${of}` : '';
 
 const theLast = (shown: number, of: number): string => (of > shown ? `, the last ${shown} of ${of}` : '');
 
@@ -104,7 +109,7 @@ function outSection({ totals, filled, left }: SeasonFigures): CertificateSection
 
 const LOSS_NOTES = [
   'Shares are of the roots that were looked at; in brackets the 95 % interval. Rot passes from root to root, so that the truth lies outside more often than one time in twenty.',
-  'A root with two causes counts under both in a look; over the season it is shared between them.',
+  'A root with two causes counts under both in a look; over the season it is shared between them. A look is taken to find what was lost since all roots were sorted last.',
 ];
 
 function lossSection(
@@ -165,6 +170,22 @@ function warmthSection(warmth: WarmthFigures | null, kept_days: number): Certifi
   });
 }
 
+/** What may be lost roots comes before sums of warmth, and those before probes. */
+const URGENCY: readonly AlarmKind[] = ['heating', 'wetting', 'damp', 'condensation', 'weevil', 'sprouting'];
+
+/** In order of time; of one kind the last ones. */
+function mostUrgent(alarms: readonly ReportedAlarm[], most: number): readonly ReportedAlarm[] {
+  const rankOf = ({ kind }: ReportedAlarm): number => {
+    const at = URGENCY.indexOf(kind);
+    return at < 0 ? URGENCY.length : at;
+  };
+  const chosen = alarms
+    .map((alarm, at) => ({ alarm, at }))
+    .toSorted((one, other) => rankOf(one.alarm) - rankOf(other.alarm) || other.at - one.at)
+    .slice(0, most);
+  return chosen.toSorted((one, other) => one.at - other.at).map(({ alarm }) => alarm);
+}
+
 function alarmSection(
   alarms: readonly ReportedAlarm[],
   timeZone: string | null,
@@ -179,21 +200,19 @@ function alarmSection(
     rows,
     tables: [
       {
-        caption: `Alarms and what the look after them found${theLast(shown, told.length)}`,
+        caption: `Alarms and what the look after them found${theMostUrgent(shown, told.length)}`,
         columns: [
           { head: 'Raised on', isNumber: false, share: 2 },
           { head: 'About', isNumber: false, share: 2 },
           { head: 'Over on', isNumber: false, share: 2 },
           { head: 'Found', isNumber: false, share: 3 },
         ],
-        rows: told
-          .slice(-shown)
-          .map(({ raisedAt, kind, clearedAt, foundOut }) => [
-            dayInWords(raisedAt, timeZone),
-            ALARM_WORDS[kind],
-            clearedAt === null ? 'not yet' : dayInWords(clearedAt, timeZone),
-            foundOut === undefined ? UNKNOWN : VERDICT_WORDS[foundOut.verdict],
-          ]),
+        rows: mostUrgent(told, shown).map(({ raisedAt, kind, clearedAt, foundOut }) => [
+          dayInWords(raisedAt, timeZone),
+          ALARM_WORDS[kind],
+          clearedAt === null ? 'not yet' : dayInWords(clearedAt, timeZone),
+          foundOut === undefined ? UNKNOWN : VERDICT_WORDS[foundOut.verdict],
+        ]),
       },
     ],
   });

@@ -8,7 +8,7 @@ import {
 import { dayInWords } from '../calibration/certificate-words.js';
 import type { Verdict } from '../model/alarm.js';
 import { STOCK_OUT_REASONS } from '../model/stock.js';
-import { LOSS_CAUSES } from './loss.js';
+import { LOSS_CAUSES } from './loss-look.js';
 import type { SeasonFigures } from './season-report-figures.js';
 import {
   CAUSE_WORDS,

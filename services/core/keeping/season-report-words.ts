@@ -1,8 +1,8 @@
 /** How a season's report says things. */
 import type { AlarmKind, Verdict } from '../model/alarm.js';
 import type { InReason, StockOutReason } from '../model/stock.js';
-import type { LossCause } from './loss.js';
 import type { ShareInterval } from './loss-interval.js';
+import type { LossCause } from './loss-look.js';
 import type { SurvivalStep } from './loss-survival.js';
 import type { SproutFigures } from './season-report-figures.js';
 

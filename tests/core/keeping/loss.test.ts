@@ -1,13 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import {
-  type LossLook,
-  lossByInterval,
-  lossLookOf,
-  lostAt,
-  survivalOf,
-} from '../../../services/core/keeping/loss.js';
+import { lossByInterval, survivalOf } from '../../../services/core/keeping/loss.js';
 import { wilsonInterval } from '../../../services/core/keeping/loss-interval.js';
+import { type LossLook, lossLookOf, lostAt } from '../../../services/core/keeping/loss-look.js';
 import { lossOverSeason } from '../../../services/core/keeping/loss-season.js';
 import { kaplanMeier, keptUntil } from '../../../services/core/keeping/loss-survival.js';
 import { dayOf, FILLED } from './some-stock.js';
@@ -18,8 +13,8 @@ const outOfDomain = expect.objectContaining({ code: 'OUT_OF_DOMAIN' });
 const ROUNDING = 1e-12;
 
 const LOOKS: readonly LossLook[] = Object.freeze([
-  { at: dayOf(14), looked: 50, present: 400, lost: { rot: 1, weevils: 0 } },
-  { at: dayOf(28), looked: 40, present: 380, lost: { rot: 2, weevils: 2, rodents: 0 } },
+  { at: dayOf(14), looked: 50, present: 400, lost: { rot: 1, weevils: 0 }, sorted: true },
+  { at: dayOf(28), looked: 40, present: 380, lost: { rot: 2, weevils: 2, rodents: 0 }, sorted: true },
 ]);
 
 describe('score intervals', () => {
@@ -60,9 +55,9 @@ describe('score intervals', () => {
 
 describe('what of an inspection tells of losses', () => {
   test('counts by cause; sprouts are no loss', () => {
-    expect(lossLookOf(dayOf(14), { looked: 50, rotten: 1, weevil: 0, sproutsLong: 9 }, 400)).toEqual(
-      LOOKS[0],
-    );
+    expect(
+      lossLookOf(dayOf(14), { looked: 50, rotten: 1, weevil: 0, sproutsLong: 9, repacked: true }, 400),
+    ).toEqual(LOOKS[0]);
     expect(lossLookOf(dayOf(1), { looked: 5, rodent: 1, termite: 2 }, 9)?.lost).toEqual({
       rodents: 1,
       termites: 2,
@@ -129,8 +124,8 @@ describe('survival', () => {
   });
 
   test('a root under two causes counts twice, at the most all that were looked at', () => {
-    expect(lostAt({ at: 0, looked: 5, present: null, lost: { rot: 4, weevils: 4 } })).toBe(5);
-    expect(lostAt({ at: 0, looked: 5, present: null, lost: {} })).toBe(0);
+    expect(lostAt({ at: 0, looked: 5, present: null, lost: { rot: 4, weevils: 4 }, sorted: true })).toBe(5);
+    expect(lostAt({ at: 0, looked: 5, present: null, lost: {}, sorted: false })).toBe(0);
   });
 
   test('no loss says nothing of its error', () => {
@@ -162,6 +157,49 @@ describe('survival', () => {
   });
 });
 
+describe('looks at some of the roots', () => {
+  const part = (days: number, rot: number, more: Partial<LossLook> = {}): LossLook => ({
+    ...{ at: dayOf(days), looked: 40, present: 400, lost: { rot }, sorted: false },
+    ...more,
+  });
+  const lastOf = (looks: readonly LossLook[]) => survivalOf(FILLED, looks).at(-1);
+
+  test('that find one root in ten each time tell of one in ten, not of more with every look', () => {
+    const looks = [14, 28, 42, 56, 70].map((days) => part(days, 4));
+    expect(lastOf(looks)?.survival).toBeCloseTo(0.9, 12);
+    // By hand: binomial error of 20 in 200.
+    expect(lastOf(looks)?.standardError).toBeCloseTo(Math.sqrt((0.1 * 0.9) / 200), 12);
+    expect(lossOverSeason(FILLED, looks)[0]?.share).toBeCloseTo(0.1, 12);
+  });
+
+  test('in two sittings of one hour are as one look at all of them', () => {
+    const apart = lastOf([part(14, 3), part(14 + 1 / 24, 5)]);
+    const { time: _, atRisk: __, lost: ___, ...left } = lastOf([part(14, 8, { looked: 80 })]) ?? {};
+    expect(apart).toMatchObject(left);
+  });
+
+  test('pool what falls, and follow what rises', () => {
+    const shares = survivalOf(FILLED, [part(14, 2), part(28, 1), part(42, 8)]).map((step) => step.survival);
+    // By hand: 3 of 80 twice, then 8 of 40.
+    expect(shares).toEqual([77 / 80, 77 / 80, 0.8]);
+  });
+
+  test('begin anew once all roots were sorted, repacked or every one looked at', () => {
+    const looks = [part(14, 4, { sorted: true }), part(28, 4)];
+    expect(lastOf(looks)?.survival).toBeCloseTo(0.81, 12);
+    expect(lossLookOf(dayOf(14), { looked: 30, rotten: 1 }, 30)?.sorted).toBe(true);
+    expect(lossLookOf(dayOf(14), { looked: 30, rotten: 1, repacked: true }, 400)?.sorted).toBe(true);
+    expect(lossLookOf(dayOf(14), { looked: 30, rotten: 1 }, 400)?.sorted).toBe(false);
+    expect(lossLookOf(dayOf(14), { looked: 30, rotten: 1 }, null)?.sorted).toBe(false);
+  });
+
+  test('out of order, or with more lost than looked at, are refused', () => {
+    expect(() => survivalOf(FILLED, [part(28, 1), part(14, 1)])).toThrow(outOfDomain);
+    expect(() => survivalOf(FILLED, [part(14, -1)])).toThrow(outOfDomain);
+    expect(() => survivalOf(FILLED, [part(14, Number.NaN)])).toThrow(outOfDomain);
+  });
+});
+
 describe('over the season', () => {
   test('causes add up to what is not left', () => {
     const causes = lossOverSeason(FILLED, LOOKS);
@@ -173,7 +211,7 @@ describe('over the season', () => {
   });
 
   test('after one look without a stock it is the plain score interval', () => {
-    const looks = [{ at: dayOf(9), looked: 40, present: null, lost: { rot: 3 } }];
+    const looks = [{ at: dayOf(9), looked: 40, present: null, lost: { rot: 3 }, sorted: false }];
     const [rot] = lossOverSeason(FILLED, looks);
     expect(rot?.share).toBeCloseTo(0.075, 12);
     expect(rot?.low).toBeCloseTo(wilsonInterval(3, 40).low, 12);
@@ -188,7 +226,7 @@ describe('over the season', () => {
 
   test('everything lost, also under two causes, stays within 1', () => {
     const [rot, weevils] = lossOverSeason(FILLED, [
-      { at: dayOf(9), looked: 4, present: 4, lost: { rot: 4, weevils: 4 } },
+      { at: dayOf(9), looked: 4, present: 4, lost: { rot: 4, weevils: 4 }, sorted: true },
     ]);
     expect([rot?.share, weevils?.share]).toEqual([0.5, 0.5]);
   });

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { LossLook } from '../../../services/core/keeping/loss.js';
+import type { LossLook } from '../../../services/core/keeping/loss-look.js';
 import {
   leftByMonth,
   type MonthAhead,
@@ -29,8 +29,8 @@ const prospect = (change: Partial<Prospect> = {}): Prospect =>
   Object.freeze({ belief: PRIOR_BELIEF, roots: 400, from: FILLED, months: monthsAt(22, 6), ...change });
 const daysAt = (mean_C: number, count: number): DailyMean[] =>
   Array.from({ length: count }, (_, day) => ({ at: dayOf(day), mean_C }));
-const looks = (lost: number, looked = 100): LossLook[] =>
-  [14, 28, 42].map((day) => ({ at: dayOf(day), looked, present: 400, lost: { rot: lost } }));
+const looks = (lost: number, looked = 100, sorted = true): LossLook[] =>
+  [14, 28, 42].map((day) => ({ at: dayOf(day), looked, present: 400, lost: { rot: lost }, sorted }));
 /** A belief that is as good as sure. */
 const sure = (perDay: number) => ({ shape: 1e6, rate: 1e6 / perDay, ownShare: 1 });
 
@@ -144,6 +144,15 @@ describe('what is believed', () => {
     expect(good.high).toBeLessThan(none.high / 2);
     expect(bad.low).toBeGreaterThan(none.high);
     expect(widthOf(bad)).toBeLessThan(widthOf(none) / 3);
+  });
+
+  test('looks at some of the roots that find the same each time tell of a slower loss than sortings do', () => {
+    const [bySome, bySortings] = [false, true].map((sorted) =>
+      lossBelief(FILLED, looks(4, 100, sorted), daysAt(22, 42)),
+    );
+    expect(bySome?.shape).toBe(bySortings?.shape);
+    // By hand: 98 roots, as the four lost count half, over 14 + 28 + 42 days instead of three times 14.
+    expect((bySome?.rate ?? 0) - (bySortings?.rate ?? 0)).toBeCloseTo((98 * (84 - 42)) / 5, 9);
   });
 
   test('looks out of order are refused', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { CertificateSection } from '../../../services/core/calibration/certificate-document.js';
-import { lossLookOf } from '../../../services/core/keeping/loss.js';
+import { lossLookOf } from '../../../services/core/keeping/loss-look.js';
 import { type AboutSeason, seasonReport } from '../../../services/core/keeping/season-report.js';
 import { type BedSeason, seasonFigures } from '../../../services/core/keeping/season-report-figures.js';
 import { seasonReportPage } from '../../../services/core/keeping/season-report-page.js';
@@ -165,15 +165,22 @@ describe('the report of one bed', () => {
       looked: 10,
       present: null,
       lost: { rot: day % 2, weevils: 0 },
+      sorted: false,
     }));
     const alarms = [...days.map(due), ...days.map(told)];
     const { sections: long } = seasonReport([season({ looks, alarms })], ABOUT, { looks: 6, alarms: 5 });
     expect(rowOf(long, 'Looks that fell due')).toBe('20');
     expect(linesOf(long, 'Alarms')).toHaveLength(5);
     const captions = long.flatMap(({ tables }) => tables.map(({ caption }) => caption));
-    expect(captions).toContain('Alarms and what the look after them found, the last 5 of 20');
+    expect(captions).toContain('Alarms and what the look after them found, the 5 most urgent of 20');
     expect(captions).toContain('From look to look, the last 6 of 20');
     expect(linesOf(long, 'What was lost').at(-1)).toBe('2026-05-24 | 10 | nothing of rot, weevils');
+    const heating = { kind: 'heating', raisedAt: dayOf(2), clearedAt: null } as const;
+    const one = seasonReport([season({ alarms: [...days.map(told), heating] })], ABOUT, {
+      looks: 1,
+      alarms: 1,
+    });
+    expect(linesOf(one.sections, 'Alarms').join()).toMatch(/warm/);
     const quiet = seasonReport([season({ alarms: days.map(due) })], ABOUT).sections;
     expect(rowOf(quiet, 'Other alarms')).toBe('none');
   });
