@@ -2,6 +2,8 @@
 import { inMeasures, KIND_IN_WORDS, type Plan, SOUGHT, type StepOfPlan } from '../core/keeping/index.js';
 
 const whole = (value: number): string => String(Math.round(value));
+/** To 0.1 kg where a kilogram is much of it. */
+const kilograms = (kg: number): string => (kg < 10 ? kg.toFixed(1) : whole(kg));
 const tenth = (value: number): string => (Math.round(value * 10) / 10).toFixed(1);
 const plural = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
 const sizeOf = ({ length_cm, width_cm, height_cm }: StepOfPlan): string =>
@@ -39,7 +41,7 @@ function shapeLines(plan: Plan): string[] {
 
 function rootLines({ roots, roots_kg, root, courses }: Plan): string[] {
   return [
-    `Roots: ${roots} of ${whole(root.mass_kg * 1000)} g, ${whole(roots_kg)} kg, in ${plural(courses.length, 'course')}, from the floor up:`,
+    `Roots: ${roots} of ${whole(root.mass_kg * 1000)} g, ${kilograms(roots_kg)} kg, in ${plural(courses.length, 'course')}, from the floor up:`,
     ...courses.map(
       ({ course, step, top_cm, bottom_cm, roots: own }) =>
         `  course ${course}: ${own} on step ${step}, ${whole(top_cm)} to ${whole(bottom_cm)} cm deep`,

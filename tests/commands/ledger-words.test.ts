@@ -3,8 +3,10 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { type FillFlags, fillRecord } from '../../services/commands/ledger/fill.js';
+import { inspectedLines } from '../../services/commands/ledger/lines.js';
 import { type LookFlags, lookRecord } from '../../services/commands/ledger/look-flags.js';
 import { keepRecord, readRecords, requireRecord } from '../../services/commands/ledger/record.js';
+import { sendFile } from '../../services/commands/ledger/send.js';
 import { type StockFlags, stockRecord } from '../../services/commands/ledger/stock.js';
 import { temporaryDirectory } from '../support/open.js';
 
@@ -89,4 +91,38 @@ describe('a file of records', () => {
       expect.objectContaining({ code: 'WRONG_USAGE', message: expect.stringMatching(sentence) }),
     );
   });
+});
+
+describe('what became of an alarm', () => {
+  const answer = (change: object) =>
+    inspectedLines({
+      ...{ id: 'i1', bed: 'pit-a', at: '2026-05-20T08:00:00Z', found: ['rot'], isNew: true, left: null },
+      ...{ advice: [], cautions: [], notes: [], ended: [], judged: true },
+      alarms: [
+        {
+          ...{ id: 'a1', kind: 'heating', action: 'unpack', raisedAt: '2026-05-19T08:00:00Z' },
+          ...{ clearedAt: null, foundOut: { verdict: 'right', lookedAt: '2026-05-20T08:00:00Z' } },
+        },
+      ],
+      ...change,
+    } as never)[1];
+
+  test.each<[object, RegExp]>([
+    [{}, /what it warned of was found; it lasts\.$/],
+    [{ ended: ['a1'] }, /; it is over\.$/],
+    [{ judged: false }, /; whether it lasts is judged next\.$/],
+  ])('%j', (change, sentence) => {
+    expect(answer(change)).toMatch(sentence);
+  });
+});
+
+test('a file without a record is said to hold none', async () => {
+  const said: string[] = [];
+  const kept = join(temporaryDirectory(), 'none.jsonl');
+  writeFileSync(kept, '');
+  await sendFile(
+    { service: 'http://127.0.0.1:1', fromFile: kept },
+    { say: (line) => void said.push(line), tell: (line) => void said.push(line) },
+  );
+  expect(said).toEqual([`note: ${kept} holds no records`]);
 });

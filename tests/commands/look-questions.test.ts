@@ -1,7 +1,11 @@
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { asCommand, lookRecord } from '../../services/commands/ledger/look-flags.js';
 import { lookAsked } from '../../services/commands/ledger/look-questions.js';
+import { requirePhotos } from '../../services/commands/ledger/photos.js';
 import { requireRecord } from '../../services/commands/ledger/record.js';
+import { temporaryDirectory } from '../support/open.js';
 
 /** Somebody who answers by what the question is about; Enter to all else. */
 async function asked(answers: Readonly<Record<string, string | readonly string[]>>, by?: string) {
@@ -120,5 +124,37 @@ describe('a look that is asked for', () => {
 
   test('where nobody says who looks is none', async () => {
     expect((await asked({})).flags).toBeUndefined();
+  });
+});
+
+describe('pictures', () => {
+  const JPEG = [0xff, 0xd8, 0xff, 0xe0];
+  const file = (bytes: Uint8Array): string => {
+    const name = join(temporaryDirectory(), 'a.jpg');
+    writeFileSync(name, bytes);
+    return name;
+  };
+
+  test('that can be kept are taken', () => {
+    expect(() => requirePhotos([file(Uint8Array.from(JPEG))])).not.toThrow();
+    expect(() => requirePhotos()).not.toThrow();
+  });
+
+  test.each<[string, () => string, RegExp]>([
+    [
+      'a file that is not there',
+      () => '/nowhere/a.jpg',
+      /^--photo: \/nowhere\/a\.jpg: expected a file that can/,
+    ],
+    ['no picture', () => file(Buffer.from('hello')), /expected JPEG, PNG or WebP by its first bytes$/],
+    [
+      'one that is too long',
+      () => file(Buffer.concat([Buffer.from(JPEG), Buffer.alloc(1024 * 1024)])),
+      /expected at most 1048576 bytes \(1 MiB\), got 1048580$/,
+    ],
+  ])('%s is refused before anything is sent', (_, name, message) => {
+    expect(() => requirePhotos([name()])).toThrow(
+      expect.objectContaining({ code: 'WRONG_USAGE', message: expect.stringMatching(message) }),
+    );
   });
 });

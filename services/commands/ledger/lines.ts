@@ -14,13 +14,13 @@ const leftWords = (left: number | null): string =>
 const written = (isNew: boolean): string => (isNew ? 'Written down' : 'Was there already');
 
 export function inspectedLines(answer: InspectedAnswer): string[] {
-  const { id, bed, at, found, isNew, advice, cautions, alarms, ended, notes, left } = answer;
+  const { id, bed, at, found, isNew, advice, cautions, alarms, ended, judged, notes, left } = answer;
   return [
     `${written(isNew)}: ${bed}, ${timeInShort(at)}, ${found.join(', ')} (${id}).${leftWords(left)}`,
     ...alarms.map((alarm) => {
       const isOver = ended.includes(alarm.id) || alarm.clearedAt !== null;
       const verdict = VERDICTS[alarm.foundOut?.verdict ?? 'untold'];
-      return `Alarm ${alarm.kind} (${alarm.action}) of ${timeInShort(alarm.raisedAt)}: ${verdict}; it ${isOver ? 'is over' : 'lasts'}.`;
+      return `Alarm ${alarm.kind} (${alarm.action}) of ${timeInShort(alarm.raisedAt)}: ${verdict}; ${isOver ? 'it is over' : judged ? 'it lasts' : 'whether it lasts is judged next'}.`;
     }),
     ...advice.map(({ text, source }) => `Do: ${text} (${source})`),
     ...cautions.map((caution) => `Caution: ${caution}`),
@@ -32,7 +32,7 @@ const VERDICTS = {
   right: 'what it warned of was found',
   wrong: 'nothing was found',
   other: 'something else was found',
-  unseen: 'no look of the week after it tells',
+  unseen: 'nobody looked within a week of it, so that it stays unknown',
   untold: 'opening the bed does not tell',
 } as const;
 

@@ -91,6 +91,7 @@ export async function sendFile(
   { say, tell }: Surroundings,
 ): Promise<void> {
   const records = readRecords(fromFile);
+  if (records.length === 0) tell(`note: ${fromFile} holds no records`);
   const client = new ServiceClient(service);
   const merged: Merged[] = [];
   let refused: SandlarderError | undefined;

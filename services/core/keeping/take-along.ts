@@ -41,7 +41,11 @@ const DIGGING: readonly TakenAlong[] = [
 export function takeAlong(needed: Needed): TakenAlong[] {
   const { kind, roots, roots_kg, buckets, bucket_L, sand_kg, probes, roof } = needed;
   return [
-    { item: 'roots: whole, cured, cooled', amount: roots, unit: `pieces (${Math.round(roots_kg)} kg)` },
+    {
+      item: 'roots: whole, cured, cooled',
+      amount: roots,
+      unit: `${roots === 1 ? 'piece' : 'pieces'} (${roots_kg < 10 ? roots_kg.toFixed(1) : Math.round(roots_kg)} kg)`,
+    },
     {
       item: `sand: dry and cool, buckets of ${bucket_L} L`,
       amount: buckets,

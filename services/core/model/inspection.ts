@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { inspectionDetailShape, inspectionProblems } from './inspection-detail.js';
+import type { Problem } from './site.js';
 import { timeSchema } from './time.js';
 import { whoSchema } from './who.js';
 
@@ -16,18 +17,31 @@ export const inspectionBodySchema = z
     found: z.array(z.enum(FINDINGS)).min(1).max(FINDINGS.length),
     ...inspectionDetailShape,
   })
-  .refine(({ opened, repacked }) => opened || !repacked, {
-    path: ['opened'],
-    message: 'expected true where repacked is true: a bed is opened to be repacked',
-  })
-  .refine(({ found }) => found.length === 1 || !found.includes('nothing'), {
-    path: ['found'],
-    message: 'expected "nothing" alone, or what was found',
-  })
   .superRefine((body, context) => {
-    for (const { path, message } of inspectionProblems(body, body))
+    for (const { path, message } of [...frameProblems(body), ...inspectionProblems(body, body)])
       context.addIssue({ code: 'custom', path, message });
   });
+
+function frameProblems({ opened, repacked, found }: Frame): Problem[] {
+  const problems: Problem[] = [];
+  if (repacked && !opened)
+    problems.push({
+      path: ['opened'],
+      message: 'expected true where repacked is true: a bed is opened to be repacked, got false',
+    });
+  if (found.length > 1 && found.includes('nothing'))
+    problems.push({
+      path: ['found'],
+      message: `expected "nothing" alone, or what was found, got ${found.join(', ')}`,
+    });
+  return problems;
+}
+
+interface Frame {
+  readonly opened: boolean;
+  readonly repacked: boolean;
+  readonly found: readonly Finding[];
+}
 
 export type InspectionBody = z.output<typeof inspectionBodySchema>;
 

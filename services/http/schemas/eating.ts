@@ -17,7 +17,7 @@ interface EatingQuery {
 export const EATING_EXPECTED = {
   path: ['persons'],
   message:
-    'expected persons together with either rootsPerPersonWeek or kgPerPersonWeek, or none of the three',
+    'expected persons together with either rootsPerPersonWeek or kgPerPersonWeek, or none of the three, got only some of them, or both ways',
 };
 
 /** Whether persons come with what one of them eats, in one of the two ways, or nothing is asked. */
