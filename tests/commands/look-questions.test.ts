@@ -115,9 +115,9 @@ describe('a look that is asked for', () => {
       'Old Wanja',
     );
     expect(asCommand('pit-a', flags ?? { service: '' })).toBe(
-      "sandlarder look pit-a --by 'Old Wanja' --warm warm --smell fresh --sand dry --did 'sorted Wanja'\\''s side' --looked 9 --rotten 1 --weevil 0 --rodent 0 --termite 0 --sprouts-short 0 --sprouts-long 0 --repacked --out thrown:1:rotten",
+      "sandlarder look pit-a --by 'Old Wanja' --warm warm --smell fresh --sand dry --did 'sorted Wanja'\\''s side' --looked 9 --rotten 1 --weevil 0 --rodent 0 --termite 0 --sprouts-short 0 --sprouts-long 0 --repacked --out thrown:1:rotten --service http://127.0.0.1:1",
     );
-    expect(asCommand('pit-a', { service: '', by: 'W', closed: true })).toBe(
+    expect(asCommand('pit-a', { service: 'http://127.0.0.1:8080', by: 'W', closed: true })).toBe(
       'sandlarder look pit-a --by W --closed',
     );
   });

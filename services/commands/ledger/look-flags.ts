@@ -3,6 +3,7 @@ import { basename, resolve } from 'node:path';
 import { SandlarderError } from '../../core/errors.js';
 import { findingsOf, type InspectionDetail, type ROOT_COUNTS } from '../../core/model/inspection-detail.js';
 import { readWhole } from '../numbers.js';
+import { SERVICE } from '../options.js';
 import { given, headOf, type LedgerFlags } from './flags.js';
 import type { BedRecord } from './record.js';
 
@@ -88,9 +89,10 @@ export function asCommand(bed: string, flags: LookFlags): string {
   });
   const out = flags.out === undefined ? [] : ['--out', ...flags.out.map(quoted)];
   const ticked = [...(flags.closed ? ['--closed'] : []), ...(flags.repacked ? ['--repacked'] : [])];
-  return ['sandlarder look', bed, ...worded, ...ticked, ...out].join(' ');
+  const service = flags.service === SERVICE[2] ? [] : ['--service', quoted(flags.service)];
+  return ['sandlarder look', bed, ...worded, ...ticked, ...out, ...service].join(' ');
 }
 
 /** For a POSIX shell. */
 const quoted = (text: string): string =>
-  /^[\w.:+-]+$/.test(text) ? text : `'${text.replaceAll("'", "'\\''")}'`;
+  /^[\w.:+/-]+$/.test(text) ? text : `'${text.replaceAll("'", "'\\''")}'`;

@@ -169,7 +169,7 @@ function notThrown(detail: InspectionDetail): Advice[] {
   return [
     {
       about: 'not-thrown',
-      text: `Write down as thrown what was thrown: at least ${unfit} roots were unfit, ${missing} of them are still counted as stock.`,
+      text: `Write down as thrown what was thrown: at least ${unfit} ${unfit === 1 ? 'root was' : 'roots were'} unfit; ${missing} of these still ${missing === 1 ? 'counts' : 'count'} as stock.`,
       source: 'computed from the counts',
     },
   ];

@@ -85,8 +85,8 @@ describe('advice', () => {
 
   test('unfit roots that were not written down as thrown', () => {
     const detail = { looked: 40, rotten: 3, weevil: 2 };
-    expect(textOf(detail)).toMatch(/at least 3 roots were unfit, 3 of them/);
-    expect(textOf({ ...detail, out: [{ reason: 'thrown', roots: 2 }] })).toMatch(/1 of them/);
+    expect(textOf(detail)).toMatch(/at least 3 roots were unfit; 3 of these still count/);
+    expect(textOf({ ...detail, out: [{ reason: 'thrown', roots: 2 }] })).toMatch(/1 of these still counts/);
     expect(aboutOf({ ...detail, out: [{ reason: 'thrown', roots: 3 }] })).not.toContain('not-thrown');
     expect(aboutOf({ ...detail, out: [{ reason: 'sold', roots: 30 }] })).toContain('not-thrown');
   });
