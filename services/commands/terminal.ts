@@ -91,7 +91,11 @@ const noAnswer = (): SandlarderError =>
 
 let terminal: Terminal | undefined;
 
-export const askOnTerminal: Ask = (question) => {
+const askOnTerminal: Ask = (question) => {
   terminal ??= new Terminal(process.stdin, process.stdout);
   return terminal.ask(question);
 };
+
+/** Who is there to be asked; undefined where nobody is. */
+export const onTerminal = (): Ask | undefined =>
+  process.stdin.isTTY && process.stdout.isTTY ? askOnTerminal : undefined;

@@ -5,7 +5,7 @@ import { formatTime } from '../../core/model/time.js';
 import type { ReadinessAnswer, ReadinessRecordAnswer } from '../../http/index.js';
 import { onOutput, type Say } from '../say.js';
 import { ServiceClient } from '../service-client.js';
-import { type Ask, askOnTerminal } from '../terminal.js';
+import { type Ask, onTerminal } from '../terminal.js';
 import { type AnswerFlags, answersFromFlags } from './ready-flags.js';
 import { listInLines, recordInLines } from './ready-lines.js';
 import { questionsAnswered } from './ready-questions.js';
@@ -25,9 +25,6 @@ export interface ReadySurroundings {
   /** Wall clock, ms. */
   readonly now?: () => number;
 }
-
-const onTerminal = (): Ask | undefined =>
-  process.stdin.isTTY && process.stdout.isTTY ? askOnTerminal : undefined;
 
 /** @throws SandlarderError WRONG_USAGE, and what the service refuses with */
 export async function ready(
