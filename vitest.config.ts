@@ -5,6 +5,8 @@ const report = process.env['SANDLARDER_TEST_REPORT'];
 // Two sets: `unit` needs nothing but Node; `services` starts real programs (a Mosquitto, processes to be killed).
 export default defineConfig({
   test: {
+    // Of two cores vitest would leave one idle.
+    maxWorkers: '100%',
     reporters: report ? ['default', ['json', { outputFile: report }]] : ['default'],
     projects: [
       {
