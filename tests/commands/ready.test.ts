@@ -162,11 +162,6 @@ describe('ready', () => {
         'BAD_REQUEST',
         /^probesInSand: expected probes of bed ".*" \(.*\), got "p99"/,
       ],
-      [
-        { wet: '801', container: '300', dry: ['800.8', '799'], by },
-        'WRONG_USAGE',
-        /^--dry: expected the last two weighings to agree, got 800\.8 and then 799 g/,
-      ],
       [{ answers: file('d.json', '{"roofover":true}'), by }, 'WRONG_USAGE', /^answers: Unrecognized key/],
       [{ curedAt: '30', by }, 'WRONG_USAGE', /^--cured-days/],
       [{ curedDays: '-1', by }, 'WRONG_USAGE', /^--cured-days/],

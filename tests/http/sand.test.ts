@@ -68,6 +68,7 @@ describe('sand is refused', () => {
     ['/api/sand', {}, 400, ['#']],
     ['/api/sand', { by: 'A. Technician' }, 400, ['#']],
     ['/api/sand', { driedBefore_g: [800], sieving: GOOD_SAND }, 400, ['#/driedBefore_g']],
+    ['/api/sand', { weighing: { ...WEIGHING, driedBefore_g: [-1] } }, 400, ['#/weighing/driedBefore_g/0']],
     ['/api/sand', { weighing: { ...WEIGHING, way: 'sun' } }, 400, ['#/weighing/way']],
     ['/api/sand', { weighing: { ...WEIGHING, wet_g: null } }, 400, ['#/weighing/wet_g']],
     ['/api/sand', { sieving: { sieves: [], pan_g: 1 } }, 400, ['#/sieving/sieves']],

@@ -1,8 +1,6 @@
 /** Answers of a hand, from flags or a file. */
 import { SandlarderError } from '../../core/errors.js';
-import { dryingState } from '../../core/keeping/index.js';
 import { BAD_ROOTS } from '../../core/model/readiness.js';
-import type { Weighing } from '../../core/model/sand-samples.js';
 import { readNumber } from '../numbers.js';
 import { type SandFlags, samplesFromFlags, textOf } from './sand-flags.js';
 
@@ -121,24 +119,12 @@ export function sortedOut(text: string): string[] {
 /** Sieving and weighing as in `sandlarder sand`; of warmth the sand's own, since probes tell the shade's. */
 function samples(flags: AnswerFlags): RawAnswers {
   const { sandTemperature } = flags;
-  const { driedBefore_g, ...measured } = samplesFromFlags(flags);
-  requireDriedOut(measured.weighing as Weighing | undefined, driedBefore_g as number[] | undefined);
   return {
-    ...measured,
+    ...samplesFromFlags(flags),
     ...(sandTemperature !== undefined && {
       sandTemperature_C: readNumber('--sand-temperature', sandTemperature, -20, 80),
     }),
   };
-}
-
-/** @throws SandlarderError WRONG_USAGE where the last weighing was still lighter than the one before */
-function requireDriedOut(weighing: Weighing | undefined, before_g: readonly number[] = []): void {
-  if (!weighing || before_g.length === 0) return;
-  const { wet_g, dry_g, container_g, resolution_g } = weighing;
-  if (dryingState({ masses_g: [wet_g, ...before_g, dry_g], container_g, resolution_g }) === 'losing')
-    throw wrong(
-      `--dry: expected the last two weighings to agree, got ${before_g.at(-1)} and then ${dry_g} g: heat it again, and weigh it again`,
-    );
 }
 
 function nextLook({ nextLook: at, nextBy: by }: AnswerFlags): RawAnswers {

@@ -103,8 +103,8 @@ function weighingFrom({ wet, dry, container, balanceStep, way }: SandFlags) {
       },
       resolution_g: readNumber('--balance-step', balanceStep ?? STEP_g.usual, STEP_g.low, STEP_g.high),
       way: how,
+      ...(dried.length > 1 && { driedBefore_g: dried.slice(0, -1) }),
     },
-    ...(dried.length > 1 && { driedBefore_g: dried.slice(0, -1) }),
   };
 }
 

@@ -43,7 +43,6 @@ export type { ReadinessProbe } from './readiness-worst.js';
 export type { Roof } from './roof.js';
 export { ROOT_MASS_kg } from './root-size.js';
 export { type GrainsDocument, type SandDocument, sandDocument } from './sand-document.js';
-export { dryingState } from './sand-drying.js';
 export { sandLimits } from './sand-limits.js';
 export { BUCKET_L } from './sand-needed.js';
 export { sandReport } from './sand-report.js';

@@ -1,5 +1,4 @@
 /** Limits that a bed is found ready by, beside those of its sand and the thresholds that it is watched by. */
-import { SandlarderError } from '../errors.js';
 import { keepingOverrides } from '../model/keeping-threshold.js';
 import { READINESS_LIMITS, READINESS_ORDERED } from '../model/readiness-thresholds.js';
 import {
@@ -9,7 +8,15 @@ import {
   type Thresholds,
   thresholdsInForce,
 } from '../model/threshold.js';
-import { type CitedLimit, cite, limitsOf, SAND_LIMITS, type SandLimits, sandLimits } from './sand-limits.js';
+import {
+  type CitedLimit,
+  cite,
+  limitsOf,
+  requireOrdered,
+  SAND_LIMITS,
+  type SandLimits,
+  sandLimits,
+} from './sand-limits.js';
 
 export type ReadinessLimitName = keyof typeof READINESS_LIMITS;
 export type ReadinessLimits = Readonly<Record<ReadinessLimitName, number>>;
@@ -30,13 +37,7 @@ export function readinessLimits(
   own: Readonly<Partial<ReadinessLimits>> = {},
   sand: SandLimits = sandLimits(),
 ): LimitsInForce {
-  const limits = limitsOf(READINESS_LIMITS, own);
-  for (const [lower, upper] of READINESS_ORDERED)
-    if (!(limits[lower] <= limits[upper]))
-      throw new SandlarderError(
-        'OUT_OF_DOMAIN',
-        `${lower} must not be above ${upper}, got ${limits[lower]} and ${limits[upper]}`,
-      );
+  const limits = requireOrdered(limitsOf(READINESS_LIMITS, own), READINESS_ORDERED);
   return Object.freeze({ watch, sand, own: limits });
 }
 

@@ -2,8 +2,8 @@
 import type { HandAnswers } from '../model/readiness.js';
 import { type ReadinessItem, withLimits, yesOrNo } from './readiness-item.js';
 import { type LimitsInForce, sandLimit } from './readiness-limits.js';
-import { moistureOf } from './sand-moisture.js';
 import { judgeSand } from './sand-verdict.js';
+import { waterOf } from './sand-water.js';
 
 /**
  * Grains by the sieving where there is one, else by what was answered; moisture by the weighing alone.
@@ -52,7 +52,7 @@ function stateOf(verdict: ReturnType<typeof judgeSand>['verdict']): ReadinessIte
 }
 
 function moisture({ weighing }: HandAnswers, limits: LimitsInForce): ReadinessItem {
-  const found = weighing && moistureOf(weighing, limits.sand);
+  const found = weighing && waterOf(weighing, limits.sand).moisture;
   return withLimits(
     {
       id: 'sand-moisture',

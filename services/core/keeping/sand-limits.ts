@@ -41,8 +41,15 @@ export function limitsOf<Name extends string>(
  * @throws SandlarderError OUT_OF_DOMAIN also for two that contradict each other
  */
 export function sandLimits(overrides: Readonly<Partial<SandLimits>> = {}): SandLimits {
-  const limits = limitsOf(SAND_LIMITS, overrides);
-  for (const [lower, upper] of SAND_ORDERED)
+  return requireOrdered(limitsOf(SAND_LIMITS, overrides), SAND_ORDERED);
+}
+
+/** @throws SandlarderError OUT_OF_DOMAIN for two limits that contradict each other */
+export function requireOrdered<Name extends string>(
+  limits: Readonly<Record<Name, number>>,
+  ordered: readonly (readonly [lower: NoInfer<Name>, upper: NoInfer<Name>])[],
+): Readonly<Record<Name, number>> {
+  for (const [lower, upper] of ordered)
     if (!(limits[lower] <= limits[upper]))
       throw new SandlarderError(
         'OUT_OF_DOMAIN',

@@ -1,13 +1,13 @@
 /** All that can be said of a sand from what was measured of it. */
 
 import type { SandMeasured } from '../model/sand.js';
-import type { Weighing } from '../model/sand-samples.js';
 import { type SandWork, sandCautions } from './sand-cautions.js';
 import { type SandCooling, sandCooling } from './sand-cooling.js';
-import { type DryingState, dryingState } from './sand-drying.js';
+import type { DryingState } from './sand-drying.js';
 import { type SandLimits, sandLimits } from './sand-limits.js';
-import { moistureOf, type SandMoisture } from './sand-moisture.js';
+import type { SandMoisture } from './sand-moisture.js';
 import { judgeSand, type SandJudgement, type SandVerdict } from './sand-verdict.js';
+import { waterOf } from './sand-water.js';
 
 export interface SandReport {
   readonly grains?: SandJudgement;
@@ -38,37 +38,14 @@ export function sandReport(measured: SandMeasured, limits: SandLimits = sandLimi
   const grains = sieving && judgeSand(sieving, limits);
   return {
     ...(grains && { grains, plain: plainOf(grains) }),
-    ...(weighing && waterOf(measured, weighing, limits)),
+    ...(weighing && waterOf(weighing, limits)),
     ...(warmth && { cooling: sandCooling(warmth, limits) }),
     cautions: cautionsOf(measured),
   };
 }
 
-/**
- * What was weighed before it had dried out shows less water than there is: that is no proof of dry sand. An oven is held
- * to dry it in a day (ASTM D2216, from memory), a pan only where weighings say so, as far as the balance tells.
- */
-function waterOf(measured: SandMeasured, weighing: Weighing, limits: SandLimits): Pick<SandReport, Water> {
-  const moisture = moistureOf(weighing, limits);
-  const drying = dryingOf(measured, limits);
-  const isWeighedAgain = (measured.driedBefore_g ?? []).length > 0;
-  const mayHaveDried =
-    drying === 'constant' || (drying === 'unknown' && (isWeighedAgain || weighing.way === 'oven'));
-  if (mayHaveDried || moisture.dryEnough !== 'met') return { moisture, drying };
-  const sentence = `Not sure: ${moisture.water_percent.toFixed(2)} % of water, and more if it had not dried out. Heat the sample again, and weigh it again.`;
-  return { moisture: { ...moisture, dryEnough: 'unknown', sentence }, drying };
-}
-
-type Water = 'moisture' | 'drying';
-
 const plainOf = ({ verdict, faults }: SandJudgement): string =>
   faults.length > 0 ? faults.map((fault) => PLAIN[fault]).join(', and ') : PLAIN[verdict];
-
-function dryingOf({ weighing, driedBefore_g: before = [] }: SandMeasured, limits: SandLimits): DryingState {
-  if (!weighing || before.length === 0) return 'unknown';
-  const { wet_g, dry_g, container_g, resolution_g } = weighing;
-  return dryingState({ masses_g: [wet_g, ...before, dry_g], container_g, resolution_g }, limits);
-}
 
 function cautionsOf({ sieving, weighing, warmth }: SandMeasured): string[] {
   const works: SandWork[] = [];

@@ -38,6 +38,8 @@ export const weighingSchema = z
   .strictObject({
     wet_g: mass_g,
     dry_g: mass_g,
+    /** Weighings between the moist one and the last, with the container, in order of time. */
+    driedBefore_g: z.array(mass_g).max(30).readonly().optional(),
     container_g: mass_g,
     /** Least step that the balance shows. */
     resolution_g: z.number().positive().max(100),

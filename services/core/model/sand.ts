@@ -21,35 +21,21 @@ const warmthSchema = z
   })
   .readonly();
 
-/** Weighings between the moist one and the last, with the container, in order of time. */
-const driedBefore_g = z.array(z.number().nonnegative().max(100_000)).max(30).readonly().optional();
-
 const measuredShape = {
   sieving: sievingSchema.optional(),
   weighing: weighingSchema.optional(),
-  driedBefore_g,
   warmth: warmthSchema.optional(),
 };
 
 interface Measured {
   readonly sieving?: unknown;
   readonly weighing?: unknown;
-  readonly driedBefore_g?: unknown;
   readonly warmth?: unknown;
 }
 
-function checkMeasured(
-  { sieving, weighing, driedBefore_g: before, warmth }: Measured,
-  context: Context,
-): void {
+function checkMeasured({ sieving, weighing, warmth }: Measured, context: Context): void {
   if (sieving === undefined && weighing === undefined && warmth === undefined)
     context.addIssue({ code: 'custom', message: 'expected sieving, weighing or warmth, got none of them' });
-  if (before !== undefined && weighing === undefined)
-    context.addIssue({
-      code: 'custom',
-      path: ['driedBefore_g'],
-      message: 'expected a weighing beside it, got none',
-    });
 }
 
 interface Context {

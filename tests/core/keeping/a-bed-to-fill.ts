@@ -57,6 +57,7 @@ export const ANSWERS: HandAnswers = Object.freeze({
   weighing: Object.freeze({
     wet_g: 801,
     dry_g: 800,
+    driedBefore_g: [800],
     container_g: 300,
     resolution_g: 0.1,
     way: 'pan' as const,

@@ -218,6 +218,16 @@ describe('samples', () => {
     expect(itemOf(answering({ weighing }), 'sand-moisture')?.state).toBe('unknown');
   });
 
+  test('one pan is no proof of dry sand, nor one that still loses water; an oven is, and a second look', () => {
+    const once = { wet_g: 801, dry_g: 800, container_g: 300, resolution_g: 0.1, way: 'pan' as const };
+    const stateOf = (weighing: HandAnswers['weighing']) =>
+      itemOf(answering({ weighing }), 'sand-moisture')?.state;
+    expect(stateOf(once)).toBe('unknown');
+    expect(stateOf({ ...once, driedBefore_g: [800.9] })).toBe('unknown');
+    expect(stateOf({ ...once, driedBefore_g: [800] })).toBe('met');
+    expect(stateOf({ ...once, way: 'oven' })).toBe('met');
+  });
+
   test('one that cannot be is refused, not passed over', () => {
     const weighing = { wet_g: 700, dry_g: 800, container_g: 300, resolution_g: 1, way: 'pan' } as const;
     expect(codeOf(() => judge(answering({ weighing })))).toBe('OUT_OF_DOMAIN');
