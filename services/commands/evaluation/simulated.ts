@@ -1,6 +1,8 @@
 /** Simulated seasons through the watch: a row for each scenario as it is done, then what they come to together. */
 import type { Say } from '../say.js';
 import { evaluateAll } from './crew.js';
+import { criteriaOf } from './criteria.js';
+import { criteriaLines } from './criteria-table.js';
 import { ruleTotals } from './rule-totals.js';
 import { heading, LEGEND, RULES_LEGEND, row, ruleHeading, ruleRow, summaryLines } from './table.js';
 import type { EvaluatedBed, Task } from './tasks.js';
@@ -48,11 +50,12 @@ function sayTotals(all: readonly EvaluatedBed[], json: boolean, say: Say): void 
   const totals = totalsOf(all.map(({ score }) => score));
   const rules = ruleTotals(all);
   const cost = costOf(all.map((one) => one.cost));
+  const criteria = criteriaOf(totals);
   if (json) {
-    say(JSON.stringify({ totals, rules, cost }));
+    say(JSON.stringify({ totals, criteria, rules, cost }));
     return;
   }
   const ruleLines = [...RULES_LEGEND, '', ruleHeading(), ...rules.map(ruleRow)];
-  for (const line of [row('all', totals), '', ...summaryLines(totals), costLine(cost), '', ...ruleLines])
-    say(line);
+  const sums = [row('all', totals), '', ...summaryLines(totals), costLine(cost)];
+  for (const line of [...sums, '', ...criteriaLines(criteria), '', ...ruleLines]) say(line);
 }

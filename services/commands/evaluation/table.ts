@@ -1,6 +1,9 @@
 /** Totals as lines for people: plain ASCII, at most a hundred characters wide. */
+import type { Group, Groups } from './groups.js';
+import { shareOf } from './middle.js';
+import type { Placing } from './placings.js';
 import type { RuleTotal } from './rule-totals.js';
-import type { Group, Totals } from './totals.js';
+import type { Totals } from './totals.js';
 import { wrap } from './wrap.js';
 
 const text = (value: number | null, digits = 0): string => (value === null ? '-' : value.toFixed(digits));
@@ -14,8 +17,8 @@ const COLUMNS = [
   ['hand', (t: Totals) => text(t.beforeHand_days, 1)],
   ['false', (t: Totals) => (t.soundMonths > 0 ? `${t.falseUnpack}/${t.soundMonths.toFixed(0)}` : '-')],
   ['check', (t: Totals) => `${t.falseCheck}`],
-  ['cm', (t: Totals) => text(t.error_cm)],
-  ['4 d', (t: Totals) => text(t.laterError_cm)],
+  ['cm', (t: Totals) => text(t.place.counted.first.error_cm)],
+  ['4 d', (t: Totals) => text(t.place.counted.later.error_cm)],
   ['fault', (t: Totals) => part(t.recognised, t.faults)],
   ['wet h', (t: Totals) => waterCell(t.wettingsTold, t.wettings, t.wettingAfter_h, 1)],
   ['damp', (t: Totals) => waterCell(t.dampingsTold, t.dampings, t.dampingAfter_h, 0)],
@@ -46,19 +49,23 @@ export const LEGEND = wrap(
   'found: rots told as "unpack" of those planted; days: from their onset; h: from when the true excess at the nearest probe passed 0.5 C, negative before; hand: days before the two-weekly hand; false: calls to "unpack" / months of a sound bed; check: calls to look at one; cm, 4 d: how far off the place was, and four days later (four probes or more); fault: faults of probes recognised, within 3 days, spikes within 7, drifts within 21; wet h: from a wet front reaching a probe to its alarm; damp: hours from 97 % having lasted 3 days to its alarm, negative before. Medians.',
 );
 
-const groupText = (name: string, { rots, found, fromKnowable_h, slowest_h }: Group): string[] =>
-  rots > 0
+const foundText = ({ rots, found, fromKnowable_h, slowest_h }: Group): string =>
+  `${found}/${rots} found (${share(shareOf(found, rots))}), ${text(fromKnowable_h)} h after 0.5 C (slowest ${text(slowest_h)})`;
+
+const groupText = (name: string, { counted, all }: Groups): string[] =>
+  all.rots > 0
     ? [
-        `${name}: ${found}/${rots} found, ${text(fromKnowable_h)} h after 0.5 C (slowest ${text(slowest_h)}), late readings and a missing shade probe left out of the hours.`,
+        `${name}: late readings and a missing shade probe apart ${foundText(counted)}; with them ${foundText(all)}.`,
       ]
     : [];
 
-const placeText = (t: Totals): string[] =>
-  t.placed > 0
-    ? [
-        `Place (${t.placed} alarms): ${text(t.error_cm)} cm off, radius ${text(t.radius_cm)} cm, inside it ${share(t.covered)}; four days later ${text(t.laterError_cm)} cm off, radius ${text(t.laterRadius_cm)} cm, inside it ${share(t.laterCovered)}.`,
-      ]
-    : [];
+const placedText = ({ alarms, first, later }: Placing): string =>
+  `(${alarms} alarms): ${text(first.error_cm)} cm off, radius ${text(first.radius_cm)} cm, inside it ${share(first.covered)}; four days later ${text(later.error_cm)} cm off, radius ${text(later.radius_cm)} cm, inside it ${share(later.covered)}.`;
+
+const placeText = ({ place: { counted, all } }: Totals): string[] => [
+  ...(counted.alarms > 0 ? [`Place, beds with four probes or more ${placedText(counted)}`] : []),
+  ...(all.alarms > counted.alarms ? [`Place, all beds ${placedText(all)}`] : []),
+];
 
 function faultText(t: Totals): string[] {
   if (t.faults === 0) return [];
