@@ -2,7 +2,8 @@ import { defineConfig } from 'vitest/config';
 
 const report = process.env['SANDLARDER_TEST_REPORT'];
 
-// Two sets: `unit` needs nothing but Node; `services` starts real programs (a Mosquitto, processes to be killed).
+// Three sets: `unit` needs nothing but Node; `services` starts real programs (a Mosquitto, processes to be killed); `page`
+// opens the page in a real Chromium.
 export default defineConfig({
   test: {
     // Of two cores vitest would leave one idle.
@@ -13,7 +14,7 @@ export default defineConfig({
         test: {
           name: 'unit',
           include: ['tests/**/*.test.ts'],
-          exclude: ['tests/services/**'],
+          exclude: ['tests/services/**', 'tests/page/**'],
           testTimeout: 60_000,
         },
       },
@@ -24,6 +25,15 @@ export default defineConfig({
           testTimeout: 300_000,
           hookTimeout: 60_000,
           fileParallelism: false,
+        },
+      },
+      {
+        test: {
+          name: 'page',
+          include: ['tests/page/**/*.test.ts'],
+          globalSetup: ['tests/page/support/prepare.ts'],
+          testTimeout: 120_000,
+          hookTimeout: 60_000,
         },
       },
     ],

@@ -23,14 +23,21 @@ try {
   process.exit(1);
 }
 
-const compiler = new URL('../node_modules/typescript/bin/tsc', import.meta.url).pathname;
-if (!existsSync(compiler)) {
+const installed = (path) => new URL(`../node_modules/${path}`, import.meta.url).pathname;
+const compiler = installed('typescript/bin/tsc');
+const bundler = installed('vite/bin/vite.js');
+if (!existsSync(compiler) || !existsSync(bundler)) {
   const built = existsSync(new URL('../.build/services/main.js', import.meta.url));
   if (built) process.exit(0);
   console.error(
-    'sandlarder: typescript is not installed, so nothing can be built: run "npm ci" without --omit=dev.',
+    'sandlarder: typescript and vite are not installed, so nothing can be built: run "npm ci" without --omit=dev.',
   );
   process.exit(1);
 }
-const { status } = spawnSync(process.execPath, [compiler, '-p', 'tsconfig.build.json'], { stdio: 'inherit' });
-process.exit(status ?? 1);
+for (const build of [
+  [compiler, '-p', 'tsconfig.build.json'],
+  [bundler, 'build'],
+]) {
+  const { status } = spawnSync(process.execPath, build, { stdio: 'inherit' });
+  if (status !== 0) process.exit(status ?? 1);
+}

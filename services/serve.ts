@@ -3,7 +3,7 @@
  */
 import { ARCHIVE_SCHEMA, createArchive, lockDirectory, openDatabase } from './archive/index.js';
 import { sandWatch } from './core/watch/sand-watch.js';
-import { buildApp, createMetrics, listen } from './http/index.js';
+import { buildApp, builtPage, createMetrics, listen } from './http/index.js';
 import { Collector, MESSAGE_LIMITS, readMessage } from './intake/index.js';
 import { AlarmKeeper } from './joining/alarm-keeper.js';
 import { AnswerDesk } from './joining/answer-desk.js';
@@ -107,6 +107,7 @@ async function start(options: ServeOptions, closing: Closing): Promise<Omit<Serv
   const people = createPeoplePorts({ ...core, answers, gateway: settings.gateway, now: Date.now });
   const app = await buildApp(createPorts({ ...core, desk, plans, people, health, now: Date.now }), {
     credentials: settings.httpCredentials,
+    page: builtPage(PAGE),
     report: (error, where) => log(`${where}: ${String(error)}`, where),
   });
   closing.push(() => app.close());
@@ -177,6 +178,9 @@ function openCore({ settings, tellConsole, log }: ServeOptions, closing: Closing
   const ingest = new Ingest({ station, takeIn, catchUp, telling, metrics, log });
   return { station, registry, metrics, telling, catchUp, ingest, hearing, links, drills };
 }
+
+/** Where the page is built, beside the built service. */
+const PAGE = new URL('../web', import.meta.url).pathname;
 
 /** How often a running service looks for site descriptions that another process loaded, ms. */
 const LOOK_ms = 1_000;

@@ -12,6 +12,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   'services/registry': ['services/registry', 'services/core', 'npm', 'node'],
   'services/senders': ['services/senders', 'services/core', 'npm', 'node'],
   'services/http': ['services/http', 'services/core', 'npm', 'node'],
+  'services/web': ['services/web', 'services/core', 'npm'],
   simulator: ['simulator', 'services/core/model', 'services/core/errors', 'npm', 'node'],
 };
 
@@ -27,7 +28,7 @@ const IMPURE =
 
 function sources(folder: string): string[] {
   return readdirSync(join(ROOT, folder), { recursive: true, encoding: 'utf8' })
-    .filter((name) => name.endsWith('.ts'))
+    .filter((name) => /\.tsx?$/.test(name))
     .map((name) => join(folder, name));
 }
 
@@ -45,6 +46,25 @@ function classify(file: string, specifier: string): string {
   return relative(ROOT, join(ROOT, file, '..', specifier));
 }
 
+/** What a file imports for use, not for its types alone. */
+function valuesFrom(file: string): string[] {
+  const text = withoutComments(readFileSync(join(ROOT, file), 'utf8'));
+  return [...text.matchAll(/(?:import|export)\s+(?!type\b)[^;']*?from\s+'([^']+)'/g)].map(
+    (match) => match[1] ?? '',
+  );
+}
+
+/** Whether a file of core brings zod along, itself or by what it imports. */
+function importsZod(file: string, seen = new Set<string>()): boolean {
+  if (seen.has(file)) return false;
+  seen.add(file);
+  return valuesFrom(file).some(
+    (specifier) =>
+      specifier === 'zod' ||
+      (specifier.startsWith('.') && importsZod(classify(file, specifier).replace(/\.js$/, '.ts'), seen)),
+  );
+}
+
 const within = (path: string, folders: readonly string[]): boolean =>
   folders.some((folder) => path === folder || path === `${folder}.js` || path.startsWith(`${folder}/`));
 
@@ -59,6 +79,16 @@ describe('imports follow the layout', () => {
       );
       expect(strays).toEqual([]);
     });
+
+  test('the page takes from core what is small: nothing that brings zod along', () => {
+    const strays = sources('services/web').flatMap((file) =>
+      valuesFrom(file)
+        .map((specifier) => classify(file, specifier).replace(/\.js$/, '.ts'))
+        .filter((target) => target.startsWith('services/core/') && importsZod(target))
+        .map((target) => `${file} imports ${target}`),
+    );
+    expect(strays).toEqual([]);
+  });
 
   test('only main.ts imports serve.ts', () => {
     const importers = sources('services').filter((file) =>

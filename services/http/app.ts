@@ -1,4 +1,6 @@
 /** Puts the HTTP edge together; it does not listen. */
+import { constants } from 'node:zlib';
+import compress from '@fastify/compress';
 import fastify, { type FastifyInstance } from 'fastify';
 import { serializerCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod';
 import { type Credentials, requireUsable } from './credentials.js';
@@ -8,6 +10,7 @@ import type { HttpApp } from './http-app.js';
 import { HTTP_LIMITS } from './limits.js';
 import { collectMethods } from './method-not-allowed.js';
 import { addOpenApi } from './openapi.js';
+import { addPage } from './page.js';
 import type { HttpPorts } from './ports.js';
 import { addAlarms } from './routes/alarms.js';
 import { addAnswerLink } from './routes/answer-link.js';
@@ -37,6 +40,8 @@ export interface HttpOptions {
   readonly credentials?: Credentials | undefined;
   /** Longest body of a request, bytes; `HTTP_LIMITS.body_bytes` where absent. */
   readonly bodyLimit_bytes?: number | undefined;
+  /** Folder of the built page; without it `/` lists the addresses only. */
+  readonly page?: string | undefined;
   /** Wall clock, ms; the machine's where absent. */
   readonly now?: (() => number) | undefined;
   /** Told of every error that is not the asker's doing; they are dropped where absent. */
@@ -49,7 +54,7 @@ export interface HttpOptions {
  * @throws SandlarderError WRONG_USAGE for credentials that could not be sent or protect nothing
  */
 export async function buildApp(ports: HttpPorts, options: HttpOptions = {}): Promise<FastifyInstance> {
-  const { credentials, report = () => undefined, now = Date.now } = options;
+  const { credentials, page, report = () => undefined, now = Date.now } = options;
   if (credentials) requireUsable(credentials);
   const app: HttpApp = createServer(options, report);
   app.decorate('asksForCredentials', credentials !== undefined);
@@ -57,18 +62,29 @@ export async function buildApp(ports: HttpPorts, options: HttpOptions = {}): Pro
   addGuards(app, credentials);
   addNotFound(app);
   app.addHook('onSend', async (_request, reply) => {
-    reply.headers({ 'x-content-type-options': 'nosniff', 'cache-control': 'no-store' });
+    reply.header('x-content-type-options', 'nosniff');
+    // What is not answered by a file of the page is of this moment.
+    if (!reply.hasHeader('cache-control')) reply.header('cache-control', 'no-store');
   });
+  await app.register(compress, COMPRESSION);
   await addOpenApi(app, ports.health().version, credentials !== undefined);
   for (const add of ROUTES) add(app, ports);
   addAnswerLink(app, ports, now);
+  addRoot(app, page !== undefined);
+  if (page !== undefined) await addPage(app, page);
   refuseOtherMethods();
   await app.ready();
   return app;
 }
 
+/** Answers of some length travel compressed: a season's series to a tenth. Brotli's highest levels take seconds. */
+const COMPRESSION = {
+  encodings: ['br', 'gzip', 'identity'] as ('br' | 'gzip' | 'identity')[],
+  threshold: 1024,
+  brotliOptions: { params: { [constants.BROTLI_PARAM_QUALITY]: 4 } },
+};
+
 const ROUTES: readonly ((app: HttpApp, ports: HttpPorts) => void)[] = [
-  addRoot,
   addHealth,
   addBeds,
   addReadings,

@@ -3,6 +3,7 @@ export { formatAddress, isLoopback, type ListenAddress, parseListenAddress } fro
 export { buildApp, type HttpOptions } from './app.js';
 export { listen } from './listen.js';
 export { createMetrics, type Metrics } from './metrics.js';
+export { builtPage } from './page.js';
 export type {
   AlarmQuery,
   BedView,

@@ -1,4 +1,6 @@
+import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { HttpApp } from '../http-app.js';
+import { sendPage } from '../page.js';
 
 const ADDRESSES = `Sandlarder
 
@@ -67,9 +69,17 @@ GET  /api/openapi.json                all of this for machines (OpenAPI 3.1)
 GET  /metrics                         OpenMetrics text
 `;
 
-/** `GET /`: what can be asked for, for a person with a browser or curl. */
-export function addRoot(app: HttpApp): void {
-  app.get('/', { schema: { hide: true } }, (_request, reply) => {
+/**
+ * `GET /api`: what can be asked for, for a person with a browser or curl. `GET /` gives the same where there is no page,
+ * and to whoever does not ask for HTML.
+ */
+export function addRoot(app: HttpApp, hasPage: boolean): void {
+  const list = (_request: FastifyRequest, reply: FastifyReply): FastifyReply =>
     reply.type('text/plain; charset=utf-8').send(ADDRESSES);
-  });
+  app.get('/api', { schema: { hide: true } }, list);
+  if (!hasPage) app.get('/', { schema: { hide: true } }, list);
+  else
+    app.get('/', { schema: { hide: true } }, (request, reply) =>
+      request.headers.accept?.includes('text/html') ? sendPage(reply) : list(request, reply),
+    );
 }

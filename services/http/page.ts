@@ -1,0 +1,56 @@
+/** The page: files that were built beforehand, and one document at every address of its own. */
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import fastifyStatic from '@fastify/static';
+import type { FastifyReply } from 'fastify';
+import type { HttpApp } from './http-app.js';
+
+/** What the page's own router shows; `/` is in `routes/root.ts`. */
+const ADDRESSES = ['/beds', '/alarms', '/work', '/bench', '/settings'].flatMap((address) => [
+  address,
+  `${address}/*`,
+]);
+
+/** Nothing but what comes from here, no frame around it, no script or style in the document itself (CSP Level 3). */
+const POLICY = [
+  "default-src 'self'",
+  "img-src 'self' data: blob:",
+  "object-src 'none'",
+  "base-uri 'none'",
+  "form-action 'self'",
+  "frame-ancestors 'none'",
+].join('; ');
+
+/** Names of built files hold a hash of what is in them: they never change. */
+const HASHED = /[\\/]assets[\\/]/;
+
+/** Of the document and of files whose name stays: asked about each time. */
+const ASK_AGAIN = 'no-cache';
+
+/** @param directory folder of the built page, with `index.html` */
+export async function addPage(app: HttpApp, directory: string): Promise<void> {
+  await app.register(fastifyStatic, {
+    root: directory,
+    wildcard: false,
+    index: false,
+    preCompressed: true,
+    cacheControl: false,
+    setHeaders: (reply, path) => {
+      reply.setHeader('cache-control', HASHED.test(path) ? 'public, max-age=31536000, immutable' : ASK_AGAIN);
+    },
+  });
+  for (const address of ADDRESSES)
+    app.get(address, { schema: { hide: true } }, (_request, reply) => sendPage(reply));
+}
+
+/** The document of the page. */
+export const sendPage = (reply: FastifyReply): FastifyReply =>
+  reply
+    .header('content-security-policy', POLICY)
+    .header('referrer-policy', 'no-referrer')
+    .sendFile('index.html');
+
+/** The folder of the built page beside the built service; undefined where it was not built. */
+export function builtPage(directory: string): string | undefined {
+  return existsSync(join(directory, 'index.html')) ? directory : undefined;
+}

@@ -1,0 +1,113 @@
+/** Records that were written down here and wait to be sent: in order, each once, until the service has taken them. */
+import { useEffect, useState } from 'preact/hooks';
+import { changes } from '../parts/changes.js';
+import { ask, NoNetwork, Refusal } from './client.js';
+import { networkChanged } from './network.js';
+import { store, type Waiting } from './store.js';
+
+export type { Waiting } from './store.js';
+
+const outboxChanged = changes<readonly Waiting[]>();
+
+/** Wait before a service that did not answer is tried again, ms. */
+const RETRY_ms = 20_000;
+
+let sending: Promise<void> | undefined;
+let timer: ReturnType<typeof setTimeout> | undefined;
+
+/** Everything that waits, the oldest first; empty where the browser keeps nothing. */
+export async function waitingNow(): Promise<readonly Waiting[]> {
+  try {
+    return await (await store()).getAllFromIndex('outbox', 'madeAt');
+  } catch {
+    return [];
+  }
+}
+
+/** Keeps a record on the device and tries to send it. Rejects where the browser keeps nothing. */
+export async function putInOutbox(record: Omit<Waiting, 'madeAt'>): Promise<void> {
+  await (await store()).put('outbox', { ...record, madeAt: Date.now() });
+  await changed();
+  await flush();
+}
+
+/** Takes a record back that was not sent yet. */
+export async function takeBack(id: string): Promise<void> {
+  await (await store()).delete('outbox', id);
+  await changed();
+}
+
+/** Sends what waits, as far as the service answers. Two calls at once are one. */
+export function flush(): Promise<void> {
+  sending ??= sendAll().finally(() => {
+    sending = undefined;
+  });
+  return sending;
+}
+
+async function sendAll(): Promise<void> {
+  const stuck = new Set<string>();
+  for (const record of await waitingNow()) {
+    if (record.refusal !== undefined || (record.after !== undefined && stuck.has(record.after))) {
+      stuck.add(record.id);
+      continue;
+    }
+    const outcome = await sendOne(record);
+    if (outcome === 'away') {
+      later();
+      return;
+    }
+    if (outcome === 'refused') stuck.add(record.id);
+  }
+}
+
+async function sendOne(record: Waiting): Promise<'sent' | 'refused' | 'away'> {
+  const { path, method, body, blob } = record;
+  const type = blob ? { headers: { 'content-type': blob.type } } : {};
+  try {
+    await ask(path, { method, ...(blob ? { blob } : { body }), ...type });
+    await takeBack(record.id);
+    return 'sent';
+  } catch (error) {
+    if (isForLater(error)) return 'away';
+    await (await store()).put('outbox', { ...record, refusal: String((error as Error).message) });
+    await changed();
+    return 'refused';
+  }
+}
+
+/** Nobody answered, or the service is there and cannot just now. */
+const isForLater = (error: unknown): boolean =>
+  error instanceof NoNetwork ||
+  (error instanceof Refusal && (error.status >= 500 || [401, 408, 421, 429].includes(error.status)));
+
+function later(): void {
+  clearTimeout(timer);
+  timer = setTimeout(() => void flush(), RETRY_ms);
+}
+
+async function changed(): Promise<void> {
+  outboxChanged.tell(await waitingNow());
+}
+
+/** What waits, as it changes. */
+export function useOutbox(): readonly Waiting[] {
+  const [waiting, set] = useState<readonly Waiting[]>([]);
+  useEffect(() => {
+    void waitingNow().then(set);
+    return outboxChanged.hear(set);
+  }, []);
+  return waiting;
+}
+
+/** Tries when the page is opened, when the network is back and when the page is looked at again. */
+export function keepSending(): void {
+  networkChanged.hear(({ answers }) => {
+    if (answers) void flush();
+  });
+  addEventListener('online', () => void flush());
+  document.addEventListener('visibilitychange', () => {
+    if (!document.hidden) void flush();
+  });
+  void flush();
+}

@@ -1,0 +1,73 @@
+import { render } from 'preact';
+import { useEffect, useState } from 'preact/hooks';
+import { ErrorBoundary, LocationProvider, Route, Router } from 'preact-iso';
+import { keepSending } from './api/outbox.js';
+import { Button } from './parts/button.js';
+import { showLook } from './parts/look.js';
+import { Title } from './parts/title.js';
+import * as pages from './routes.js';
+import { Shell } from './shell.js';
+import './style/tokens.css';
+import './style/base.css';
+import './style/shell.css';
+import './style/parts.css';
+import { chooseLanguage, firstLanguage, language, languageChanged } from './words/language.js';
+import { say } from './words/say.js';
+
+function App() {
+  const [broken, setBroken] = useState<string>();
+  const [tongue, setTongue] = useState(language());
+  useEffect(() => languageChanged.hear(setTongue), []);
+  return (
+    <LocationProvider>
+      <Shell key={tongue}>
+        {broken === undefined ? (
+          <ErrorBoundary onError={(error) => setBroken(String(error))}>
+            <Pages />
+          </ErrorBoundary>
+        ) : (
+          <Broken what={broken} />
+        )}
+      </Shell>
+    </LocationProvider>
+  );
+}
+
+function Pages() {
+  return (
+    <Router onRouteChange={() => scrollTo(0, 0)}>
+      <Route path="/" component={pages.Beds} />
+      <Route path="/beds" component={pages.Beds} />
+      <Route path="/beds/:bed" component={pages.BedPage} />
+      <Route default component={Missing} />
+    </Router>
+  );
+}
+
+function Missing() {
+  return (
+    <>
+      <Title>{say('app.missingTitle')}</Title>
+      <p>{say('app.missing')}</p>
+    </>
+  );
+}
+
+function Broken({ what }: { what: string }) {
+  return (
+    <>
+      <Title>{say('app.brokenTitle')}</Title>
+      <p>{say('app.broken', { what })}</p>
+      <Button onPress={() => location.reload()}>{say('app.loadAgain')}</Button>
+    </>
+  );
+}
+
+showLook();
+chooseLanguage(firstLanguage())
+  .catch(() => undefined)
+  .finally(() => {
+    const page = document.getElementById('page');
+    if (page) render(<App />, page);
+    keepSending();
+  });

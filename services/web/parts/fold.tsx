@@ -1,0 +1,19 @@
+import type { ComponentChildren } from 'preact';
+
+/** Opens to more. */
+export function Fold({
+  title,
+  open,
+  children,
+}: {
+  title: string;
+  open?: boolean;
+  children: ComponentChildren;
+}) {
+  return (
+    <details class="fold" open={open}>
+      <summary>{title}</summary>
+      {children}
+    </details>
+  );
+}

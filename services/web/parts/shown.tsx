@@ -1,0 +1,40 @@
+/** Shows what an address gives: while it is asked for, as last seen, as it is now, or why not. */
+import type { ComponentChildren } from 'preact';
+import type { SeenAnswer } from '../api/seen.js';
+import { say } from '../words/say.js';
+import { ago } from '../words/times.js';
+import { Button } from './button.js';
+import { English, Notice } from './notice.js';
+
+interface ShownParts<Answer> {
+  readonly of: SeenAnswer<Answer>;
+  readonly children: (answer: Answer) => ComponentChildren;
+}
+
+export function Shown<Answer>({ of, children }: ShownParts<Answer>) {
+  const { answer, seenAt, asking, refusal, away, again } = of;
+  return (
+    <>
+      {refusal ? (
+        <Notice kind="refusal" title={say('parts.refusedTitle')}>
+          <p>
+            <English>{refusal.message}</English>
+          </p>
+        </Notice>
+      ) : null}
+      {answer === undefined && !asking ? (
+        <>
+          {away ? <p>{say('parts.notThere')}</p> : null}
+          <Button kind="quiet" onPress={again}>
+            {say('parts.tryAgain')}
+          </Button>
+        </>
+      ) : null}
+      {answer === undefined && asking ? <p role="status">{say('parts.asking')}</p> : null}
+      {answer !== undefined && away && seenAt !== undefined ? (
+        <p class="soft">{say('parts.seenAgo', { ago: ago(seenAt) })}</p>
+      ) : null}
+      {answer === undefined ? null : children(answer)}
+    </>
+  );
+}

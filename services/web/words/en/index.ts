@@ -1,0 +1,5 @@
+/** English: what every other language is written from. One file an area. */
+import { app } from './app.js';
+import { parts } from './parts.js';
+
+export const catalogue = { app, parts } as const;

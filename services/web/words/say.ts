@@ -1,0 +1,31 @@
+import { IntlMessageFormat } from 'intl-messageformat';
+import type { Catalogue, WordKey } from './catalogue.js';
+import { language, wordsNow } from './language.js';
+
+export type Values = Readonly<Record<string, string | number>>;
+
+const formats = new Map<string, IntlMessageFormat>();
+
+/**
+ * A text in the language of this device.
+ *
+ * @param key `area.key` of the catalogue
+ * @param values what the text names in braces; numbers that are measured come formatted (`celsius` and its like)
+ */
+export function say(key: WordKey, values?: Values): string {
+  const [area = '', name = ''] = key.split('.');
+  const text = (wordsNow() as Record<string, Record<string, string>>)[area]?.[name];
+  if (text === undefined) return key;
+  if (values === undefined && !text.includes('{')) return text;
+  const code = language();
+  const id = `${code}/${key}`;
+  const format = formats.get(id) ?? new IntlMessageFormat(text, code, undefined, { ignoreTag: true });
+  formats.set(id, format);
+  return String(format.format({ ...values }));
+}
+
+/** Whether a word is there under a name that came from the service, as `find.rot`. */
+export function wordFor<Area extends keyof Catalogue>(area: Area, name: string): string | undefined {
+  const text = (wordsNow()[area] as Record<string, string>)[name];
+  return text === undefined ? undefined : say(`${area}.${name}` as WordKey);
+}

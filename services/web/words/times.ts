@@ -1,0 +1,51 @@
+/** Times as people of the site say them: in the site's zone, in the language of this device. */
+import { language } from './language.js';
+
+const MINUTE_ms = 60_000;
+const HOUR_ms = 60 * MINUTE_ms;
+const DAY_ms = 24 * HOUR_ms;
+
+/** The widest unit first, and from how many milliseconds it is used. */
+const UNITS: readonly (readonly [unit: Intl.RelativeTimeFormatUnit, length_ms: number, from_ms: number])[] = [
+  ['day', DAY_ms, 2 * DAY_ms],
+  ['hour', HOUR_ms, 2 * HOUR_ms],
+  ['minute', MINUTE_ms, MINUTE_ms],
+];
+
+let zone: string | undefined;
+
+/** Times are said in this zone from now on (IANA name). Where the browser does not know it, in the device's own. */
+export function useZone(name: string): void {
+  try {
+    new Intl.DateTimeFormat('en', { timeZone: name });
+    zone = name;
+  } catch {
+    zone = undefined;
+  }
+}
+
+/** The zone in force: the site's, or the device's where none was told. */
+export const zoneNow = (): string => zone ?? Intl.DateTimeFormat().resolvedOptions().timeZone;
+
+const asTime = (at: string | number): number => (typeof at === 'number' ? at : Date.parse(at));
+
+const format = (at: string | number, options: Intl.DateTimeFormatOptions): string =>
+  new Intl.DateTimeFormat(language(), { ...options, ...(zone ? { timeZone: zone } : {}) }).format(asTime(at));
+
+/** Day and clock time. @param at ISO 8601, or ms since 1970 */
+export const dayAndTime = (at: string | number): string =>
+  format(at, { day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit' });
+
+/** The day alone, with its year. */
+export const dayOf = (at: string | number): string =>
+  format(at, { day: 'numeric', month: 'short', year: 'numeric' });
+
+export const clockTime = (at: string | number): string => format(at, { hour: '2-digit', minute: '2-digit' });
+
+/** How long ago, or how far ahead: "3 hours ago". @param now ms since 1970 */
+export function ago(at: string | number, now: number = Date.now()): string {
+  const distance = asTime(at) - now;
+  const relative = new Intl.RelativeTimeFormat(language(), { numeric: 'auto' });
+  const [unit, length] = UNITS.find(([, , from]) => Math.abs(distance) >= from) ?? ['minute', MINUTE_ms];
+  return relative.format(Math.round(distance / length), unit);
+}

@@ -1,0 +1,134 @@
+/** A real Chromium before the real service on a copy of the season. */
+import { cpSync, mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import axe from 'axe-core';
+import {
+  type Browser,
+  type BrowserContext,
+  type BrowserContextOptions,
+  chromium,
+  type Page,
+} from 'playwright-core';
+import { afterAll, expect, onTestFinished } from 'vitest';
+import { temporaryDirectory } from '../../support/open.js';
+import { type Running, start } from '../../support/processes.js';
+import { SEASON } from './season.js';
+
+/** Debian's. */
+const CHROMIUM = process.env['SANDLARDER_CHROMIUM'] ?? '/usr/bin/chromium';
+
+/** A closed network makes Chromium's own errands fail one after the other: it is told to run none. */
+const FLAGS = [
+  ...['--no-sandbox', '--headless', '--disable-gpu', '--disable-quic', '--no-first-run'],
+  ...['--disable-background-networking', '--disable-component-update', '--disable-sync'],
+];
+
+const SCREENSHOTS = new URL('../../../.screenshots', import.meta.url).pathname;
+
+/** Width and height in CSS pixels: a cheap phone, and a desk. */
+export const SIZES = {
+  phone: { width: 360, height: 740 },
+  desk: { width: 1280, height: 800 },
+} as const;
+export type Size = keyof typeof SIZES;
+
+export interface Served {
+  /** `http://127.0.0.1:PORT`. */
+  readonly http: string;
+  readonly data: string;
+  readonly service: Running;
+  readonly mqtt: string;
+}
+
+/** Serves a copy of the season. `data` of an earlier one serves that again. */
+export async function servedSeason({
+  flags = [] as readonly string[],
+  data = copyOfSeason(),
+  listen = '127.0.0.1:0',
+} = {}): Promise<Served> {
+  const service = start([
+    ...['serve', '--data', data, '--listen', listen, '--mqtt-listen', '127.0.0.1:0'],
+    ...flags,
+  ]);
+  const [, http = ''] = await service.said(/questions at (\S+)\/api/);
+  const [mqtt = ''] = await service.said(/mqtt:\/\/[^\s,;]+/);
+  return { http, data, service, mqtt };
+}
+
+function copyOfSeason(): string {
+  const data = join(temporaryDirectory(), 'data');
+  cpSync(join(SEASON, 'data'), data, { recursive: true });
+  return data;
+}
+
+let browser: Promise<Browser> | undefined;
+
+function theBrowser(): Promise<Browser> {
+  if (browser === undefined) {
+    browser = chromium.launch({ executablePath: CHROMIUM, args: FLAGS });
+    afterAll(async () => {
+      await (await browser)?.close();
+      browser = undefined;
+    });
+  }
+  return browser;
+}
+
+export interface OpenPage {
+  readonly page: Page;
+  readonly context: BrowserContext;
+  /** What the page wrote to the console as an error, and what it threw. */
+  readonly complaints: readonly string[];
+}
+
+/** A page in a context of its own: nothing is kept from another test. */
+export async function openPage(
+  url: string,
+  size: Size,
+  options: BrowserContextOptions = {},
+): Promise<OpenPage> {
+  const context = await (await theBrowser()).newContext({
+    viewport: SIZES[size],
+    hasTouch: size === 'phone',
+    locale: 'en-GB',
+    ...options,
+  });
+  onTestFinished(() => context.close());
+  const page = await context.newPage();
+  const complaints: string[] = [];
+  page.on('pageerror', (error) => complaints.push(String(error)));
+  page.on('console', (message) => {
+    if (message.type() === 'error') complaints.push(message.text());
+  });
+  await page.goto(url);
+  return { page, context, complaints };
+}
+
+/** Keeps what the page looks like now, whole, under `.screenshots/`. */
+export async function picture(page: Page, name: string): Promise<void> {
+  mkdirSync(SCREENSHOTS, { recursive: true });
+  await page.screenshot({ path: join(SCREENSHOTS, `${name}.png`), fullPage: true });
+}
+
+/** Nothing on the page breaks what axe-core knows of WCAG 2.2 A and AA and of good practice. */
+export async function expectAccessible(page: Page): Promise<void> {
+  await page.evaluate(axe.source);
+  const findings = await page.evaluate(async () => {
+    const tool = (globalThis as unknown as { axe: typeof axe }).axe;
+    const { violations } = await tool.run(document, { resultTypes: ['violations'] });
+    return violations.map(({ id, help, nodes }) => ({
+      id,
+      help,
+      where: nodes.map(({ html }) => html.slice(0, 160)),
+    }));
+  });
+  expect(findings).toEqual([]);
+}
+
+/** Nothing is wider than the window. */
+export async function expectNoSidewaysScroll(page: Page): Promise<void> {
+  const [inner, whole] = await page.evaluate(
+    () => [innerWidth, document.documentElement.scrollWidth] as const,
+  );
+  expect(whole).toBeLessThanOrEqual(inner);
+}
