@@ -6,6 +6,11 @@
 import type { FlagReason, QualityFlag } from '../core/watch/flag.js';
 import type { Database } from './database.js';
 
+export interface ShownFlag extends QualityFlag {
+  /** As the probe sent it, °C or %RH. */
+  readonly value: number;
+}
+
 const STORED =
   "EXISTS (SELECT 1 FROM reading WHERE probe = @probe AND time = @at AND CASE @quantity WHEN 'temperature' THEN temperature WHEN 'humidity' THEN humidity END IS NOT NULL)";
 
@@ -13,6 +18,7 @@ export class FlagStore {
   readonly #put;
   readonly #forget;
   readonly #newest;
+  readonly #shown;
   readonly #totals;
 
   constructor(database: Database) {
@@ -23,6 +29,11 @@ export class FlagStore {
     this.#forget = database.prepare('DELETE FROM flag WHERE bed = ? AND hour >= ?');
     this.#newest = database.prepare(
       `SELECT time AS at, quantity, reason FROM flag WHERE probe = ? AND bed = ? AND time >= ? AND time < ?
+       ORDER BY time DESC, quantity DESC LIMIT ?`,
+    );
+    this.#shown = database.prepare(
+      `SELECT time AS at, quantity, reason, CASE quantity WHEN 'temperature' THEN temperature ELSE humidity END AS value
+       FROM flag JOIN reading USING (probe, time) WHERE probe = ? AND bed = ? AND time >= ? AND time < ?
        ORDER BY time DESC, quantity DESC LIMIT ?`,
     );
     // A shade probe is seen by every bed of its site and counts once.
@@ -51,6 +62,11 @@ export class FlagStore {
   /** Flags of a probe in a bed with `from <= at < to` in order of time: the newest where there are more than `most`. */
   read(bed: string, probe: number, { from, to }: { from: number; to: number }, most: number): QualityFlag[] {
     return (this.#newest.all(probe, bed, from, to, most) as QualityFlag[]).reverse();
+  }
+
+  /** The same with the values as they came. */
+  shown(bed: string, probe: number, { from, to }: { from: number; to: number }, most: number): ShownFlag[] {
+    return (this.#shown.all(probe, bed, from, to, most) as ShownFlag[]).reverse();
   }
 
   /** How many values are flagged as it stands now, by reason. */

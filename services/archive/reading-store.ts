@@ -2,7 +2,7 @@
  * Raw readings at rest, one row for a probe and time. The first value of a quantity stands for ever.
  */
 import { QUANTITIES, type Quantity } from '../core/model/quantity.js';
-import { DAY_ms } from '../core/model/time.js';
+import { DAY_ms, HOUR_ms } from '../core/model/time.js';
 import type { Sample } from '../core/watch/watch.js';
 import type { Database } from './database.js';
 
@@ -44,6 +44,7 @@ export class ReadingStore {
   readonly #last;
   readonly #samples;
   readonly #dailyMeans;
+  readonly #hourlyMeans;
 
   constructor(database: Database, table: ReadingTable) {
     this.#insert = database.prepare(
@@ -76,6 +77,15 @@ export class ReadingStore {
        WHERE probe = @probe AND time >= @from AND time < @to AND temperature >= @least AND temperature <= @greatest
        GROUP BY 1 ORDER BY 1`,
     );
+    this.#hourlyMeans = database
+      .prepare(
+        `SELECT time / ${HOUR_ms} * ${HOUR_ms}, avg(temperature) FROM ${table}
+         WHERE probe = @probe AND time >= @from AND time < @to AND temperature >= @least AND temperature <= @greatest
+         AND NOT EXISTS (SELECT 1 FROM flag WHERE flag.probe = ${table}.probe AND flag.time = ${table}.time
+           AND quantity = 'temperature' AND bed = @bed)
+         GROUP BY 1 ORDER BY 1`,
+      )
+      .raw();
   }
 
   /** Keeps what is new of one probe's values at one time. */
@@ -134,6 +144,20 @@ export class ReadingStore {
     { least, greatest }: { least: number; greatest: number },
   ): { at: number; mean: number }[] {
     return this.#dailyMeans.all({ probe, from, to, least, greatest }) as { at: number; mean: number }[];
+  }
+
+  /**
+   * Mean raw temperatures of hours within [from, to), °C, of values within the range that the bed's watch has not
+   * flagged; in order of time.
+   */
+  hourlyMeans(
+    probe: number,
+    bed: string,
+    { from, to }: { from: number; to: number },
+    { least, greatest }: { least: number; greatest: number },
+  ): [hour: number, mean: number][] {
+    const rows = this.#hourlyMeans.all({ probe, bed, from, to, least, greatest });
+    return rows as [hour: number, mean: number][];
   }
 }
 

@@ -18,6 +18,7 @@ import { addBeds } from './routes/beds.js';
 import { addBench } from './routes/bench.js';
 import { addCalibrations } from './routes/calibrations.js';
 import { addCoverage } from './routes/coverage.js';
+import { addEvents } from './routes/events.js';
 import { addHealth } from './routes/health.js';
 import { addInspections } from './routes/inspections.js';
 import { addLedger } from './routes/ledger.js';
@@ -33,6 +34,7 @@ import { addReadings } from './routes/readings.js';
 import { addRoot } from './routes/root.js';
 import { addSand } from './routes/sand.js';
 import { addSeasons } from './routes/seasons.js';
+import { addSwing } from './routes/swing.js';
 import { validatorCompiler } from './validator.js';
 
 export interface HttpOptions {
@@ -88,6 +90,8 @@ const ROUTES: readonly ((app: HttpApp, ports: HttpPorts) => void)[] = [
   addHealth,
   addBeds,
   addReadings,
+  addSwing,
+  addEvents,
   addCoverage,
   addInspections,
   addLedger,

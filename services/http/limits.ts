@@ -32,6 +32,12 @@ export const HTTP_LIMITS = Object.freeze({
   linkAttempts: { ofOne: 60, ofAll: 600 },
   /** Points of all probes of one answer together: some 3 MB, which keep the one thread of the service for tenths of a second. */
   pointsTogether: 30_000,
+  /** Probes that one question for readings names. */
+  probesNamed: 200,
+  /** Span of a question for the daily swing that names none. */
+  swingSpan_days: 30,
+  /** Events on one page, and the length of the id of one: the longest is that of an alarm. */
+  events: { usual: 200, most: 1_000, id_characters: 200 },
   /** Alarms on one page. */
   alarms: { usual: 100, most: 1_000 },
   /** Inspections on one page. */

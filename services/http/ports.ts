@@ -5,18 +5,20 @@ import type { Alarm, AlarmState } from '../core/model/alarm.js';
 import type { Inspection, InspectionBody } from '../core/model/inspection.js';
 import type { Bed } from '../core/model/site.js';
 import type { CoverageAnswer } from '../core/watch/coverage/index.js';
-import type { QualityFlag } from '../core/watch/flag.js';
 import type { BenchPorts, CalibrationPorts } from './ports-calibration.js';
 import type { ReadinessPorts, SandPorts } from './ports-keeping.js';
 import type { InspectedView, LedgerPorts } from './ports-ledger.js';
 import type { PeoplePorts } from './ports-people.js';
 import type { SeasonPorts } from './ports-season.js';
+import type { Doubt, SeriesPorts } from './ports-series.js';
 
 export type * from './ports-calibration.js';
 export type * from './ports-keeping.js';
 export type * from './ports-ledger.js';
 export type * from './ports-people.js';
 export type * from './ports-season.js';
+export type * from './ports-series.js';
+export { DOUBTS } from './ports-series.js';
 
 export interface Health {
   readonly status: 'ok' | 'degraded';
@@ -80,41 +82,6 @@ export interface BedView {
   readonly latestInspection: Inspection | null;
 }
 
-export const DOUBTS = ['outside', 'drifted'] as const;
-export type Doubt = (typeof DOUBTS)[number];
-
-/** Parallel columns, so that a plot reads them without rebuilding. A value that is absent is null. */
-export interface ProbeSeries {
-  readonly probe: string;
-  readonly x: number;
-  readonly y: number;
-  readonly depth: number;
-  /** Event times, ms, ascending. */
-  readonly time: readonly number[];
-  /** Corrected values. */
-  readonly temperature_C: readonly (number | null)[];
-  /** Expanded uncertainty of the corrected value, k = 2; null where no calibration is in force. */
-  readonly temperatureUncertainty_C: readonly (number | null)[];
-  /** Why the corrected value is to be doubted: beyond what was calibrated, or the probe was found to have drifted. */
-  readonly temperatureDoubt: readonly (Doubt | null)[];
-  readonly humidity_RH: readonly (number | null)[];
-  readonly humidityUncertainty_RH: readonly (number | null)[];
-  readonly humidityDoubt: readonly (Doubt | null)[];
-  readonly expected_C: readonly (number | null)[];
-  readonly band_C: readonly (number | null)[];
-  /** Values that the watch does not use, in order of time: the newest where there are more than asked for points. */
-  readonly flagged: readonly QualityFlag[];
-}
-
-export interface SeriesQuery {
-  /** Event time, ms, inclusive. */
-  readonly from: number;
-  /** Event time, ms, exclusive. */
-  readonly to: number;
-  /** Bound on the length of each probe's columns; minima and maxima of temperature are kept. */
-  readonly points: number;
-}
-
 export interface AlarmQuery {
   readonly bed?: string | undefined;
   readonly state?: AlarmState | undefined;
@@ -165,7 +132,7 @@ export interface QuarantineEntry {
   readonly lastAt: number;
 }
 
-export interface HttpPorts {
+export interface HttpPorts extends SeriesPorts {
   readonly people: PeoplePorts;
   readonly bench: BenchPorts;
   readonly calibrations: CalibrationPorts;
@@ -179,8 +146,6 @@ export interface HttpPorts {
   beds(): readonly BedView[];
   /** Throws NOT_FOUND. */
   bed(id: string): BedView;
-  /** Throws NOT_FOUND. */
-  series(bed: string, query: SeriesQuery): readonly ProbeSeries[];
   /**
    * What the probes that stand in a bed now would find. Rejects with NOT_FOUND, or LIMIT_EXCEEDED where too much is asked
    * at a time or the bed is too large. Takes up to some seconds, in a thread of its own.

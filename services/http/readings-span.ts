@@ -2,8 +2,13 @@
 import { SandlarderError } from '../core/errors.js';
 import { DAY_ms, EARLIEST_TIME_ms, HOUR_ms, hourOf } from '../core/model/time.js';
 import { HTTP_LIMITS } from './limits.js';
-import type { BedView, Health, SeriesQuery } from './ports.js';
+import type { BedView, Health, SeriesQuery, TimeSpan } from './ports.js';
 import type { ReadingsQuery } from './schemas/readings.js';
+
+interface AskedSpan {
+  readonly from?: number | undefined;
+  readonly to?: number | undefined;
+}
 
 /**
  * Where the end is not given it is the end of the hour of the bed's newest reading (of the site's, or of the start
@@ -14,11 +19,24 @@ import type { ReadingsQuery } from './schemas/readings.js';
  *   for more points of all probes together, than is answered
  */
 export function readingsSpan(query: ReadingsQuery, bed: BedView, health: Health): SeriesQuery {
-  const points = pointsOfEach(query.points, bed.probes.length);
+  const { probes } = query;
+  const points = pointsOfEach(query.points, probes?.length ?? bed.probes.length);
+  return { ...spanOf(query, bed, health, HTTP_LIMITS.defaultSpan_days), points, ...(probes && { probes }) };
+}
+
+/** What is asked of the shade: the probes that are named, or all of it. */
+export const shadeQuery = (asked: SeriesQuery, { shade }: ReadingsQuery): SeriesQuery =>
+  shade ? { ...asked, probes: undefined } : asked;
+
+/** The same for the daily swing, of which more days are usual. Throws as `readingsSpan`. */
+export const swingSpan = (query: AskedSpan, bed: BedView, health: Health): TimeSpan =>
+  spanOf(query, bed, health, HTTP_LIMITS.swingSpan_days);
+
+function spanOf(query: AskedSpan, bed: BedView, health: Health, usual_days: number): TimeSpan {
   const newest = hourOf(newestReading(bed, health)) + HOUR_ms;
   // A start after the newest reading is answered, with nothing.
   const to = query.to ?? Math.max(newest, (query.from ?? 0) + 1);
-  const from = query.from ?? Math.max(EARLIEST_TIME_ms, to - HTTP_LIMITS.defaultSpan_days * DAY_ms);
+  const from = query.from ?? Math.max(EARLIEST_TIME_ms, to - usual_days * DAY_ms);
   if (!(from < to)) throw new SandlarderError('BAD_REQUEST', 'from must be before to');
   const { span_days } = HTTP_LIMITS;
   if (!(to - from <= span_days * DAY_ms))
@@ -26,7 +44,7 @@ export function readingsSpan(query: ReadingsQuery, bed: BedView, health: Health)
       'LIMIT_EXCEEDED',
       `from and to must lie at most ${span_days} days apart, got ${Math.ceil((to - from) / DAY_ms)}`,
     );
-  return { from, to, points };
+  return { from, to };
 }
 
 function pointsOfEach(asked: number | undefined, probes: number): number {

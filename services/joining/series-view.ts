@@ -1,65 +1,120 @@
 /** Series of a bed for a plot: measured beside expected, by probe. */
 import type { Archive } from '../archive/index.js';
+import { SandlarderError } from '../core/errors.js';
 import { HOUR_ms, hourOf } from '../core/model/time.js';
-import type { ProbeSeries, SeriesQuery } from '../http/index.js';
+import type { MeasuredSeries, ProbeSeries, SeriesQuery, ShadeSeries } from '../http/index.js';
 import { type Calibrations, type CorrectedValue, toMillionth } from './calibrations.js';
-import { covers, type KnownBed, type KnownProbe, type Stay, staysInBed } from './directory.js';
+import { covers, type KnownBed, type KnownProbe, type Stay, staysInBed, staysInShade } from './directory.js';
+import { extremeHours, hourColumns } from './series-hours.js';
 
-export function readSeries(
-  archive: Archive,
-  calibrations: Calibrations,
-  known: KnownBed,
-  query: SeriesQuery,
-): ProbeSeries[] {
-  return known.probes.flatMap((probe) =>
-    staysInBed(probe, known.bed.id).flatMap((stay) =>
-      staySeries(archive, calibrations, known.bed.id, probe, stay, query),
-    ),
-  );
+/** Flags of one span that are read at the most: both quantities of a reading every half minute for a month. */
+const MOST_FLAGS = 200_000;
+
+export interface SeriesParts {
+  readonly archive: Archive;
+  readonly calibrations: Calibrations;
+  readonly known: KnownBed;
+  readonly query: SeriesQuery;
 }
 
-function staySeries(
-  archive: Archive,
-  calibrations: Calibrations,
-  bed: string,
+/** @throws SandlarderError NOT_FOUND for a probe that never stood in the bed or in the shade of its site */
+export function readSeries(parts: SeriesParts): ProbeSeries[] {
+  const { known, query } = parts;
+  requireProbes(known, query.probes ?? []);
+  return known.probes
+    .filter(({ probe }) => query.probes?.includes(probe.id) ?? true)
+    .flatMap((probe) => staysInBed(probe, known.bed.id).flatMap((stay) => staySeries(parts, probe, stay)));
+}
+
+/** What the probes in the shade outside measured: those that are named, or all where no probe is. */
+export function readShadeSeries(parts: SeriesParts): ShadeSeries[] {
+  const { known, query } = parts;
+  requireProbes(known, query.probes ?? []);
+  return known.shade
+    .filter(({ probe }) => query.probes?.includes(probe.id) ?? true)
+    .flatMap((probe) =>
+      staysInShade(probe).flatMap((stay) => {
+        const measured = measuredSeries(parts, probe, spanOf(stay, query));
+        return measured ? [{ probe: probe.probe.id, ...measured }] : [];
+      }),
+    );
+}
+
+function requireProbes({ bed, probes, shade }: KnownBed, asked: readonly string[]): void {
+  const there = new Set([...probes, ...shade].map(({ probe }) => probe.id));
+  const unknown = asked.find((id) => !there.has(id));
+  if (unknown !== undefined)
+    throw new SandlarderError(
+      'NOT_FOUND',
+      `probes: expected probes of bed "${bed.id}" or of its shade, got "${unknown}"`,
+    );
+}
+
+interface Span {
+  readonly from: number;
+  readonly to: number;
+}
+
+const spanOf = (stay: Stay, { from, to }: SeriesQuery): Span => ({
+  from: Math.max(from, stay.from),
+  to: Math.min(to, stay.to),
+});
+
+function staySeries(parts: SeriesParts, probe: KnownProbe, stay: Stay): ProbeSeries[] {
+  const span = spanOf(stay, parts.query);
+  const measured = stay.placement && measuredSeries(parts, probe, span);
+  if (!stay.placement || !measured) return [];
+  const judged = parts.archive.judged
+    .read(probe.key, hourOf(span.from), hourOf(span.to) + HOUR_ms)
+    .filter(({ hour }) => covers([stay], hour));
+  const byHour = new Map(judged.map((hour) => [hour.hour, hour]));
+  const hours = measured.time.map((time) => byHour.get(hourOf(time)));
+  const { x, y, depth } = stay.placement;
+  return [
+    {
+      ...{ probe: probe.probe.id, x, y, depth, ...measured },
+      expected_C: hours.map((hour) => hour?.expected ?? null),
+      band_C: hours.map((hour) => hour?.band ?? null),
+      hours: hourColumns(extremeHours(judged, span, parts.query.points)),
+    },
+  ];
+}
+
+/** Undefined where nothing was measured. */
+function measuredSeries(
+  { archive, calibrations, known, query: { points } }: SeriesParts,
   probe: KnownProbe,
-  stay: Stay,
-  query: SeriesQuery,
-): ProbeSeries[] {
-  const from = Math.max(query.from, stay.from);
-  const to = Math.min(query.to, stay.to);
-  if (!stay.placement || !(from < to)) return [];
-  const rows = archive.series.read(probe.key, from, to, query.points);
-  if (rows.length === 0) return [];
-  const judged = new Map(
-    archive.judged
-      .read(probe.key, hourOf(from), hourOf(to) + HOUR_ms)
-      .filter(({ hour }) => covers([stay], hour))
-      .map((hour) => [hour.hour, hour]),
+  span: Span,
+): MeasuredSeries | undefined {
+  if (!(span.from < span.to)) return undefined;
+  const flags = archive.flags.shown(known.bed.id, probe.key, span, MOST_FLAGS);
+  const unused = {
+    temperature: new Set(flags.flatMap(({ at, quantity }) => (quantity === 'temperature' ? [at] : []))),
+    humidity: new Set(flags.flatMap(({ at, quantity }) => (quantity === 'humidity' ? [at] : []))),
+  };
+  const { rows, thinned } = archive.series.read(
+    ...[probe.key, span.from, span.to, points],
+    (time, quantity) => !unused[quantity].has(time),
   );
-  const hours = rows.map((row) => judged.get(hourOf(row.time)));
+  if (rows.length === 0 && flags.length === 0) return undefined;
   const temperature = rows.map(({ time, temperature: raw }) =>
     raw === null ? null : calibrations.correct(probe, 'temperature', time, raw),
   );
   const humidity = rows.map(({ time, humidity: raw }, at) =>
     raw === null ? null : calibrations.correct(probe, 'humidity', time, raw, temperature[at]?.value),
   );
-  const { x, y, depth } = stay.placement;
-  return [
-    {
-      ...{ probe: probe.probe.id, x, y, depth },
-      time: rows.map((row) => row.time),
-      temperature_C: temperature.map(correctedOf),
-      temperatureUncertainty_C: temperature.map(uncertaintyOf),
-      temperatureDoubt: temperature.map(doubtOf),
-      humidity_RH: humidity.map(correctedOf),
-      humidityUncertainty_RH: humidity.map(uncertaintyOf),
-      humidityDoubt: humidity.map(doubtOf),
-      expected_C: hours.map((hour) => hour?.expected ?? null),
-      band_C: hours.map((hour) => hour?.band ?? null),
-      flagged: archive.flags.read(bed, probe.key, { from, to }, query.points),
-    },
-  ];
+  return {
+    time: rows.map((row) => row.time),
+    temperature_C: temperature.map(correctedOf),
+    temperatureUncertainty_C: temperature.map(uncertaintyOf),
+    temperatureDoubt: temperature.map(doubtOf),
+    humidity_RH: humidity.map(correctedOf),
+    humidityUncertainty_RH: humidity.map(uncertaintyOf),
+    humidityDoubt: humidity.map(doubtOf),
+    // Both quantities of each row that is given may be flagged.
+    flagged: flags.slice(thinned ? -points : -2 * points),
+    thinned,
+  };
 }
 
 const correctedOf = (corrected: CorrectedValue | null): number | null =>

@@ -12,6 +12,8 @@ import type {
   CoverageView,
   HttpPorts,
   ProbeView,
+  SeriesPorts,
+  SeriesQuery,
 } from '../http/index.js';
 import type { AlarmRow } from '../registry/index.js';
 import { toMillionth } from './calibrations.js';
@@ -20,18 +22,20 @@ import type { CoverageDesk } from './coverage-desk.js';
 import { coverageTask, coverageView } from './coverage-view.js';
 import type { KnownBed, KnownProbe, Stay } from './directory.js';
 import { staysInBed } from './directory.js';
+import { eventPage } from './event-views.js';
 import { knownBed } from './known-bed.js';
 import { labelled } from './labelled.js';
 import { createLedgerViews } from './ledger-views.js';
 import { RecordDesk } from './record-desk.js';
-import { readSeries } from './series-view.js';
+import { readSeries, readShadeSeries, type SeriesParts } from './series-view.js';
 import type { Station } from './station.js';
+import { swingView } from './swing-view.js';
 
 export type Views = Pick<
   HttpPorts,
   | 'beds'
   | 'bed'
-  | 'series'
+  | keyof SeriesPorts
   | 'coverage'
   | 'alarms'
   | 'acknowledge'
@@ -49,7 +53,10 @@ export function createViews(station: Station, desk: CoverageDesk, now: () => num
   return {
     beds: () => [...station.directory.beds.values()].map((known) => bedView(station, known, now())),
     bed: (id) => bedView(station, knownBed(station, id), now()),
-    series: (id, query) => readSeries(station.archive, station.calibrations, knownBed(station, id), query),
+    series: (id, query) => readSeries(seriesParts(station, id, query)),
+    shadeSeries: (id, query) => readShadeSeries(seriesParts(station, id, query)),
+    swing: async (id, span) => swingView(station, knownBed(station, id), span),
+    events: (id, query) => eventPage(station, knownBed(station, id), query),
     coverage: (id, query) => coverage(station, desk, id, query, now()),
     alarms: (query) => alarmPage(station, query, now()),
     acknowledge: (id, body) => acknowledge(station, id, body, now()),
@@ -64,6 +71,10 @@ export function createViews(station: Station, desk: CoverageDesk, now: () => num
         .map(({ sample, ...rest }) => ({ ...rest, payload: sample.toString('base64') })),
   };
 }
+
+const seriesParts = (station: Station, id: string, query: SeriesQuery): SeriesParts => ({
+  ...{ archive: station.archive, calibrations: station.calibrations, known: knownBed(station, id), query },
+});
 
 function bedView(station: Station, known: KnownBed, now: number): BedView {
   const watcher = station.watchers.get(known.bed.id);

@@ -8,6 +8,7 @@ import { BenchStore } from './bench-store.js';
 import { CalibrationStore } from './calibration-store.js';
 import type { Database } from './database.js';
 import { DrillStore } from './drill-store.js';
+import { EventStore } from './event-store.js';
 import { FieldCheckStore } from './field-check-store.js';
 import { FillingStore } from './filling-store.js';
 import { InspectionStore } from './inspection-store.js';
@@ -23,6 +24,7 @@ import { WatchStore } from './watch-store.js';
 export type { AlarmRow, ToldPlace } from './alarm-row.js';
 export type { Answer } from './answer-store.js';
 export type { Drill } from './drill-store.js';
+export type { EventMark, StoredEvent, StoredEventKind } from './event-store.js';
 export type { LateMessage, NewMessage } from './outbox-store.js';
 export type { KeptPhoto, PhotoRow } from './photo-store.js';
 export { REGISTRY_SCHEMA } from './schema.js';
@@ -40,6 +42,7 @@ export function createRegistry(database: Database) {
     benches: new BenchStore(database),
     calibrations: new CalibrationStore(database),
     drills: new DrillStore(database),
+    events: new EventStore(database),
     fieldChecks: new FieldCheckStore(database),
     fillings: new FillingStore(database),
     own: new OwnStore(database),

@@ -27,6 +27,8 @@ const CONTRACT = {
   'GET /api/beds': ['200', '401'],
   'GET /api/beds/{bed}': ['200', '400', '401', '404'],
   'GET /api/beds/{bed}/readings': ['200', '400', '401', '404'],
+  'GET /api/beds/{bed}/swing': ['200', '400', '401', '404'],
+  'GET /api/beds/{bed}/events': ['200', '400', '401', '404'],
   'GET /api/beds/{bed}/coverage': ['200', '400', '401', '404', '503'],
   'GET /api/alarms': ['200', '400', '401', '404'],
   'POST /api/alarms/{id}/acknowledge': ['200', '400', '401', '404', '409', '413', '415'],

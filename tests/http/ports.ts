@@ -22,6 +22,7 @@ import type {
   SandPorts,
   SeasonPorts,
   SeriesQuery,
+  SwingView,
 } from '../../services/http/ports.js';
 
 /** 2026-06-01T10:30:00Z: the newest reading of pit-a. */
@@ -185,9 +186,26 @@ export class PortsInMemory implements HttpPorts {
       humidityDoubt: [null, null],
       expected_C: [19.5, null],
       band_C: [0.6, null],
+      hours: { time: [query.from], expected_C: [19.5], band_C: [0.6], excess_C: [1.75] },
       flagged:
-        id === 'p02' ? [{ at: query.from, quantity: 'temperature', reason: 'sensor-code' } as const] : [],
+        id === 'p02'
+          ? [{ at: query.from, quantity: 'temperature', reason: 'sensor-code', value: 85 } as const]
+          : [],
+      thinned: true,
     }));
+  }
+
+  /** The routes of these are tested over a real station. */
+  shadeSeries() {
+    return [];
+  }
+
+  async swing(): Promise<SwingView> {
+    throw new Error('not asked of the stand-in');
+  }
+
+  events() {
+    return { events: [], more: false };
   }
 
   async coverage(bed: string, query: CoverageQuery): Promise<CoverageView> {

@@ -33,9 +33,12 @@ describe('readings', () => {
         band_C: [0.6, null],
         flagged:
           id === 'p02'
-            ? [{ at: '2026-05-30T00:00:00Z', quantity: 'temperature', reason: 'sensor-code' }]
+            ? [{ at: '2026-05-30T00:00:00Z', quantity: 'temperature', reason: 'sensor-code', value: 85 }]
             : [],
+        hours: { time: ['2026-05-30T00:00:00Z'], expected_C: [19.5], band_C: [0.6], excess_C: [1.75] },
+        thinned: true,
       })),
+      shade: [],
     });
   });
 
@@ -97,6 +100,13 @@ describe('readings are refused', () => {
     ['points=600&points=600', ['points']],
     ['point=600', ['point']],
     ['__proto__=1', ['__proto__']],
+    ['probes=', ['probes/0']],
+    ['probes=P01', ['probes/0']],
+    ['probes=p01,', ['probes/1']],
+    ['probes=p01,p01', ['probes']],
+    ['probes=p01&probes=p02', ['probes']],
+    ['shade=yes', ['shade']],
+    ['shade=', ['shade']],
     ['from=x&to=y&points=z', ['from', 'to', 'points']],
   ])('for %s, by name', async (query, places) => {
     const { answer, asked } = await ask(`${readings}?${query}`);

@@ -41,7 +41,9 @@ describe('flagged readings', () => {
     ]);
     const [series] = station.views.series('pit-t', ALL);
     expect(series?.temperature_C).toEqual([20, 85, 21, 21]);
-    expect(series?.flagged[0]).toEqual({ at: START, quantity: 'temperature', reason: 'spike' });
+    expect(series?.flagged[0]).toEqual({
+      ...{ at: START, quantity: 'temperature', reason: 'spike', value: 20 },
+    });
   });
 
   test('are no more than the points asked for', () => {

@@ -1,6 +1,16 @@
 /** Keeping roots before and between readings: the only door to this folder. */
 export { crossSectionSvg, KIND_IN_WORDS } from './cross-section.js';
 export {
+  calibrationSentence,
+  fillingSentence,
+  inspectionSentence,
+  overrideEventSentence,
+  placedSentence,
+  stockOutSentence,
+  takenOutSentence,
+} from './event-words.js';
+export { EVENT_KINDS, type EventKind } from './events.js';
+export {
   DEPTH_VERDICTS,
   type DepthJudgement,
   type DepthVerdict,
@@ -36,7 +46,7 @@ export { HEIGHT_cm, type PlanKind, type PlanStep, requirePlanSteps, SIDE_cm } fr
 export type { CourseOfPlan, Plan, PlanFit, StepOfPlan } from './plan-types.js';
 export { type Readiness, readinessOf } from './readiness.js';
 export type { ProbeHour } from './readiness-days.js';
-export { type LimitsInForce, limitsOfBed } from './readiness-limits.js';
+export { type LimitsInForce, limitsOfBed, watchLimit } from './readiness-limits.js';
 export { overrideReadiness } from './readiness-override.js';
 export { readinessSentence } from './readiness-words.js';
 export type { ReadinessProbe } from './readiness-worst.js';

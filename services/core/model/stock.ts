@@ -41,6 +41,7 @@ export const stockEntrySchema = z.discriminatedUnion('kind', [
 ]);
 
 export type StockEntry = z.output<typeof stockEntrySchema>;
+export type StockOut = Extract<StockEntry, { readonly kind: 'out' }>;
 export type CounterEntry = Extract<StockEntry, { readonly kind: 'counter' }>;
 
 /** An entry in the body of `POST /api/beds/{bed}/stock`. */

@@ -1,6 +1,6 @@
 import type { HttpApp } from '../http-app.js';
 import type { HttpPorts } from '../ports.js';
-import { readingsSpan } from '../readings-span.js';
+import { readingsSpan, shadeQuery } from '../readings-span.js';
 import { jsonAnswer } from '../schemas/answer.js';
 import { bedPathSchema } from '../schemas/bed.js';
 import { problemResponses } from '../schemas/problem.js';
@@ -25,7 +25,11 @@ export function addReadings(app: HttpApp, ports: HttpPorts): void {
     },
     ({ params, query }) => {
       const span = readingsSpan(query, ports.bed(params.bed), ports.health());
-      return readingsAnswer(params.bed, span, ports.series(params.bed, span));
+      const named = query.probes !== undefined || query.shade;
+      return readingsAnswer(params.bed, span, {
+        probes: ports.series(params.bed, span),
+        shade: named ? ports.shadeSeries(params.bed, shadeQuery(span, query)) : [],
+      });
     },
   );
 }

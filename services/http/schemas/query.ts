@@ -1,5 +1,6 @@
 /** Parts that queries share. */
 import { z } from 'zod';
+import { idSchema } from '../../core/model/id.js';
 
 const DIGITS = /^-?\d{1,15}$/;
 
@@ -29,3 +30,16 @@ const wordToBoolean = (value: unknown): unknown =>
 
 /** `true` or `false` in a query. */
 export const yesQuerySchema = z.preprocess(wordToBoolean, z.boolean());
+
+/** Ids with commas between, at most so many, each once. */
+export function idsQuerySchema(most: number) {
+  return z
+    .string()
+    .transform((text) => text.split(','))
+    .pipe(
+      z
+        .array(idSchema)
+        .max(most)
+        .refine((ids) => new Set(ids).size === ids.length, { message: 'expected each id once' }),
+    );
+}

@@ -2,8 +2,14 @@ import { z } from 'zod';
 import { formatTime } from '../../core/model/time.js';
 import { FLAG_REASONS, FLAGGED_QUANTITIES } from '../../core/watch/flag.js';
 import { HTTP_LIMITS } from '../limits.js';
-import { DOUBTS, type ProbeSeries, type SeriesQuery } from '../ports.js';
-import { countQuerySchema } from './query.js';
+import {
+  DOUBTS,
+  type MeasuredSeries,
+  type ProbeSeries,
+  type SeriesQuery,
+  type ShadeSeries,
+} from '../ports.js';
+import { countQuerySchema, idsQuerySchema, yesQuerySchema } from './query.js';
 import { timeQuerySchema, timeTextSchema } from './time.js';
 
 const { least, most, usual } = HTTP_LIMITS.points;
@@ -20,6 +26,12 @@ export const readingsQuerySchema = z.strictObject({
     .meta({
       description: `Bound on the length of the series of each probe; ${usual} where absent, fewer for a bed of more than ${Math.floor(HTTP_LIMITS.pointsTogether / usual)} probes`,
     }),
+  probes: idsQuerySchema(HTTP_LIMITS.probesNamed).optional().meta({
+    description: 'Ids with commas between, of probes of the bed or of its shade; all of the bed where absent',
+  }),
+  shade: yesQuerySchema.default(false).meta({
+    description: 'true gives what was measured in the shade outside beside it',
+  }),
 });
 
 export type ReadingsQuery = z.output<typeof readingsQuerySchema>;
@@ -35,7 +47,45 @@ const flagSchema = z.object({
   at: timeTextSchema,
   quantity: z.enum(FLAGGED_QUANTITIES),
   reason: z.enum(FLAG_REASONS),
+  value: z.number().meta({ description: 'As the probe sent it, °C or %RH' }),
 });
+
+const measuredShape = {
+  time: z.array(timeTextSchema).meta({ description: 'Ascending' }),
+  temperature_C: column('Corrected, °C'),
+  temperatureUncertainty_C: column(
+    'Expanded uncertainty of the corrected value, k = 2; null without calibration',
+  ),
+  temperatureDoubt: doubts,
+  humidity_RH: column('Corrected, %RH'),
+  humidityUncertainty_RH: column(
+    'Expanded uncertainty of the corrected value, k = 2; null without calibration',
+  ),
+  humidityDoubt: doubts,
+};
+
+const afterShape = {
+  flagged: z.array(flagSchema).meta({
+    description:
+      'Values that the watch does not use, and why, in order of time; where there are more than "points", the newest',
+  }),
+  thinned: z.boolean().meta({
+    description:
+      'True where more was measured than "points": then the columns hold the least and the greatest temperature and humidity of equal parts of the span, and nothing that the watch does not use',
+  }),
+};
+
+const hoursSchema = z
+  .object({
+    time: z.array(timeTextSchema).meta({ description: 'Starts of hours, ascending' }),
+    expected_C: column('What the probe would show in a sound bed, °C'),
+    band_C: column('Half width of the band in which a sound bed stays, °C'),
+    excess_C: column('Mean of the hour less what is expected, °C'),
+  })
+  .meta({
+    description:
+      'What the watch made of whole hours; where there are more than "points", those of least and greatest excess',
+  });
 
 const seriesSchema = z
   .object({
@@ -43,28 +93,24 @@ const seriesSchema = z
     x: z.number(),
     y: z.number(),
     depth: z.number(),
-    time: z.array(timeTextSchema).meta({ description: 'Ascending' }),
-    temperature_C: column('Corrected, °C'),
-    temperatureUncertainty_C: column(
-      'Expanded uncertainty of the corrected value, k = 2; null without calibration',
-    ),
-    temperatureDoubt: doubts,
-    humidity_RH: column('Corrected, %RH'),
-    humidityUncertainty_RH: column(
-      'Expanded uncertainty of the corrected value, k = 2; null without calibration',
-    ),
-    humidityDoubt: doubts,
+    ...measuredShape,
     expected_C: column('What the probe would show in a sound bed, °C'),
     band_C: column('Half width of the band in which a sound bed stays, °C'),
-    flagged: z.array(flagSchema).meta({
-      description:
-        'Values that the watch does not use, and why, in order of time; where there are more than "points", the newest',
-    }),
+    hours: hoursSchema,
+    ...afterShape,
   })
   .meta({ id: 'Series', description: 'Columns of equal length; what was not measured or judged is null' });
 
+const shadeSchema = z
+  .object({ probe: z.string(), ...measuredShape, ...afterShape })
+  .meta({ id: 'ShadeSeries', description: 'What was measured in the shade outside' });
+
 export const readingsSchema = z
-  .object({ bed: z.string(), from: timeTextSchema, to: timeTextSchema, probes: z.array(seriesSchema) })
+  .object({
+    ...{ bed: z.string(), from: timeTextSchema, to: timeTextSchema },
+    probes: z.array(seriesSchema),
+    shade: z.array(shadeSchema).meta({ description: 'Empty where it was not asked for' }),
+  })
   .meta({ id: 'Readings' });
 
 export type ReadingsAnswer = z.output<typeof readingsSchema>;
@@ -72,27 +118,40 @@ export type ReadingsAnswer = z.output<typeof readingsSchema>;
 export function readingsAnswer(
   bed: string,
   { from, to }: SeriesQuery,
-  series: readonly ProbeSeries[],
+  { probes, shade }: { readonly probes: readonly ProbeSeries[]; readonly shade: readonly ShadeSeries[] },
 ): ReadingsAnswer {
-  return { bed, from: formatTime(from), to: formatTime(to), probes: series.map(seriesAnswer) };
+  return {
+    ...{ bed, from: formatTime(from), to: formatTime(to) },
+    probes: probes.map(seriesAnswer),
+    shade: shade.map((series) => ({ probe: series.probe, ...measuredAnswer(series) })),
+  };
 }
 
 function seriesAnswer(series: ProbeSeries): ReadingsAnswer['probes'][number] {
-  const { probe, x, y, depth } = series;
+  const { probe, x, y, depth, hours } = series;
   return {
-    probe,
-    x,
-    y,
-    depth,
-    time: series.time.map(formatTime),
-    temperature_C: [...series.temperature_C],
-    temperatureUncertainty_C: [...series.temperatureUncertainty_C],
-    temperatureDoubt: [...series.temperatureDoubt],
-    humidity_RH: [...series.humidity_RH],
-    humidityUncertainty_RH: [...series.humidityUncertainty_RH],
-    humidityDoubt: [...series.humidityDoubt],
+    ...{ probe, x, y, depth, ...measuredAnswer(series) },
     expected_C: [...series.expected_C],
     band_C: [...series.band_C],
-    flagged: series.flagged.map(({ at, quantity, reason }) => ({ at: formatTime(at), quantity, reason })),
+    hours: {
+      time: hours.time.map(formatTime),
+      expected_C: [...hours.expected_C],
+      band_C: [...hours.band_C],
+      excess_C: [...hours.excess_C],
+    },
   };
 }
+
+const measuredAnswer = (series: MeasuredSeries): Omit<ReadingsAnswer['shade'][number], 'probe'> => ({
+  time: series.time.map(formatTime),
+  temperature_C: [...series.temperature_C],
+  temperatureUncertainty_C: [...series.temperatureUncertainty_C],
+  temperatureDoubt: [...series.temperatureDoubt],
+  humidity_RH: [...series.humidity_RH],
+  humidityUncertainty_RH: [...series.humidityUncertainty_RH],
+  humidityDoubt: [...series.humidityDoubt],
+  flagged: series.flagged.map(({ at, quantity, reason, value }) => ({
+    ...{ at: formatTime(at), quantity, reason, value },
+  })),
+  thinned: series.thinned,
+});

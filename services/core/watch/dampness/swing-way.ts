@@ -31,13 +31,16 @@ export const NOTHING_BESIDE: Beside = { attenuation: 0, lag: 0, deviation: DAMPN
 
 const relative = (wave: DailyWave): number => wave.deviation_C / amplitude_C(wave);
 
+/** Whether a wave stands out of what is left over: what does not is a bound, and no reference. */
+export const isClear = (wave: DailyWave): boolean => relative(wave) * DAMPNESS.measurable <= 1;
+
 /** Undefined where the reference swings too little to tell. */
 export function wayBetween(reference: DailyWave, probe: DailyWave, beside: Beside): Way | undefined {
   const outer_C = amplitude_C(reference);
-  if (!(relative(reference) * DAMPNESS.measurable <= 1)) return undefined;
+  if (!isClear(reference)) return undefined;
   const share = amplitude_C(probe) / outer_C;
   const { deviation: model } = beside;
-  if (!(relative(probe) * DAMPNESS.measurable <= 1)) {
+  if (!isClear(probe)) {
     const bound = share + (2 * probe.deviation_C) / outer_C;
     return { share: bound, way: -Math.log(bound) - beside.attenuation, fit: 0, model, atMost: true };
   }
