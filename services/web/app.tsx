@@ -5,7 +5,7 @@ import { keepSending } from './api/outbox.js';
 import { Button } from './parts/button.js';
 import { showLook } from './parts/look.js';
 import { Title } from './parts/title.js';
-import * as pages from './routes.js';
+import { ROUTES } from './routes.js';
 import { Shell } from './shell.js';
 import './style/tokens.css';
 import './style/base.css';
@@ -36,9 +36,9 @@ function App() {
 function Pages() {
   return (
     <Router onRouteChange={() => scrollTo(0, 0)}>
-      <Route path="/" component={pages.Beds} />
-      <Route path="/beds" component={pages.Beds} />
-      <Route path="/beds/:bed" component={pages.BedPage} />
+      {ROUTES.map(([path, page]) => (
+        <Route key={path} path={path} component={page} />
+      ))}
       <Route default component={Missing} />
     </Router>
   );

@@ -1,5 +1,11 @@
-/** Every page, at its address; each area is fetched when it is first opened. */
+/** Every page, at its address; each area is fetched when it is first opened. One line a page. */
+import type { AnyComponent } from 'preact';
 import { lazy } from 'preact-iso';
 
-export const Beds = lazy(() => import('./beds/beds-page.js'));
-export const BedPage = lazy(() => import('./bed/bed-page.js'));
+const Beds = lazy(() => import('./beds/beds-page.js'));
+
+export const ROUTES: readonly (readonly [path: string, page: AnyComponent])[] = [
+  ['/', Beds],
+  ['/beds', Beds],
+  ['/beds/:bed', lazy(() => import('./bed/bed-page.js'))],
+];
