@@ -1,5 +1,6 @@
 /** English: what every other language is written from. One file an area. */
 import { app } from './app.js';
+import { bed } from './bed.js';
 import { parts } from './parts.js';
 
-export const catalogue = { app, parts } as const;
+export const catalogue = { app, bed, parts } as const;

@@ -1,0 +1,6 @@
+/** One bed. */
+export const bed = {
+  standsSince: 'since {since}',
+  box: 'a box',
+  steppedPit: 'a stepped pit',
+} as const;
