@@ -28,6 +28,11 @@ export class NoNetwork extends Error {
   override readonly name = 'NoNetwork';
 }
 
+/** Nobody answered, or the service is there and cannot just now. */
+export const isForLater = (error: unknown): boolean =>
+  error instanceof NoNetwork ||
+  (error instanceof Refusal && (error.status >= 500 || [401, 408, 421, 429].includes(error.status)));
+
 /** Longest wait for an answer; plans and coverage take some seconds. */
 const WAIT_ms = 40_000;
 

@@ -1,7 +1,7 @@
 /** Records that were written down here and wait to be sent: in order, each once, until the service has taken them. */
 import { useEffect, useState } from 'preact/hooks';
 import { changes } from '../parts/changes.js';
-import { ask, NoNetwork, Refusal } from './client.js';
+import { ask, isForLater } from './client.js';
 import { networkChanged } from './network.js';
 import { store, type Waiting } from './store.js';
 
@@ -28,6 +28,8 @@ export async function waitingNow(): Promise<readonly Waiting[]> {
 export async function putInOutbox(record: Omit<Waiting, 'madeAt'>): Promise<void> {
   await (await store()).put('outbox', { ...record, madeAt: Date.now() });
   await changed();
+  // What is being sent now does not know of this one.
+  await sending;
   await flush();
 }
 
@@ -75,11 +77,6 @@ async function sendOne(record: Waiting): Promise<'sent' | 'refused' | 'away'> {
     return 'refused';
   }
 }
-
-/** Nobody answered, or the service is there and cannot just now. */
-const isForLater = (error: unknown): boolean =>
-  error instanceof NoNetwork ||
-  (error instanceof Refusal && (error.status >= 500 || [401, 408, 421, 429].includes(error.status)));
 
 function later(): void {
   clearTimeout(timer);
