@@ -7,6 +7,7 @@ export { builtPage } from './page.js';
 export type {
   AlarmQuery,
   BedEvent,
+  AlarmStory,
   BedView,
   BenchPorts,
   BenchView,
@@ -14,6 +15,7 @@ export type {
   CalibrationPorts,
   CalibrationQuery,
   CalibrationStanding,
+  CalibrationThen,
   CapturedView,
   CoverageQuery,
   CoverageView,
@@ -60,6 +62,7 @@ export type {
   StockQuery,
   StockView,
   SwingView,
+  StoryProbe,
   TellingView,
   TimeSpan,
   UsedLink,

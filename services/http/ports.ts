@@ -1,10 +1,13 @@
 /** What the HTTP edge needs of the rest: declared here, joined in serve.ts. Nothing in it waits but what says so. */
 
+import type { Said } from '../core/alarms/languages/index.js';
 import type { Plan, PlanQuestion } from '../core/keeping/index.js';
 import type { Alarm, AlarmState } from '../core/model/alarm.js';
 import type { Inspection, InspectionBody } from '../core/model/inspection.js';
+import type { Language } from '../core/model/languages.js';
 import type { Bed } from '../core/model/site.js';
 import type { CoverageAnswer } from '../core/watch/coverage/index.js';
+import type { AlarmStory } from './ports-alarm.js';
 import type { BenchPorts, CalibrationPorts } from './ports-calibration.js';
 import type { ReadinessPorts, SandPorts } from './ports-keeping.js';
 import type { InspectedView, LedgerPorts } from './ports-ledger.js';
@@ -12,6 +15,8 @@ import type { PeoplePorts } from './ports-people.js';
 import type { SeasonPorts } from './ports-season.js';
 import type { Doubt, SeriesPorts } from './ports-series.js';
 
+export type { Said } from '../core/alarms/languages/index.js';
+export type * from './ports-alarm.js';
 export type * from './ports-calibration.js';
 export type * from './ports-keeping.js';
 export type * from './ports-ledger.js';
@@ -152,11 +157,17 @@ export interface HttpPorts extends SeriesPorts {
    */
   coverage(bed: string, query: CoverageQuery): Promise<CoverageView>;
   alarms(query: AlarmQuery): { readonly alarms: readonly Alarm[]; readonly more: boolean };
-  /** Throws NOT_FOUND; acknowledging twice keeps the first. */
+  /** One alarm opened, also one that was withdrawn. Throws NOT_FOUND. */
+  alarm(id: string): AlarmStory;
+  /** The text of an alarm in a language. */
+  alarmSaid(alarm: Alarm, language: Language): Said;
+  /** Where to dig, in a language; null for an alarm without a place. */
+  placeSaid(alarm: Alarm, language: Language): Said | null;
   /** An alarm as CAP 1.2. Throws NOT_FOUND. */
   cap(id: string): string;
   /** Silence for a time. Throws NOT_FOUND, and CONFLICT for an alarm that is over. */
   shelve(id: string, body: { readonly by: string; readonly hours: number }): Alarm;
+  /** Throws NOT_FOUND; acknowledging twice keeps the first. */
   acknowledge(id: string, body: { by: string; note: string }): Alarm;
   /** Throws NOT_FOUND, or CONFLICT for a time in the future and for an id that is there with other content. */
   inspect(bed: string, body: InspectionBody): InspectedView;

@@ -1,6 +1,7 @@
 /**
  * What the HTTP edge is asked for, read from what is at rest.
  */
+import { alarmSaid, placeSaid } from '../core/alarms/languages/index.js';
 import { mostUrgent } from '../core/alarms/urgency.js';
 import { SandlarderError } from '../core/errors.js';
 import type { Alarm } from '../core/model/alarm.js';
@@ -16,6 +17,7 @@ import type {
   SeriesQuery,
 } from '../http/index.js';
 import type { AlarmRow } from '../registry/index.js';
+import { alarmStory } from './alarm-story.js';
 import { toMillionth } from './calibrations.js';
 import { capView } from './cap-view.js';
 import type { CoverageDesk } from './coverage-desk.js';
@@ -38,6 +40,9 @@ export type Views = Pick<
   | keyof SeriesPorts
   | 'coverage'
   | 'alarms'
+  | 'alarm'
+  | 'alarmSaid'
+  | 'placeSaid'
   | 'acknowledge'
   | 'shelve'
   | 'cap'
@@ -59,6 +64,9 @@ export function createViews(station: Station, desk: CoverageDesk, now: () => num
     events: (id, query) => eventPage(station, knownBed(station, id), query),
     coverage: (id, query) => coverage(station, desk, id, query, now()),
     alarms: (query) => alarmPage(station, query, now()),
+    alarm: (id) => alarmStory(station, id, now()),
+    alarmSaid: (alarm, language) => alarmSaid(alarm, knownBed(station, alarm.bed).bed, language),
+    placeSaid: (alarm, language) => placeSaid(alarm, knownBed(station, alarm.bed).bed, language),
     acknowledge: (id, body) => acknowledge(station, id, body, now()),
     cap: (id) => capView(station, id, now()),
     shelve: (id, body) => shelve(station, id, body, now()),

@@ -31,6 +31,8 @@ describe('GET /api/alarms', () => {
         evidence: { probe: 'p01', excess_C: 1.8, rate_C_per_day: 0.6 },
         place: { x: 80, y: 35, depth: 40, radius: 15 },
         text: 'Pit A is heating: unpack today.',
+        language: 'en',
+        draft: false,
         acknowledgement: null,
         shelving: null,
         foundOut: null,

@@ -24,13 +24,14 @@ const CHANGES = ['400', '401', '404', '409', '413', '415', '422'];
 
 const CONTRACT = {
   'GET /api/health': ['200', '503'],
-  'GET /api/beds': ['200', '401'],
+  'GET /api/beds': ['200', '400', '401'],
   'GET /api/beds/{bed}': ['200', '400', '401', '404'],
   'GET /api/beds/{bed}/readings': ['200', '400', '401', '404'],
   'GET /api/beds/{bed}/swing': ['200', '400', '401', '404'],
   'GET /api/beds/{bed}/events': ['200', '400', '401', '404'],
   'GET /api/beds/{bed}/coverage': ['200', '400', '401', '404', '503'],
   'GET /api/alarms': ['200', '400', '401', '404'],
+  'GET /api/alarms/{id}': ['200', '400', '401', '404'],
   'POST /api/alarms/{id}/acknowledge': ['200', '400', '401', '404', '409', '413', '415'],
   'POST /api/beds/{bed}/inspections': ['200', '201', '400', '401', '404', '409', '413', '415'],
   'GET /api/beds/{bed}/inspections': ['200', '400', '401', '404'],

@@ -16,6 +16,10 @@ export const DIGGING_CAUTION =
   'Trenches can cave in: keep loads and people back from the edge, and do not go into a pit deeper than your ' +
   'waist alone.';
 
+/** Common practice, no source. */
+export const LIFTING_CAUTION =
+  'Lift sand and roots close to the body, with straight back, by two where it is heavy, and take turns.';
+
 /** Computed from conduction in dry sand: a root that rots alone warms the sand too little beyond that distance. */
 export const UNSEEN_CAUTION =
   'What no probe sees: a single rotting root further than 10 to 15 cm from every probe. So the two-weekly look by ' +

@@ -84,12 +84,16 @@ function rawItem(name: string, value: number | string): string {
   return `${name}: ${at === undefined ? value : formatTime(at)}`;
 }
 
+/** One value in a few words; what has none here is shown by its name. */
+export const evidenceItemInWords = (name: string, value: number | string): string =>
+  knownItem(name, value) ?? rawItem(name, value);
+
 /**
  * `probe p01; 1.8 C warmer than a sound bed; rising by 0.6 C a day`, in the order of the evidence; empty where there
  * is none. What has no words here is shown by its name, never left out.
  */
 export function evidenceInWords(evidence: Evidence): string {
   return Object.entries(evidence)
-    .map(([name, value]) => knownItem(name, value) ?? rawItem(name, value))
+    .map(([name, value]) => evidenceItemInWords(name, value))
     .join('; ');
 }

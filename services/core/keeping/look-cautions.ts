@@ -1,11 +1,7 @@
 /** What must be known beside the advice, whenever a bed is filled or looked into. */
-import { DIGGING_CAUTION, FOOD_CAUTION, UNSEEN_CAUTION } from '../alarms/cautions.js';
+import { DIGGING_CAUTION, FOOD_CAUTION, LIFTING_CAUTION, UNSEEN_CAUTION } from '../alarms/cautions.js';
 import type { InspectionBody } from '../model/inspection.js';
 import { PEST_CAUTION, SOUND_CAUTION } from './plan-cautions.js';
-
-/** Common practice, no source. */
-const LIFTING_CAUTION =
-  'Lift sand and roots close to the body, with straight back, by two where it is heavy, and take turns.';
 
 /** Judgement: what a book or a probe says stands behind what somebody sees who knows the trade and the law. */
 const OFFICER_CAUTION =

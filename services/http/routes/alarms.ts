@@ -1,17 +1,26 @@
 import { z } from 'zod';
 import { ALARM_ID_LENGTH } from '../../core/alarms/alarm-id.js';
 import { acknowledgeBodySchema, shelveBodySchema } from '../../core/model/alarm.js';
+import { languageOf } from '../accept-language.js';
 import type { HttpApp } from '../http-app.js';
 import { nextPageLink } from '../next-page.js';
 import type { HttpPorts } from '../ports.js';
 import { alarmAnswer, alarmQuerySchema, alarmSchema } from '../schemas/alarm.js';
+import { alarmStoryAnswer, alarmStorySchema } from '../schemas/alarm-story.js';
 import { jsonAnswer } from '../schemas/answer.js';
+import { languageQuerySchema } from '../schemas/language.js';
 import { problemResponses } from '../schemas/problem.js';
 
 const alarmPathSchema = z.strictObject({ id: z.string().min(1).max(ALARM_ID_LENGTH) });
 
-/** `GET /api/alarms` and `POST /api/alarms/{id}/acknowledge`. */
+/** `/api/alarms`: the list, one opened, and what people answer. */
 export function addAlarms(app: HttpApp, ports: HttpPorts): void {
+  addList(app, ports);
+  addOne(app, ports);
+  addAnswers(app, ports);
+}
+
+function addList(app: HttpApp, ports: HttpPorts): void {
   app.get(
     '/api/alarms',
     {
@@ -32,7 +41,30 @@ export function addAlarms(app: HttpApp, ports: HttpPorts): void {
       const { alarms, more } = ports.alarms(request.query);
       const last = alarms.at(-1);
       if (more && last) reply.header('link', nextPageLink(request.url, last.id));
-      return alarms.map(alarmAnswer);
+      const language = languageOf(request, reply);
+      return alarms.map((alarm) => alarmAnswer(alarm, ports.alarmSaid(alarm, language)));
+    },
+  );
+}
+
+function addOne(app: HttpApp, ports: HttpPorts): void {
+  app.get(
+    '/api/alarms/:id',
+    {
+      schema: {
+        operationId: 'getAlarm',
+        summary: 'One alarm: why it was raised, what to do step by step, and what became of it',
+        tags: ['alarms'],
+        params: alarmPathSchema,
+        querystring: languageQuerySchema,
+        response: { 200: jsonAnswer('The alarm', alarmStorySchema), ...problemResponses(400, 401, 404) },
+      },
+    },
+    (request, reply) => {
+      const story = ports.alarm(request.params.id);
+      const language = languageOf(request, reply);
+      const [text, where] = [ports.alarmSaid(story.alarm, language), ports.placeSaid(story.alarm, language)];
+      return alarmStoryAnswer(story, { text, where });
     },
   );
   app.get(
@@ -54,6 +86,9 @@ export function addAlarms(app: HttpApp, ports: HttpPorts): void {
       return ports.cap(params.id);
     },
   );
+}
+
+function addAnswers(app: HttpApp, ports: HttpPorts): void {
   app.post(
     '/api/alarms/:id/acknowledge',
     {

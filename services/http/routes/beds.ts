@@ -1,8 +1,10 @@
 import { z } from 'zod';
+import { languageOf } from '../accept-language.js';
 import type { HttpApp } from '../http-app.js';
 import type { HttpPorts } from '../ports.js';
 import { jsonAnswer } from '../schemas/answer.js';
 import { bedAnswer, bedPathSchema, bedSchema } from '../schemas/bed.js';
+import { languageQuerySchema } from '../schemas/language.js';
 import { problemResponses } from '../schemas/problem.js';
 
 /** `GET /api/beds` and `GET /api/beds/{bed}`. */
@@ -14,10 +16,14 @@ export function addBeds(app: HttpApp, ports: HttpPorts): void {
         operationId: 'listBeds',
         summary: 'All beds, their probes, their latest readings, and how they stand',
         tags: ['beds'],
-        response: { 200: jsonAnswer('The beds', z.array(bedSchema)), ...problemResponses(401) },
+        querystring: languageQuerySchema,
+        response: { 200: jsonAnswer('The beds', z.array(bedSchema)), ...problemResponses(400, 401) },
       },
     },
-    () => ports.beds().map(bedAnswer),
+    (request, reply) => {
+      const language = languageOf(request, reply);
+      return ports.beds().map((view) => bedAnswer(view, (alarm) => ports.alarmSaid(alarm, language)));
+    },
   );
   app.get(
     '/api/beds/:bed',
@@ -27,9 +33,13 @@ export function addBeds(app: HttpApp, ports: HttpPorts): void {
         summary: 'One bed, its probes, their latest readings, and how it stands',
         tags: ['beds'],
         params: bedPathSchema,
+        querystring: languageQuerySchema,
         response: { 200: jsonAnswer('The bed', bedSchema), ...problemResponses(400, 401, 404) },
       },
     },
-    ({ params }) => bedAnswer(ports.bed(params.bed)),
+    (request, reply) => {
+      const language = languageOf(request, reply);
+      return bedAnswer(ports.bed(request.params.bed), (alarm) => ports.alarmSaid(alarm, language));
+    },
   );
 }

@@ -36,7 +36,8 @@ GET  /api/looks                       which beds are due for a look by hand, and
 GET  /api/inspections/{inspection}/photos         pictures of an inspection
 GET  /api/inspections/{inspection}/photos/{name}  one of them
 PUT  /api/inspections/{inspection}/photos/{name}  keep one
-GET  /api/alarms                      newest first: ?bed=&state=&from=&to=
+GET  /api/alarms                      newest first: ?bed=&state=&from=&to=&language=
+GET  /api/alarms/{id}                 one: why, what to do, what became of it: ?language=
 GET  /api/alarms/{id}/cap             the alarm as CAP 1.2
 POST /api/alarms/{id}/acknowledge     say that someone has seen it
 POST /api/alarms/{id}/shelve          silence for a time

@@ -11,6 +11,8 @@ import {
 import { idSchema } from '../../core/model/id.js';
 import { formatTime } from '../../core/model/time.js';
 import { HTTP_LIMITS } from '../limits.js';
+import type { Said } from '../ports.js';
+import { languageSchema } from './language.js';
 import { countQuerySchema } from './query.js';
 import { formatKnownTime, timeQuerySchema, timeTextSchema } from './time.js';
 
@@ -37,6 +39,8 @@ export const alarmSchema = z
     }),
     place: placeSchema.nullable(),
     text: z.string(),
+    language: z.string().meta({ description: 'Of the text' }),
+    draft: z.boolean().meta({ description: 'No native speaker has read the words of the text' }),
     acknowledgement: acknowledgementSchema.nullable(),
     shelving: z
       .object({ by: z.string(), at: timeTextSchema, until: timeTextSchema })
@@ -66,15 +70,19 @@ export const alarmQuerySchema = z
     after: z.string().min(1).max(ALARM_ID_LENGTH).optional().meta({
       description: 'Id of the last alarm already seen',
     }),
+    language: languageSchema,
   })
   .refine(({ from, to }) => from === undefined || to === undefined || from < to, {
     path: ['to'],
     message: 'expected a time after "from"',
   });
 
-export function alarmAnswer(alarm: Alarm): AlarmAnswer {
-  const { id, site, bed, kind, priority, state, action, evidence, place, text, acknowledgement, foundOut } =
-    alarm;
+/** @param said its text in the language that was asked for; as it was raised, in English, where absent */
+export function alarmAnswer(
+  alarm: Alarm,
+  said: Said = { text: alarm.text, language: 'en', draft: false },
+): AlarmAnswer {
+  const { id, site, bed, kind, priority, state, action, evidence, place, acknowledgement, foundOut } = alarm;
   return {
     id,
     site,
@@ -87,7 +95,7 @@ export function alarmAnswer(alarm: Alarm): AlarmAnswer {
     action,
     evidence,
     place,
-    text,
+    ...said,
     acknowledgement: acknowledgement && { ...acknowledgement, at: formatTime(acknowledgement.at) },
     shelving: shelvingAnswer(alarm.shelving),
     foundOut: foundOut ? { verdict: foundOut.verdict, lookedAt: formatKnownTime(foundOut.lookedAt) } : null,

@@ -1,8 +1,9 @@
 import { z } from 'zod';
+import type { Alarm } from '../../core/model/alarm.js';
 import { blocksOf } from '../../core/model/bed.js';
 import { idSchema } from '../../core/model/id.js';
 import type { Bed } from '../../core/model/site.js';
-import type { BedView } from '../ports.js';
+import type { BedView, Said } from '../ports.js';
 import { alarmAnswer, alarmSchema } from './alarm.js';
 import { inspectionAnswer, inspectionSchema } from './inspection.js';
 import { probeAnswer, probeSchema } from './probe.js';
@@ -40,7 +41,8 @@ export const bedSchema = z
 
 export type BedAnswer = z.output<typeof bedSchema>;
 
-export function bedAnswer(view: BedView): BedAnswer {
+/** @param said the text of an alarm in the language that was asked for */
+export function bedAnswer(view: BedView, said?: (alarm: Alarm) => Said): BedAnswer {
   const { bed, site, stands, basis } = view;
   return {
     id: bed.id,
@@ -54,7 +56,7 @@ export function bedAnswer(view: BedView): BedAnswer {
     stands,
     basis,
     judgedTo: formatKnownTime(view.judgedTo),
-    openAlarms: view.openAlarms.map(alarmAnswer),
+    openAlarms: view.openAlarms.map((alarm) => alarmAnswer(alarm, said?.(alarm))),
     latestInspection: view.latestInspection && inspectionAnswer(view.latestInspection),
     probes: view.probes.map(probeAnswer),
   };

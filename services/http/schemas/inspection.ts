@@ -62,7 +62,7 @@ export function inspectedAnswer(view: InspectedView): InspectedAnswer {
   return {
     ...inspectionAnswer(inspection),
     advice: advice.map((one) => ({ ...one })),
-    alarms: alarms.map(alarmAnswer),
+    alarms: alarms.map((alarm) => alarmAnswer(alarm)),
     ...{ cautions: [...cautions], ended: [...ended], judged, left, notes: [...notes], isNew },
   };
 }
