@@ -146,7 +146,7 @@ describe('what to do', () => {
     };
     const { steps, where } = await storyOf(await openedApp({}, fault));
     expect(where).toBeNull();
-    expect(steps.list[0].text).toMatch(/^Find probe p01 of Pit T\. It lies half-way down/);
+    expect(steps.list[0].text).toMatch(/^Find probe p01 of Pit T\. It lies deep down/);
     expect(steps.list[1].text).toContain('Look at the sensor and its cable');
     expect(JSON.stringify(steps)).toContain('unpack at once, whatever the probe says');
   });
@@ -189,9 +189,7 @@ describe('the language', () => {
   ])('refuses ?%s', async (query) => {
     const app = await openedApp();
     for (const path of [`/api/alarms/${ID}`, '/api/alarms', '/api/beds', '/api/beds/pit-t'])
-      expect(problemOfAnswer(await app.get(`${path}?${query}`), 400)).toMatchObject({
-        errors: [expect.objectContaining({ parameter: 'language' })],
-      });
+      expect(placesOf(problemOfAnswer(await app.get(`${path}?${query}`), 400))).toEqual(['language']);
   });
 });
 
@@ -250,6 +248,5 @@ describe('refused', () => {
     const app = await openedApp();
     problemOfAnswer(await app.get(`/api/alarms/${ID}?why=yes`), 400);
     problemOfAnswer(await app.get(`/api/alarms/${'a'.repeat(200)}`), 414);
-    problemOfAnswer(await app.get('/api/beds?bed=pit-t'), 400);
   });
 });

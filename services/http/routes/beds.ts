@@ -4,7 +4,7 @@ import type { HttpApp } from '../http-app.js';
 import type { HttpPorts } from '../ports.js';
 import { jsonAnswer } from '../schemas/answer.js';
 import { bedAnswer, bedPathSchema, bedSchema } from '../schemas/bed.js';
-import { languageQuerySchema } from '../schemas/language.js';
+import { onlyLanguageSchema } from '../schemas/language.js';
 import { problemResponses } from '../schemas/problem.js';
 
 /** `GET /api/beds` and `GET /api/beds/{bed}`. */
@@ -16,7 +16,7 @@ export function addBeds(app: HttpApp, ports: HttpPorts): void {
         operationId: 'listBeds',
         summary: 'All beds, their probes, their latest readings, and how they stand',
         tags: ['beds'],
-        querystring: languageQuerySchema,
+        querystring: onlyLanguageSchema,
         response: { 200: jsonAnswer('The beds', z.array(bedSchema)), ...problemResponses(400, 401) },
       },
     },
@@ -33,7 +33,7 @@ export function addBeds(app: HttpApp, ports: HttpPorts): void {
         summary: 'One bed, its probes, their latest readings, and how it stands',
         tags: ['beds'],
         params: bedPathSchema,
-        querystring: languageQuerySchema,
+        querystring: onlyLanguageSchema,
         response: { 200: jsonAnswer('The bed', bedSchema), ...problemResponses(400, 401, 404) },
       },
     },

@@ -13,3 +13,6 @@ export const languageSchema = z
   });
 
 export const languageQuerySchema = z.strictObject({ language: languageSchema });
+
+/** For addresses that never asked for anything else: whatever else stands in the query is not read. */
+export const onlyLanguageSchema = z.object({ language: languageSchema });
