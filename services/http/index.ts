@@ -6,8 +6,8 @@ export { createMetrics, type Metrics } from './metrics.js';
 export { builtPage } from './page.js';
 export type {
   AlarmQuery,
-  BedEvent,
   AlarmStory,
+  BedEvent,
   BedView,
   BenchPorts,
   BenchView,
@@ -61,8 +61,8 @@ export type {
   StockedView,
   StockQuery,
   StockView,
-  SwingView,
   StoryProbe,
+  SwingView,
   TellingView,
   TimeSpan,
   UsedLink,

@@ -80,7 +80,8 @@ function storyProbe(
   const stays = probes.flatMap((probe) => staysInBed(probe, known.bed.id));
   const stay = stays.find(({ from, to }) => from <= time && time < to) ?? stays.at(-1);
   const query = { ...span, points: FEW_readings };
-  const [series] = readSeries(station.archive, station.calibrations, { ...known, probes }, query);
+  const { archive, calibrations } = station;
+  const [series] = readSeries({ archive, calibrations, known: { ...known, probes }, query });
   const then = (quantity: CalibratedQuantity) =>
     calibrationThen(station, { site: known.site.id, probe: id, quantity, time }, series);
   return {

@@ -4,11 +4,9 @@ import { SandlarderError } from '../../services/core/errors.js';
 import { type Plan, type PlanQuestion, planBed } from '../../services/core/keeping/index.js';
 import type { Alarm } from '../../services/core/model/alarm.js';
 import type { Inspection } from '../../services/core/model/inspection.js';
-import type { Language } from '../../services/core/model/languages.js';
 import { HOUR_ms } from '../../services/core/model/time.js';
 import type {
   AlarmQuery,
-  AlarmStory,
   BedView,
   BenchPorts,
   CalibrationPorts,
@@ -146,6 +144,9 @@ export class PortsInMemory implements HttpPorts {
   readonly ledger = {} as LedgerPorts;
   readonly people = {} as PeoplePorts;
   readonly sand = {} as SandPorts;
+  readonly alarm = {} as HttpPorts['alarm'];
+  readonly placeSaid = {} as HttpPorts['placeSaid'];
+  readonly alarmSaid: HttpPorts['alarmSaid'] = ({ text }) => ({ text, language: 'en', draft: false });
   readonly plans: PlanQuestion[] = [];
 
   async plan(question: PlanQuestion): Promise<Plan> {
@@ -235,28 +236,6 @@ export class PortsInMemory implements HttpPorts {
     const start = after === undefined ? 0 : wanted.findIndex(({ id }) => id === after) + 1;
     const alarms = wanted.slice(start, start + limit);
     return { alarms, more: start + limit < wanted.length };
-  }
-
-  alarm(id: string): AlarmStory {
-    const opened = found('alarm', id, this.#alarms.get(id));
-    const { bed } = this.bed(opened.bed);
-    return {
-      ...{ alarm: opened, bed, siteName: 'Ridge station', timezone: 'Africa/Lusaka', withdrawn: false },
-      ...{ successor: null, meaning: '', why: [], span: { from: NEWEST_ms - HOUR_ms, to: NEWEST_ms } },
-      ...{ probes: [], steps: [], cautions: [], history: [] },
-    };
-  }
-
-  alarmSaid(said: Alarm, language: Language) {
-    return {
-      text: language === 'en' ? said.text : `${language}: ${said.text}`,
-      language,
-      draft: language !== 'en',
-    };
-  }
-
-  placeSaid() {
-    return null;
   }
 
   cap(id: string): string {
