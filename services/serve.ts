@@ -15,6 +15,7 @@ import { DrillDesk } from './joining/drill-desk.js';
 import { createHealth } from './joining/health.js';
 import { createPorts } from './joining/http-ports.js';
 import { Ingest } from './joining/ingest.js';
+import { LiveNews } from './joining/live-news.js';
 import { createPeoplePorts } from './joining/people-ports.js';
 import { PlanDesk } from './joining/plan-desk.js';
 import { Station } from './joining/station.js';
@@ -105,7 +106,12 @@ async function start(options: ServeOptions, closing: Closing): Promise<Omit<Serv
   const answers = new AnswerDesk(station, createViews(station, desk, Date.now), Date.now, onStop);
   core.hearing.answers = answers;
   const people = createPeoplePorts({ ...core, answers, gateway: settings.gateway, now: Date.now });
-  const app = await buildApp(createPorts({ ...core, desk, plans, people, health, now: Date.now }), {
+  const live = new LiveNews({
+    ...{ changes: station.changes, metrics: core.metrics, problems: () => health().problems },
+    ...{ clock: () => performance.now(), after: timer },
+  });
+  closing.push(() => live.close());
+  const app = await buildApp(createPorts({ ...core, desk, plans, people, live, health, now: Date.now }), {
     credentials: settings.httpCredentials,
     page: builtPage(PAGE),
     report: (error, where) => log(`${where}: ${String(error)}`, where),
@@ -162,7 +168,10 @@ function openCore({ settings, tellConsole, log }: ServeOptions, closing: Closing
   const alarms = new AlarmKeeper(registry, {
     webhooks: settings.webhooks,
     now: Date.now,
-    onChange: (bed) => telling.changed(bed),
+    onChange: (bed, alarms) => {
+      telling.changed(bed);
+      station.changes.alarms(bed.bed.id, alarms);
+    },
     onRaised: ({ kind, action }) => metrics.alarmsRaised.inc({ kind, action }),
     onUnusable: (who, via, reason) => log(`${who} cannot be told by ${via}: ${reason}`, `${who}/${via}`),
   });

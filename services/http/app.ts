@@ -35,6 +35,8 @@ import { addRoot } from './routes/root.js';
 import { addSand } from './routes/sand.js';
 import { addSeasons } from './routes/seasons.js';
 import { addSwing } from './routes/swing.js';
+import { addStream } from './routes/stream.js';
+import type { StreamLimits } from './streams/stream-hub.js';
 import { validatorCompiler } from './validator.js';
 
 export interface HttpOptions {
@@ -44,6 +46,8 @@ export interface HttpOptions {
   readonly bodyLimit_bytes?: number | undefined;
   /** Folder of the built page; without it `/` lists the addresses only. */
   readonly page?: string | undefined;
+  /** Other bounds of the stream than `HTTP_LIMITS.streams`. */
+  readonly streams?: Partial<StreamLimits> | undefined;
   /** Wall clock, ms; the machine's where absent. */
   readonly now?: (() => number) | undefined;
   /** Told of every error that is not the asker's doing; they are dropped where absent. */
@@ -74,6 +78,7 @@ export async function buildApp(ports: HttpPorts, options: HttpOptions = {}): Pro
   addAnswerLink(app, ports, now);
   addRoot(app, page !== undefined);
   if (page !== undefined) await addPage(app, page);
+  addStream(app, ports, { ...HTTP_LIMITS.streams, ...options.streams });
   refuseOtherMethods();
   await app.ready();
   return app;

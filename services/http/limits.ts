@@ -22,6 +22,23 @@ export const HTTP_LIMITS = Object.freeze({
   connections: 200,
   /** Requests over one socket before it is closed, so that no client holds one for ever. */
   requestsPerConnection: 10_000,
+  /** Streams of what changes. */
+  streams: {
+    /** Open at once: of all sockets some must be left for questions. */
+    open: 60,
+    /** What a reader may leave untaken: some seconds of a site of a thousand beds. */
+    backlog_bytes: 256 * 1024,
+    /** Between two signs of life: shorter than the silence after which a socket is closed. */
+    heartbeat_ms: 15_000,
+    /** After how long a reader asks again when its stream ends. */
+    retry_ms: 3_000,
+    /** Longest life of one stream, so that none is held for ever by a reader that is gone. */
+    life_ms: 12 * 3_600_000,
+    /** For a reader to take what was sent when the service stops. */
+    grace_ms: 1_000,
+    /** Events kept for readers who were away for a moment: some minutes. */
+    kept: 500,
+  },
   /** Widest span of one question for readings: a season and the one before it. */
   span_days: 400,
   /** Span of a question for readings that names none. */

@@ -40,6 +40,10 @@ export function createMetrics(version: string) {
     flaggedReadings: gauge('flagged_readings', 'Stored values that the watch does not use', 'reason'),
     quarantineRows: gauge('quarantine_rows', 'Entries in quarantine'),
     probesKnown: gauge('probes_known', 'Probes that a site describes'),
+    streamsOpen: gauge('streams_open', 'Streams of what changes that are open'),
+    streamsOpened: counter('streams_opened', 'Streams of what changes that were opened'),
+    streamsRefused: counter('streams_refused', 'Streams for which there was no room'),
+    streamsEnded: counter('streams_ended', 'Streams that ended: left, slow, old, stopped', 'why'),
     /** All of it as text, with its media type. */
     async text(): Promise<{ readonly text: string; readonly contentType: string }> {
       return { text: await registry.metrics(), contentType: registry.contentType };

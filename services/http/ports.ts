@@ -11,6 +11,7 @@ import type { AlarmStory } from './ports-alarm.js';
 import type { BenchPorts, CalibrationPorts } from './ports-calibration.js';
 import type { ReadinessPorts, SandPorts } from './ports-keeping.js';
 import type { InspectedView, LedgerPorts } from './ports-ledger.js';
+import type { LivePorts } from './ports-live.js';
 import type { PeoplePorts } from './ports-people.js';
 import type { SeasonPorts } from './ports-season.js';
 import type { Doubt, SeriesPorts } from './ports-series.js';
@@ -20,6 +21,7 @@ export type * from './ports-alarm.js';
 export type * from './ports-calibration.js';
 export type * from './ports-keeping.js';
 export type * from './ports-ledger.js';
+export type * from './ports-live.js';
 export type * from './ports-people.js';
 export type * from './ports-season.js';
 export type * from './ports-series.js';
@@ -138,6 +140,7 @@ export interface QuarantineEntry {
 }
 
 export interface HttpPorts extends SeriesPorts {
+  readonly live: LivePorts;
   readonly people: PeoplePorts;
   readonly bench: BenchPorts;
   readonly calibrations: CalibrationPorts;

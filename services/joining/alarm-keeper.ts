@@ -23,7 +23,7 @@ export interface KeeperOptions {
   /** Wall clock, ms. */
   readonly now: () => number;
   /** Something changed for a bed: its lamp and its messages are to be seen to after the commit. */
-  readonly onChange: (bed: KnownBed) => void;
+  readonly onChange: (bed: KnownBed, alarms: readonly string[]) => void;
   readonly onRaised: (alarm: Alarm) => void;
   /** A person's way that this service cannot use. */
   readonly onUnusable: (who: string, via: string, reason: string) => void;
@@ -84,6 +84,7 @@ export class AlarmKeeper {
     const episodes = toEpisodes(known.bed.id, open, changes);
     const found = new Map(episodes.map((episode) => [alarmId(known.site.id, episode), episode]));
     const gone = before.filter((row) => !found.has(row.id));
+    const changed = gone.map(({ id }) => id);
     for (const row of gone) {
       this.#registry.alarms.withdraw(row.id);
       const replaced = episodes.some((episode) => isAbout(row, episode));
@@ -94,24 +95,37 @@ export class AlarmKeeper {
       const graver = episodes.some(
         (other) => isOfOneKind(other, episode) && other.raisedAt === episode.clearedAt,
       );
-      this.#settle(known, id, episode, {
+      const isOther = this.#settle(known, id, episode, {
         row: rows.get(id),
         gone,
         graver,
         movedAt: changes.findLast((change) => change.type === 'refine' && isOfOneKind(change, episode))?.at,
       });
+      if (isOther) changed.push(id);
     }
     for (const row of gone) {
       const replaced = episodes.some((episode) => isAbout(row, episode));
       if (!replaced && this.#registry.outbox.timesTold(row.id, 'raised') > 0)
         this.#tell(known, row.id, 'withdrawn');
     }
-    this.#options.onChange(known);
+    this.#options.onChange(known, changed);
   }
 
-  #settle(known: KnownBed, id: string, episode: Episode, { row, gone, graver, movedAt }: Before): void {
+  /** @returns whether anything of it is other than before */
+  #settle(known: KnownBed, id: string, episode: Episode, before: Before): boolean {
     const text = alarmText(episode, known.bed);
-    if (row && sameEpisode(row, episode, text)) return;
+    if (before.row && sameEpisode(before.row, episode, text)) return false;
+    this.#write(known, id, episode, text, before);
+    return true;
+  }
+
+  #write(
+    known: KnownBed,
+    id: string,
+    episode: Episode,
+    text: string,
+    { row, gone, graver, movedAt }: Before,
+  ): void {
     this.#registry.alarms.put(id, known.site.id, episode, text);
     const predecessor = row ? undefined : takePredecessor(gone, episode);
     if (predecessor) this.#inherit(id, predecessor);

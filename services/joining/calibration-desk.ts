@@ -217,6 +217,7 @@ export class CalibrationDesk {
       ...{ difference, expandedUncertainty, enNumber, pairs, verdict, sentence },
     };
     this.#station.inTransaction(() => this.#station.registry.fieldChecks.add(check, this.#now()));
+    this.#station.changes.whole('probes');
     return check;
   }
 

@@ -1,6 +1,6 @@
 /** Everything that the HTTP edge asks for, and what follows from what it is told. */
 import { FLAG_REASONS } from '../core/watch/flag.js';
-import type { Health, HttpPorts, Metrics, PeoplePorts } from '../http/index.js';
+import type { Health, HttpPorts, LivePorts, Metrics, PeoplePorts } from '../http/index.js';
 import { BenchDesk } from './bench-desk.js';
 import { CalibrationDesk } from './calibration-desk.js';
 import type { CatchUp } from './catch-up.js';
@@ -21,6 +21,7 @@ export interface PortParts {
   readonly desk: CoverageDesk;
   readonly plans: PlanDesk;
   readonly people: PeoplePorts;
+  readonly live: LivePorts;
   readonly metrics: Metrics;
   readonly health: () => Health;
   /** Wall clock, ms. */
@@ -29,7 +30,7 @@ export interface PortParts {
 
 /** What changes how beds are judged wakes the telling and the judging again, once it is kept. */
 export function createPorts(parts: PortParts): HttpPorts {
-  const { station, telling, catchUp, desk, plans, people, metrics, health, now } = parts;
+  const { station, telling, catchUp, desk, plans, people, live, metrics, health, now } = parts;
   const views = createViews(station, desk, now);
   /** What is corrected otherwise is judged again, and people are told what follows. */
   const following = <Result>(result: Result): Result => {
@@ -43,6 +44,7 @@ export function createPorts(parts: PortParts): HttpPorts {
   return {
     ...views,
     people,
+    live,
     bench: {
       list: (site, state, limit) => bench.list(site, state, limit),
       open: (body) => bench.open(body),

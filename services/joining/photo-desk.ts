@@ -1,5 +1,6 @@
 /** Pictures of an inspection: kept in the database, so that they are saved and restored with all else. */
 import { SandlarderError } from '../core/errors.js';
+import type { Inspection } from '../core/model/inspection.js';
 import { INSPECTION_LIMITS, isPhotoName } from '../core/model/inspection-detail.js';
 import { PHOTO_LIMITS, photoType } from '../core/model/photo.js';
 import type { LedgerPorts } from '../http/index.js';
@@ -17,7 +18,7 @@ export class PhotoDesk {
 
   add(inspection: string, name: string, bytes: Buffer): ReturnType<LedgerPorts['addPhoto']> {
     return this.#station.inTransaction(() => {
-      this.#requireInspection(inspection);
+      const { bed } = this.#requireInspection(inspection);
       const { photos } = this.#station.registry;
       const mediaType = requirePhoto(name, bytes);
       const view = { name, mediaType, size_bytes: bytes.length };
@@ -30,6 +31,7 @@ export class PhotoDesk {
         );
       this.#requireRoom(inspection, bytes.length);
       photos.add(inspection, { name, mediaType, bytes }, this.#now());
+      this.#station.changes.bed(bed);
       return { view, isNew: true };
     });
   }
@@ -45,9 +47,10 @@ export class PhotoDesk {
     return photo;
   }
 
-  #requireInspection(id: string): void {
-    if (!this.#station.registry.inspections.get(id))
-      throw new SandlarderError('NOT_FOUND', `no inspection has the id "${id}"`);
+  #requireInspection(id: string): Inspection {
+    const inspection = this.#station.registry.inspections.get(id);
+    if (!inspection) throw new SandlarderError('NOT_FOUND', `no inspection has the id "${id}"`);
+    return inspection;
   }
 
   #requireRoom(inspection: string, size_bytes: number): void {

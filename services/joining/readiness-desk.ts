@@ -50,6 +50,7 @@ export class ReadinessDesk implements ReadinessPorts {
     };
     const { registry } = this.#station;
     this.#station.inTransaction(() => registry.readiness.add(known.site.id, record, this.#now()));
+    this.#station.changes.bed(id);
     return record;
   }
 
@@ -60,6 +61,7 @@ export class ReadinessDesk implements ReadinessPorts {
       const record = this.#find(bed, id);
       const added = overrideReadiness(asReadiness(record), body).overrides.at(-1) as OverrideRecord;
       this.#station.registry.readiness.override(id, added, this.#now());
+      this.#station.changes.bed(bed);
       return this.#find(bed, id);
     });
   }

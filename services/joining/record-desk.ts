@@ -148,8 +148,10 @@ export class RecordDesk {
   #answer({ bed, at, by, opened }: Inspection): void {
     if (!opened) return;
     for (const { id, action, raisedAt } of openAlarms(this.#station, bed))
-      if (raisedAt <= at && (action === 'unpack' || action === 'check'))
+      if (raisedAt <= at && (action === 'unpack' || action === 'check')) {
         this.#station.registry.alarms.acknowledge(id, { by, note: 'by what was found', at: this.#now() });
+        this.#station.changes.alarms(bed, [id]);
+      }
   }
 }
 

@@ -22,6 +22,7 @@ export function sandDesk(station: Station, now: () => number): SandPorts {
       // Before it is kept, so that what cannot be is refused.
       const view = viewOf(known, record);
       station.inTransaction(() => station.registry.sandTests.add(known.site.id, record, now()));
+      station.changes.bed(id);
       return view;
     },
     list: (id, limit) => {

@@ -11,6 +11,7 @@ import type { AlarmKeeper } from './alarm-keeper.js';
 import { BedHours } from './bed-hours.js';
 import { BedWatcher } from './bed-watcher.js';
 import { Calibrations } from './calibrations.js';
+import { Changes } from './changes.js';
 import { Directory, type KnownProbe } from './directory.js';
 
 export interface StationParts {
@@ -31,6 +32,8 @@ export class Station {
   readonly archive: Archive;
   readonly registry: Registry;
   readonly calibrations: Calibrations;
+  /** Told of what changes, so that who shows it asks anew. */
+  readonly changes = new Changes();
   readonly #parts: StationParts;
   readonly #hours: BedHours;
   /** By bed: why its watch cannot go on. */
@@ -103,6 +106,13 @@ export class Station {
       if (watcher.due) this.#touched.add(watcher);
     }
     this.#revision = revision;
+    this.#noteDescribed();
+  }
+
+  #noteDescribed(): void {
+    this.changes.whole('site');
+    this.changes.whole('probes');
+    for (const bed of this.#directory.beds.keys()) this.changes.bed(bed);
   }
 
   /** Takes note of a reading that is new: the watches that see it will look at it. */
@@ -112,13 +122,18 @@ export class Station {
       if (stay.placement) {
         const watcher = this.#watchers.get(stay.placement.bed);
         watcher?.noteReading(time);
-        if (watcher) this.#touched.add(watcher);
+        if (watcher) this.#touch(watcher);
       } else
         for (const watcher of this.#bySite.get(known.site) ?? []) {
           watcher.noteShade(time);
-          this.#touched.add(watcher);
+          this.#touch(watcher);
         }
     }
+  }
+
+  #touch(watcher: BedWatcher): void {
+    this.#touched.add(watcher);
+    this.changes.readings(watcher.known.bed.id);
   }
 
   /** Since when a probe lies on a bench, ms; undefined where it does not: its readings are kept wherever it stands. */
@@ -134,6 +149,7 @@ export class Station {
   /** Takes note that a bench was opened or ended. */
   noteBench(): void {
     this.#onBench = undefined;
+    this.changes.whole('bench');
   }
 
   /**
@@ -143,6 +159,7 @@ export class Station {
    */
   noteInspections(bed: string, times: readonly number[]): boolean {
     const watcher = this.#watchers.get(bed);
+    this.changes.bed(bed);
     if (!watcher || times.length === 0) return true;
     for (const at of times) watcher.noteInspection(at);
     if (watcher.dirty && !(watcher.lag_h <= AT_ONCE_h)) watcher.saveMark();
@@ -152,6 +169,7 @@ export class Station {
 
   /** Takes note that a probe's values are corrected otherwise from a time on: beds that see it are judged again from there. */
   noteCalibration(known: KnownProbe, from: number): void {
+    this.changes.whole('probes');
     for (const stay of known.stays) {
       if (!(stay.to > from)) continue;
       const at = Math.max(from, stay.from);
@@ -177,6 +195,7 @@ export class Station {
     try {
       this.#parts.database.transaction(() => watcher.advance())();
       this.failures.delete(watcher.known.bed.id);
+      this.changes.readings(watcher.known.bed.id);
     } catch (error) {
       if (isStoreError(error)) throw error;
       this.failures.set(watcher.known.bed.id, error instanceof Error ? error.message : String(error));

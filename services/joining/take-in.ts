@@ -72,7 +72,9 @@ export class TakeIn {
     }
     const put = this.#station.archive.readings.put(known.key, time, values);
     this.#count(put, topic, time, at);
-    if (put.kept > 0) this.#station.noteReading(known, time);
+    if (put.kept === 0) return;
+    this.#station.noteReading(known, time);
+    if (Number.isFinite(benchSince)) this.#station.changes.whole('bench');
   }
 
   /** Counts what is kept apart anew, after some of it was adopted. */
@@ -100,6 +102,8 @@ export class TakeIn {
     const put = apartReadings.put(keys.keyOf(site, probe), time, values);
     this.#taken.apart += put.kept;
     this.#taken.duplicates += put.duplicates;
+    if (isNew) this.#station.changes.whole('probes');
+    if (this.#station.benchSince(site, probe) !== undefined) this.#station.changes.whole('bench');
     if (put.kept > 0)
       this.#apart = { rows: this.#apart.rows + 1, probes: this.#apart.probes + (isNew ? 1 : 0) };
     for (const { quantity, kept, refused } of put.conflicts)
@@ -114,7 +118,9 @@ export class TakeIn {
 
   #status({ site, probe, online }: ReadMessage, at: number): void {
     const known = this.#station.directory.find(site, probe);
-    if (known && online !== undefined) this.#station.archive.status.set(known.key, online, at);
+    if (!known || online === undefined) return;
+    this.#station.archive.status.set(known.key, online, at);
+    this.#station.changes.whole('probes');
   }
 
   #setAside(reason: string, topic: string, detail: string, payload: Uint8Array, at: number): void {

@@ -179,6 +179,7 @@ function acknowledge(station: Station, id: string, body: { by: string; note: str
   return station.inTransaction(() => {
     const before = standingAlarm(station, id);
     station.registry.alarms.acknowledge(id, { ...body, at });
+    station.changes.alarms(before.bed, [id]);
     const row = station.registry.alarms.get(id) ?? before;
     return labelled(station, row, at);
   });
@@ -194,6 +195,7 @@ function shelve(station: Station, id: string, body: { by: string; hours: number 
         `alarm: expected one that lasts, got one that was over by ${formatTime(before.clearedAt)}`,
       );
     station.registry.alarms.shelve(id, { by: body.by, at, until: at + body.hours * HOUR_ms });
+    station.changes.alarms(before.bed, [id]);
     return labelled(station, station.registry.alarms.get(id) ?? before, at);
   });
 }

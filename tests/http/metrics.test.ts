@@ -21,6 +21,10 @@ const OURS = {
   sandlarder_flagged_readings: 'gauge',
   sandlarder_quarantine_rows: 'gauge',
   sandlarder_probes_known: 'gauge',
+  sandlarder_streams_open: 'gauge',
+  sandlarder_streams_opened: 'counter',
+  sandlarder_streams_refused: 'counter',
+  sandlarder_streams_ended: 'counter',
 };
 
 describe('metrics', () => {

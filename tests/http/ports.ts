@@ -24,6 +24,7 @@ import type {
   SeriesQuery,
   SwingView,
 } from '../../services/http/ports.js';
+import { LiveInMemory } from './live.js';
 
 /** 2026-06-01T10:30:00Z: the newest reading of pit-a. */
 export const NEWEST_ms = Date.UTC(2026, 5, 1, 10, 30);
@@ -138,6 +139,7 @@ export class PortsInMemory implements HttpPorts {
     this.#health = health;
   }
 
+  readonly live = new LiveInMemory();
   /** Their routes are tested over a real station. */
   readonly bench = {} as BenchPorts;
   readonly calibrations = {} as CalibrationPorts;

@@ -68,7 +68,8 @@ export function openDuty(
   station.station.refresh();
   const { registry } = station;
   const keeper = new AlarmKeeper(registry, {
-    ...{ webhooks: [], now, onChange: () => undefined, onRaised: () => undefined },
+    ...{ webhooks: [], now, onRaised: () => undefined },
+    onChange: ({ bed }, ids) => station.station.changes.alarms(bed.id, ids),
     onUnusable: () => undefined,
   });
   const links = new AnswerLinks(registry, options.publicUrl ?? 'https://store.example', now);

@@ -1,12 +1,12 @@
 /** All that the HTTP edge asks for, over a station of a test. */
-import { createMetrics, type HttpPorts } from '../../services/http/index.js';
+import { createMetrics, type HttpPorts, type LivePorts } from '../../services/http/index.js';
 import { CoverageDesk } from '../../services/joining/coverage-desk.js';
 import { createHealth } from '../../services/joining/health.js';
 import { createPorts, type PortParts } from '../../services/joining/http-ports.js';
 import { PlanDesk } from '../../services/joining/plan-desk.js';
 import type { TestStation } from './station.js';
 
-interface Surroundings extends Partial<Pick<PortParts, 'telling' | 'catchUp' | 'people'>> {
+interface Surroundings extends Partial<Pick<PortParts, 'telling' | 'catchUp' | 'people' | 'live'>> {
   /** Wall clock, ms. */
   readonly now: () => number;
   /** ms; the clock's time where absent. */
@@ -15,6 +15,14 @@ interface Surroundings extends Partial<Pick<PortParts, 'telling' | 'catchUp' | '
   readonly newestArrivalAt?: number | null;
 }
 
+/** Nothing is heard of it. */
+const silent: LivePorts = {
+  listen: () => () => undefined,
+  opened: () => undefined,
+  ended: () => undefined,
+  refused: () => undefined,
+};
+
 /** What is not given does nothing that these tests ask for. */
 export function portsOnStation(
   { station, registry }: Pick<TestStation, 'station' | 'registry'>,
@@ -22,7 +30,7 @@ export function portsOnStation(
 ): HttpPorts {
   const { now, startedAt = now(), newestArrivalAt = null, ...others } = surroundings;
   return createPorts({
-    ...{ telling: {} as never, catchUp: {} as never, people: {} as never, ...others },
+    ...{ telling: {} as never, catchUp: {} as never, people: {} as never, live: silent, ...others },
     ...{ station, now, desk: new CoverageDesk(), plans: new PlanDesk(), metrics: createMetrics('0.1.0') },
     health: createHealth({
       ...{ station, registry, now, version: '0.1.0', startedAt },

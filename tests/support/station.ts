@@ -35,11 +35,11 @@ export function openStation({
   const alarms = new AlarmKeeper(registry, {
     webhooks: [],
     now,
-    onChange: () => undefined,
+    onChange: ({ bed }, ids) => station.changes.alarms(bed.id, ids),
     onRaised: () => undefined,
     onUnusable: () => undefined,
   });
-  const station = new Station({ database, archive, registry, watch, alarms });
+  const station: Station = new Station({ database, archive, registry, watch, alarms });
   const takeIn = new TakeIn(station, readMessage);
   const views = createViews(station, new CoverageDesk(), now);
   return {

@@ -66,6 +66,7 @@ GET  /api/answers                     what people sent back: ?limit=
 GET  /api/telling                     how much people are told, how soon they answer: ?days=
 GET  /api/probes/unknown              probes that no site description knows
 GET  /api/quarantine                  what was set aside, and why
+GET  /api/stream                      what changes, as it changes: server-sent events
 GET  /api/openapi.json                all of this for machines (OpenAPI 3.1)
 GET  /metrics                         OpenMetrics text
 `;
