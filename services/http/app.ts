@@ -34,8 +34,9 @@ import { addReadings } from './routes/readings.js';
 import { addRoot } from './routes/root.js';
 import { addSand } from './routes/sand.js';
 import { addSeasons } from './routes/seasons.js';
-import { addSwing } from './routes/swing.js';
 import { addStream } from './routes/stream.js';
+import { addSwing } from './routes/swing.js';
+import { addToday } from './routes/today.js';
 import type { StreamLimits } from './streams/stream-hub.js';
 import { validatorCompiler } from './validator.js';
 
@@ -101,6 +102,7 @@ const ROUTES: readonly ((app: HttpApp, ports: HttpPorts) => void)[] = [
   addInspections,
   addLedger,
   addPhotos,
+  addToday,
   addAlarms,
   addProbes,
   addPeople,

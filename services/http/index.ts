@@ -64,10 +64,12 @@ export type {
   StockQuery,
   StockView,
   StoryProbe,
-  SwingView,
   StreamEnd,
+  SwingView,
   TellingView,
   TimeSpan,
+  TodayPorts,
+  TodayView,
   UsedLink,
 } from './ports.js';
 export type { BenchAnswer, CapturedAnswer, SaltAnswer } from './schemas/bench.js';

@@ -57,6 +57,8 @@ export const HTTP_LIMITS = Object.freeze({
   events: { usual: 200, most: 1_000, id_characters: 200 },
   /** Alarms on one page. */
   alarms: { usual: 100, most: 1_000 },
+  /** Things that need a person, in one answer. */
+  today: 500,
   /** Inspections on one page. */
   inspections: { usual: 50, most: 500 },
   /** Fillings, inspections and stock entries in one body: what a device writes down while it is out of reach. */

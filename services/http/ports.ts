@@ -15,6 +15,7 @@ import type { LivePorts } from './ports-live.js';
 import type { PeoplePorts } from './ports-people.js';
 import type { SeasonPorts } from './ports-season.js';
 import type { Doubt, SeriesPorts } from './ports-series.js';
+import type { TodayPorts } from './ports-today.js';
 
 export type { Said } from '../core/alarms/languages/index.js';
 export type * from './ports-alarm.js';
@@ -26,6 +27,7 @@ export type * from './ports-people.js';
 export type * from './ports-season.js';
 export type * from './ports-series.js';
 export { DOUBTS } from './ports-series.js';
+export type * from './ports-today.js';
 
 export interface Health {
   readonly status: 'ok' | 'degraded';
@@ -81,6 +83,13 @@ export interface BedView {
   readonly probes: readonly ProbeView[];
   /** `sound`, `learning`, or what the most urgent open alarm asks for. */
   readonly stands: 'sound' | 'learning' | 'unpack' | 'check' | 'service';
+  /**
+   * Since when, event time, ms: the first open alarm that asks for it was raised, or the last that asked for anything was
+   * over, or it was filled; null where none of that is known.
+   */
+  readonly standsSince: number | null;
+  /** Roots left in it; null where its stock is not kept. */
+  readonly rootsLeft: number | null;
   /** In words: what the judgement rests on. */
   readonly basis: string;
   /** End of the last hour that the watch has judged, ms; null before the first. */
@@ -141,6 +150,7 @@ export interface QuarantineEntry {
 
 export interface HttpPorts extends SeriesPorts {
   readonly live: LivePorts;
+  readonly today: TodayPorts['today'];
   readonly people: PeoplePorts;
   readonly bench: BenchPorts;
   readonly calibrations: CalibrationPorts;

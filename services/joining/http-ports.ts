@@ -12,6 +12,7 @@ import { sandDesk } from './sand-desk.js';
 import { SeasonDesk } from './season-desk.js';
 import type { Station } from './station.js';
 import type { Telling } from './telling.js';
+import { createToday } from './today-desk.js';
 import { createViews } from './views.js';
 
 export interface PortParts {
@@ -45,6 +46,10 @@ export function createPorts(parts: PortParts): HttpPorts {
     ...views,
     people,
     live,
+    today: createToday({
+      ...{ station, now, calibrationsDue: () => calibrations.due() },
+      problems: () => health().problems,
+    }),
     bench: {
       list: (site, state, limit) => bench.list(site, state, limit),
       open: (body) => bench.open(body),

@@ -1,5 +1,5 @@
 /** Which beds are due for a look by hand. */
-import { lookDue } from '../core/keeping/index.js';
+import { type LookDue, lookDue } from '../core/keeping/index.js';
 import { LATEST_TIME_ms } from '../core/model/time.js';
 import type { LookView } from '../http/index.js';
 import { asAlarm } from './alarm-keeper.js';
@@ -13,18 +13,25 @@ export function lookViews(station: Station, stock: StockDesk, now: number): Look
   return views.sort((one, other) => (one.dueAt ?? LATEST_TIME_ms) - (other.dueAt ?? LATEST_TIME_ms));
 }
 
-function lookView(station: Station, stock: StockDesk, known: KnownBed, now: number): LookView {
-  const { bed, site, watched } = known;
+/** When a bed is to be looked into, and why. */
+export function lookOf(station: Station, stock: StockDesk, known: KnownBed, now: number): LookDue {
+  const { bed, watched } = known;
   const filledAt = bed.filled ?? null;
-  const lookedAt = station.registry.inspections.openedAt(bed.id, filledAt ?? 0) ?? null;
-  const look = lookDue(
+  return lookDue(
     {
-      ...{ filledAt, lookedAt, empty: stock.left(bed.id) === 0 },
+      ...{ filledAt, lookedAt: openedSince(station, known), empty: stock.left(bed.id) === 0 },
       inspectEvery_days: watched.thresholds.inspect_every_days,
       nextLook: station.watchers.get(bed.id)?.standing().nextLook ?? null,
       openAlarms: station.registry.alarms.open(bed.id).map((row) => asAlarm(row, now)),
     },
     now,
   );
-  return { ...look, bed, site: site.id, lookedAt };
+}
+
+const openedSince = ({ registry }: Station, { bed }: KnownBed): number | null =>
+  registry.inspections.openedAt(bed.id, bed.filled ?? 0) ?? null;
+
+function lookView(station: Station, stock: StockDesk, known: KnownBed, now: number): LookView {
+  const look = lookOf(station, stock, known, now);
+  return { ...look, bed: known.bed, site: known.site.id, lookedAt: openedSince(station, known) };
 }

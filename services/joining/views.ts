@@ -31,6 +31,7 @@ import { createLedgerViews } from './ledger-views.js';
 import { RecordDesk } from './record-desk.js';
 import { readSeries, readShadeSeries, type SeriesParts } from './series-view.js';
 import type { Station } from './station.js';
+import { StockDesk } from './stock-desk.js';
 import { swingView } from './swing-view.js';
 
 export type Views = Pick<
@@ -55,13 +56,14 @@ export type Views = Pick<
 /** @param now wall clock, ms */
 export function createViews(station: Station, desk: CoverageDesk, now: () => number): Views {
   const records = new RecordDesk(station, now);
+  const stock = new StockDesk(station, now);
   return {
-    beds: () => [...station.directory.beds.values()].map((known) => bedView(station, known, now())),
-    bed: (id) => bedView(station, knownBed(station, id), now()),
     series: (id, query) => readSeries(seriesParts(station, id, query)),
     shadeSeries: (id, query) => readShadeSeries(seriesParts(station, id, query)),
     swing: async (id, span) => swingView(station, knownBed(station, id), span),
     events: (id, query) => eventPage(station, knownBed(station, id), query),
+    beds: () => [...station.directory.beds.values()].map((known) => bedView(station, stock, known, now())),
+    bed: (id) => bedView(station, stock, knownBed(station, id), now()),
     coverage: (id, query) => coverage(station, desk, id, query, now()),
     alarms: (query) => alarmPage(station, query, now()),
     alarm: (id) => alarmStory(station, id, now()),
@@ -84,22 +86,38 @@ const seriesParts = (station: Station, id: string, query: SeriesQuery): SeriesPa
   ...{ archive: station.archive, calibrations: station.calibrations, known: knownBed(station, id), query },
 });
 
-function bedView(station: Station, known: KnownBed, now: number): BedView {
+function bedView(station: Station, stock: StockDesk, known: KnownBed, now: number): BedView {
   const watcher = station.watchers.get(known.bed.id);
   const standing = watcher?.standing() ?? { basis: '', learning: true };
   const openAlarms = station.registry.alarms.open(known.bed.id).map((row) => labelled(station, row, now));
   const urgent = mostUrgent(openAlarms.filter(({ state }) => state !== 'shelved'));
   const calm = standing.learning ? 'learning' : 'sound';
+  const stands = urgent && urgent.action !== 'none' ? urgent.action : calm;
   return {
     site: known.site.id,
     bed: known.bed,
     probes: known.probes.flatMap((probe) => probeView(station, known, probe)),
-    stands: urgent && urgent.action !== 'none' ? urgent.action : calm,
+    stands,
+    standsSince: standsSince(station, known, stands, openAlarms),
+    rootsLeft: stock.left(known.bed.id),
     basis: standing.basis,
     judgedTo: watcher?.judgedTo ?? null,
     openAlarms,
     latestInspection: station.registry.inspections.latest(known.bed.id),
   };
+}
+
+/** A bed that is filled anew begins anew. */
+function standsSince(
+  { registry }: Station,
+  { bed }: KnownBed,
+  stands: BedView['stands'],
+  openAlarms: readonly Alarm[],
+): number | null {
+  const asking = openAlarms.filter(({ action, state }) => action === stands && state !== 'shelved');
+  if (asking.length > 0) return Math.min(...asking.map(({ raisedAt }) => raisedAt));
+  const times = [bed.filled, registry.alarms.lastOver(bed.id)].filter((time) => time !== undefined);
+  return times.length === 0 ? null : Math.max(...times);
 }
 
 /** The probe where it stands last in this bed; nothing where it has been moved elsewhere since. */
@@ -200,7 +218,8 @@ function shelve(station: Station, id: string, body: { by: string; hours: number 
   });
 }
 
-function unknownProbes(station: Station): ReturnType<HttpPorts['unknownProbes']> {
+/** Those that sent readings and that no description knows. */
+export function unknownProbes(station: Station): ReturnType<HttpPorts['unknownProbes']> {
   return station.archive.apart
     .list()
     .filter(({ site, probe }) => !station.directory.find(site, probe))

@@ -51,6 +51,7 @@ export class AlarmStore {
   readonly #numbers;
   readonly #unacknowledge;
   readonly #successor;
+  readonly #lastOver;
 
   constructor(database: Database) {
     this.#database = database;
@@ -99,6 +100,9 @@ export class AlarmStore {
          EXISTS (SELECT 1 FROM json_each(formerly) WHERE value = ?) ORDER BY raised_at DESC LIMIT 1`,
       )
       .pluck();
+    this.#lastOver = database
+      .prepare("SELECT max(cleared_at) FROM alarm WHERE bed = ? AND withdrawn = 0 AND action <> 'none'")
+      .pluck();
     this.#noteTold = database.prepare('UPDATE alarm SET told_place = ?, told_again = ? WHERE id = ?');
   }
 
@@ -120,6 +124,11 @@ export class AlarmStore {
   /** Open alarms of a bed, newest first. */
   open(bed: string): AlarmRow[] {
     return (this.#open.all(bed) as RawAlarm[]).map(fromRaw);
+  }
+
+  /** When the last of a bed's alarms that asked for something was over, event time, ms; undefined where none ever was. */
+  lastOver(bed: string): number | undefined {
+    return (this.#lastOver.get(bed) as number | null) ?? undefined;
   }
 
   /** Alarms that were raised, open or cleared after a time: all that can change when the bed is looked at anew from there. */

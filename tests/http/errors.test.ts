@@ -71,17 +71,13 @@ describe('what is not the asker’s doing', () => {
 });
 
 describe('an address', () => {
-  test.each([
-    '/nope',
-    '/api/',
-    '/API/beds',
-    '/api/beds/pit-a/nope',
-    '/api//beds',
-    '/api/beds/a/b/../../..',
-  ])('%s that is none is 404', async (url) => {
-    const app = await appOver();
-    problemOfAnswer(await app.inject(url), 404);
-  });
+  test.each(['/nope', '/api/', '/API/beds', '/api/beds/pit-a/nope', '/api//beds', '/api/beds/a/b/../../..'])(
+    '%s that is none is 404',
+    async (url) => {
+      const app = await appOver();
+      problemOfAnswer(await app.inject(url), 404);
+    },
+  );
 
   test('404 comes before a look at the body', async () => {
     const app = await appOver();

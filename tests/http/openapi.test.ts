@@ -87,6 +87,7 @@ const CONTRACT = {
   'POST /api/beds/{bed}/readiness/{id}/override': ['201', ...CHANGES],
   'GET /api/beds/{bed}/readiness/records': ['200', '400', '401', '404'],
   'GET /api/quarantine': ['200', '400', '401'],
+  'GET /api/today': ['200', '400', '401'],
   'GET /api/stream': ['200', '401', '503'],
   'GET /metrics': ['200', '401'],
 };

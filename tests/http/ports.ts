@@ -4,6 +4,7 @@ import { SandlarderError } from '../../services/core/errors.js';
 import { type Plan, type PlanQuestion, planBed } from '../../services/core/keeping/index.js';
 import type { Alarm } from '../../services/core/model/alarm.js';
 import type { Inspection } from '../../services/core/model/inspection.js';
+import type { Language } from '../../services/core/model/languages.js';
 import { HOUR_ms } from '../../services/core/model/time.js';
 import type {
   AlarmQuery,
@@ -23,6 +24,7 @@ import type {
   SeasonPorts,
   SeriesQuery,
   SwingView,
+  TodayView,
 } from '../../services/http/ports.js';
 import { LiveInMemory } from './live.js';
 
@@ -105,6 +107,8 @@ const PIT_A: BedView = {
   },
   probes: [probe('p01', NEWEST_ms), probe('p02', NEWEST_ms - HOUR_ms)],
   stands: 'unpack',
+  standsSince: NEWEST_ms + HOUR_ms,
+  rootsLeft: 380,
   basis: 'shade probe and neighbours',
   judgedTo: NEWEST_ms - 30 * 60_000,
   openAlarms: [alarm(1)],
@@ -116,6 +120,8 @@ const BOX_B: BedView = {
   bed: { id: 'box-b', name: 'Box B', kind: 'box', steps: [{ length: 80, width: 50, height: 40 }] },
   probes: [],
   stands: 'learning',
+  standsSince: null,
+  rootsLeft: null,
   basis: 'no readings yet',
   judgedTo: null,
   openAlarms: [],
@@ -140,6 +146,11 @@ export class PortsInMemory implements HttpPorts {
   }
 
   readonly live = new LiveInMemory();
+
+  today(language: Language): TodayView {
+    return { at: NOW_ms, language, nativeReviewed: language === 'en', items: [] };
+  }
+
   /** Their routes are tested over a real station. */
   readonly bench = {} as BenchPorts;
   readonly calibrations = {} as CalibrationPorts;

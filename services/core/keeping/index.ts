@@ -72,4 +72,14 @@ export {
 export { isSameRecord } from './stock-merge.js';
 export { rootMass_kg, type StockTotals, stockTotals } from './stock-totals.js';
 export type { TakenAlong } from './take-along.js';
+export {
+  type InHand,
+  TODAY_KINDS,
+  TODAY_WHEN,
+  type TodayBed,
+  type TodayItem,
+  type TodayReadiness,
+  todayItems,
+} from './today.js';
+export { type TodaySentences, todaySentences } from './today-sentences.js';
 export { GROUND_C, type SoundWarmth } from './warmth-above-ground.js';

@@ -36,6 +36,7 @@ GET  /api/looks                       which beds are due for a look by hand, and
 GET  /api/inspections/{inspection}/photos         pictures of an inspection
 GET  /api/inspections/{inspection}/photos/{name}  one of them
 PUT  /api/inspections/{inspection}/photos/{name}  keep one
+GET  /api/today                       what needs a person, in order and in words: ?language=
 GET  /api/alarms                      newest first: ?bed=&state=&from=&to=&language=
 GET  /api/alarms/{id}                 one: why, what to do, what became of it: ?language=
 GET  /api/alarms/{id}/cap             the alarm as CAP 1.2

@@ -31,6 +31,10 @@ export const bedSchema = z
     stands: z.enum(['sound', 'learning', 'unpack', 'check', 'service']).meta({
       description: 'What the most urgent open alarm asks for; learning before there is enough to judge by',
     }),
+    standsSince: timeTextSchema.nullable().meta({
+      description: 'Since the first alarm that asks for it, the end of the last one, or the filling',
+    }),
+    rootsLeft: z.number().int().nullable().meta({ description: 'Null where its stock is not kept' }),
     basis: z.string().meta({ description: 'What the judgement rests on, in words' }),
     judgedTo: timeTextSchema.nullable(),
     openAlarms: z.array(alarmSchema),
@@ -54,6 +58,8 @@ export function bedAnswer(view: BedView, said?: (alarm: Alarm) => Said): BedAnsw
     roots: bed.roots ?? null,
     keeper: bed.keeper ?? null,
     stands,
+    standsSince: formatKnownTime(view.standsSince),
+    rootsLeft: view.rootsLeft,
     basis,
     judgedTo: formatKnownTime(view.judgedTo),
     openAlarms: view.openAlarms.map((alarm) => alarmAnswer(alarm, said?.(alarm))),
