@@ -8,6 +8,8 @@ GET  /api/health                      whether readings are being accepted
 GET  /api/beds                        the beds and how they stand
 GET  /api/beds/{bed}                  one bed
 GET  /api/beds/{bed}/readings         series for a plot: ?from=&to=&points=
+GET  /api/beds/{bed}/swing            how the daily swing outside arrives: ?from=&to=
+GET  /api/beds/{bed}/events           what happened at it: ?from=&to=
 GET  /api/beds/{bed}/coverage         what its probes would find: ?power=&days=&next=
 GET  /api/beds/{bed}/inspections      what was found, newest first: ?limit=&after=
 POST /api/beds/{bed}/inspections      write down what was found
