@@ -26,34 +26,15 @@ import type {
   SwingView,
   TodayView,
 } from '../../services/http/ports.js';
+import { HEALTH, NEWEST_ms } from './health.js';
 import { LiveInMemory } from './live.js';
 
-/** 2026-06-01T10:30:00Z: the newest reading of pit-a. */
-export const NEWEST_ms = Date.UTC(2026, 5, 1, 10, 30);
+export { HEALTH, NEWEST_ms };
 
 const found = <Thing>(what: string, id: string, thing: Thing | undefined): Thing => {
   if (thing === undefined)
     throw new SandlarderError('NOT_FOUND', `${what} ${JSON.stringify(id)} is not known`);
   return thing;
-};
-
-export const HEALTH: Health = {
-  status: 'ok',
-  problems: [],
-  accepting: true,
-  version: '0.1.0',
-  startedAt: Date.UTC(2026, 4, 4, 8),
-  broker: { kind: 'built-in', connected: true },
-  newestReadingAt: NEWEST_ms + HOUR_ms,
-  watchLag: {
-    beds: 1,
-    hours: 3,
-    byBed: [
-      { bed: 'pit-a', hours: 3 },
-      { bed: 'box-b', hours: 0 },
-    ],
-  },
-  outboxWaiting: 0,
 };
 
 export function probe(id: string, latestAt: number | null): ProbeView {
