@@ -3,10 +3,8 @@
  */
 import { readFileSync, statSync } from 'node:fs';
 import { ARCHIVE_SCHEMA, openDatabase } from './archive/index.js';
-import { LANGUAGES, languageOf } from './core/alarms/languages/index.js';
-import { reachProblem } from './core/alarms/telling.js';
+import { peopleNotes } from './core/alarms/people-notes.js';
 import { SandlarderError } from './core/errors.js';
-import type { Person } from './core/model/site.js';
 import { checkSiteFile } from './core/model/site-file.js';
 import { formatTime } from './core/model/time.js';
 import { createRegistry, type Loaded, REGISTRY_SCHEMA } from './registry/index.js';
@@ -108,22 +106,8 @@ export function notesOn(directory: string, site: string): string[] {
     const description = createRegistry(database)
       .sites.descriptions()
       .find((one) => one.site.id === site);
-    const people = description?.people ?? [];
-    return [...people.flatMap(unusableWays), ...draftsFor(people)];
+    return peopleNotes(description?.people ?? []).map((note) => `note: ${note}`);
   } finally {
     database.close();
   }
-}
-
-const unusableWays = ({ id, reach }: Person): string[] =>
-  reach.flatMap((way) => {
-    const problem = reachProblem(way);
-    return problem === undefined ? [] : [`note: ${id} cannot be told by ${way.via}: ${problem}`];
-  });
-
-function draftsFor(people: readonly Person[]): string[] {
-  const used = new Set(people.map(({ language }) => languageOf(language)));
-  return LANGUAGES.filter(({ language, nativeReviewed }) => used.has(language) && !nativeReviewed).map(
-    ({ language, name, note }) => `note: messages in ${name} (${language}): ${note}`,
-  );
 }

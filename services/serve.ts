@@ -5,6 +5,7 @@ import { ARCHIVE_SCHEMA, createArchive, lockDirectory, openDatabase } from './ar
 import { sandWatch } from './core/watch/sand-watch.js';
 import { buildApp, builtPage, createMetrics, listen } from './http/index.js';
 import { Collector, MESSAGE_LIMITS, readMessage } from './intake/index.js';
+import type { AccessFacts } from './joining/access.js';
 import { AlarmKeeper } from './joining/alarm-keeper.js';
 import { AnswerDesk } from './joining/answer-desk.js';
 import { AnswerLinks } from './joining/answer-links.js';
@@ -22,7 +23,7 @@ import { Station } from './joining/station.js';
 import { TakeIn } from './joining/take-in.js';
 import { Telling } from './joining/telling.js';
 import { createViews } from './joining/views.js';
-import { openWays } from './joining/ways.js';
+import { openWays, type Ways } from './joining/ways.js';
 import type { Log } from './log.js';
 import { VERSION } from './program.js';
 import { createRegistry, REGISTRY_SCHEMA } from './registry/index.js';
@@ -111,7 +112,9 @@ async function start(options: ServeOptions, closing: Closing): Promise<Omit<Serv
     ...{ clock: () => performance.now(), after: timer },
   });
   closing.push(() => live.close());
-  const app = await buildApp(createPorts({ ...core, desk, plans, people, live, health, now: Date.now }), {
+  const access = accessFacts(settings, core.ways);
+  const desks = { desk, plans, people, live, access };
+  const app = await buildApp(createPorts({ ...core, ...desks, health, now: Date.now }), {
     credentials: settings.httpCredentials,
     page: builtPage(PAGE),
     report: (error, where) => log(`${where}: ${String(error)}`, where),
@@ -185,11 +188,20 @@ function openCore({ settings, tellConsole, log }: ServeOptions, closing: Closing
   });
   closing.push(() => catchUp.close());
   const ingest = new Ingest({ station, takeIn, catchUp, telling, metrics, log });
-  return { station, registry, metrics, telling, catchUp, ingest, hearing, links, drills };
+  return { station, registry, metrics, telling, catchUp, ingest, hearing, links, drills, ways };
 }
 
 /** Where the page is built, beside the built service. */
 const PAGE = new URL('../web', import.meta.url).pathname;
+
+const accessFacts = (settings: ServeSettings, ways: Ways): AccessFacts => ({
+  httpCredentials: settings.httpCredentials !== undefined,
+  broker: settings.broker === undefined ? 'built-in' : 'external',
+  mqttCredentials: settings.mqttCredentials !== undefined,
+  links: settings.publicUrl !== undefined,
+  shortMessages: ways.answers('sms'),
+  gateway: settings.gateway?.receive !== undefined,
+});
 
 /** How often a running service looks for site descriptions that another process loaded, ms. */
 const LOOK_ms = 1_000;

@@ -19,18 +19,33 @@ export const ERROR_CODES = [
   'RECEIVER_UNAVAILABLE',
   'LISTEN_REFUSED',
   'UNAUTHORISED',
+  'CHANGED_MEANWHILE',
+  'VERSION_MISSING',
 ] as const;
 
 export type ErrorCode = (typeof ERROR_CODES)[number];
+
+/** One thing that is wrong in a document, and where. */
+export interface Misfit {
+  readonly path: readonly (string | number)[];
+  readonly message: string;
+}
+
+interface SandlarderErrorOptions extends ErrorOptions {
+  /** Each thing that the message sums up, where there is more to say of its place. */
+  readonly misfits?: readonly Misfit[];
+}
 
 /** The only error that the program throws on purpose. */
 export class SandlarderError extends Error {
   override readonly name = 'SandlarderError';
   readonly code: ErrorCode;
+  readonly misfits: readonly Misfit[];
 
-  constructor(code: ErrorCode, message: string, options?: ErrorOptions) {
+  constructor(code: ErrorCode, message: string, { misfits = [], ...options }: SandlarderErrorOptions = {}) {
     super(message, options);
     this.code = code;
+    this.misfits = misfits;
   }
 }
 

@@ -12,6 +12,7 @@ import { collectMethods } from './method-not-allowed.js';
 import { addOpenApi } from './openapi.js';
 import { addPage } from './page.js';
 import type { HttpPorts } from './ports.js';
+import { addAccess } from './routes/access.js';
 import { addAlarms } from './routes/alarms.js';
 import { addAnswerLink } from './routes/answer-link.js';
 import { addBeds } from './routes/beds.js';
@@ -34,8 +35,11 @@ import { addReadings } from './routes/readings.js';
 import { addRoot } from './routes/root.js';
 import { addSand } from './routes/sand.js';
 import { addSeasons } from './routes/seasons.js';
+import { addSiteEntries } from './routes/site-entries.js';
+import { addSites } from './routes/sites.js';
 import { addStream } from './routes/stream.js';
 import { addSwing } from './routes/swing.js';
+import { addThresholds } from './routes/thresholds.js';
 import { addToday } from './routes/today.js';
 import type { StreamLimits } from './streams/stream-hub.js';
 import { validatorCompiler } from './validator.js';
@@ -113,6 +117,10 @@ const ROUTES: readonly ((app: HttpApp, ports: HttpPorts) => void)[] = [
   addSeasons,
   addSand,
   addReadiness,
+  addSites,
+  addSiteEntries,
+  addThresholds,
+  addAccess,
   addQuarantine,
   addMetrics,
 ];

@@ -5,7 +5,7 @@ import { SandlarderError } from '../core/errors.js';
 import { ERROR_STATUS } from './error-status.js';
 import { type ProblemParts, problemBody, sendProblem } from './problem.js';
 import { PROBLEM_TYPE } from './schemas/problem.js';
-import { validationProblem } from './validation-problem.js';
+import { bodyItems, validationProblem } from './validation-problem.js';
 
 /** Told of every error whose status is 500 or above, with the method and path that met it. */
 export type ReportError = (error: unknown, where: string) => void;
@@ -27,7 +27,8 @@ const INTERNAL: ProblemParts = { status: 500, detail: 'internal error' };
 export function problemOf(error: unknown): ProblemParts {
   if (error instanceof SandlarderError) {
     const status = ERROR_STATUS[error.code];
-    if (status < 500) return { status, code: error.code, detail: error.message };
+    if (status < 500)
+      return { status, code: error.code, detail: error.message, errors: bodyItems(error.misfits) };
     return { status, code: error.code, detail: status === 503 ? 'not available just now' : 'internal error' };
   }
   if (!(error instanceof Error)) return INTERNAL;

@@ -16,4 +16,6 @@ export const ERROR_STATUS: Readonly<Record<ErrorCode, number>> = Object.freeze({
   RECEIVER_UNAVAILABLE: 503,
   LISTEN_REFUSED: 500,
   UNAUTHORISED: 401,
+  CHANGED_MEANWHILE: 412,
+  VERSION_MISSING: 428,
 });

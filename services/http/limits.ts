@@ -73,6 +73,10 @@ export const HTTP_LIMITS = Object.freeze({
   csv_characters: 1_000_000,
   /** Body of a request that holds such a file, quoted. */
   csvBody_bytes: 2 * 1024 * 1024,
+  /** Body of a site description: 20,000 probes take about 5 MB. */
+  siteBody_bytes: 8 * 1024 * 1024,
+  /** Probes on one page. */
+  probes: { usual: 500, most: 2_000 },
   /** Quarantine entries in one answer: each carries up to 4 KiB of payload. */
   quarantine: { usual: 50, most: 200 },
 });

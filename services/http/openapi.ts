@@ -14,6 +14,7 @@ const zodToJsonConfig: SchemaOptions = {
   override: ({ zodSchema, jsonSchema }) => {
     const { def } = zodSchema._zod;
     if (def.type === 'object' && def.catchall === undefined) delete jsonSchema.additionalProperties;
+    if (def.type === 'undefined') jsonSchema.not = {};
     delete jsonSchema.readOnly;
     if (jsonSchema.minimum === Number.MIN_SAFE_INTEGER) delete jsonSchema.minimum;
     if (jsonSchema.maximum === Number.MAX_SAFE_INTEGER) delete jsonSchema.maximum;
@@ -35,6 +36,7 @@ export async function addOpenApi(app: HttpApp, version: string, asksForCredentia
         { name: 'beds', description: 'Beds, their probes and readings' },
         { name: 'keeping', description: 'What is written down at a bed: fillings, looks, stock' },
         { name: 'alarms', description: 'Conditions that someone must act on' },
+        { name: 'settings', description: 'Sites, beds, probes, people and thresholds: read and changed' },
         { name: 'service', description: 'The service itself' },
       ],
       ...(asksForCredentials && {

@@ -1,6 +1,7 @@
 /** What the HTTP edge needs for telling people and hearing back. */
 import type { Figures } from '../core/alarms/duty/index.js';
 import type { Finding } from '../core/model/inspection.js';
+import type { Via } from '../core/model/people.js';
 
 /** What became of a marked test. */
 export interface DrillView {
@@ -78,7 +79,15 @@ export interface TellingView extends Figures {
   }[];
 }
 
+/** A way by which people can be told, and whether this service has it. */
+export interface WayView {
+  readonly via: Via;
+  readonly usable: boolean;
+  readonly answers: boolean;
+}
+
 export interface PeoplePorts {
+  ways(): readonly WayView[];
   /** Throws NOT_FOUND for a bed that is none. */
   drill(bed: string, by: string): DrillView;
   /** Throws NOT_FOUND. */

@@ -15,6 +15,7 @@ import type { LivePorts } from './ports-live.js';
 import type { PeoplePorts } from './ports-people.js';
 import type { SeasonPorts } from './ports-season.js';
 import type { Doubt, SeriesPorts } from './ports-series.js';
+import type { SitePorts } from './ports-sites.js';
 import type { TodayPorts } from './ports-today.js';
 
 export type { Said } from '../core/alarms/languages/index.js';
@@ -27,6 +28,7 @@ export type * from './ports-people.js';
 export type * from './ports-season.js';
 export type * from './ports-series.js';
 export { DOUBTS } from './ports-series.js';
+export * from './ports-sites.js';
 export type * from './ports-today.js';
 
 export interface Health {
@@ -152,6 +154,7 @@ export interface HttpPorts extends SeriesPorts {
   readonly live: LivePorts;
   readonly today: TodayPorts['today'];
   readonly people: PeoplePorts;
+  readonly sites: SitePorts;
   readonly bench: BenchPorts;
   readonly calibrations: CalibrationPorts;
   readonly sand: SandPorts;

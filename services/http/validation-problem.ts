@@ -1,5 +1,6 @@
 /** From what a schema found wrong with a request to the `errors` of a problem. */
 import type { FastifyError } from 'fastify';
+import type { Misfit } from '../core/errors.js';
 import type { ProblemParts } from './problem.js';
 import type { ProblemItem } from './schemas/problem.js';
 
@@ -37,6 +38,12 @@ function itemAt(place: string, detail: string, inBody: boolean): ProblemItem {
   if (!inBody) return { parameter: place, detail };
   return { pointer: place === '' ? '#' : `#/${place}`, detail };
 }
+
+/** What is wrong with a body beyond its schema, by the same pointers. */
+export const bodyItems = (misfits: readonly Misfit[]): ProblemItem[] =>
+  misfits
+    .slice(0, MOST_FINDINGS)
+    .map(({ path, message }) => itemAt(path.map(pointerPart).join('/'), message, true));
 
 /** A key as a part of a JSON pointer in a URI fragment [RFC 6901 3 and 6]; cut, as it comes from outside. */
 function pointerPart(key: unknown): string {

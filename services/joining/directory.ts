@@ -121,7 +121,7 @@ function watchedBed(
     ]),
   );
   const watched = { bed, thresholds: thresholdsInForce(site.thresholds, bed.thresholds), placements };
-  const { name, keeper, ...seen } = bed;
+  const { name, keeper, escalation, thresholds: _, ...seen } = bed;
   const told = [
     seen,
     watched.thresholds,

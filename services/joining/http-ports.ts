@@ -1,6 +1,7 @@
 /** Everything that the HTTP edge asks for, and what follows from what it is told. */
 import { FLAG_REASONS } from '../core/watch/flag.js';
 import type { Health, HttpPorts, LivePorts, Metrics, PeoplePorts } from '../http/index.js';
+import type { AccessFacts } from './access.js';
 import { BenchDesk } from './bench-desk.js';
 import { CalibrationDesk } from './calibration-desk.js';
 import type { CatchUp } from './catch-up.js';
@@ -10,6 +11,7 @@ import type { PlanDesk } from './plan-desk.js';
 import { ReadinessDesk } from './readiness-desk.js';
 import { sandDesk } from './sand-desk.js';
 import { SeasonDesk } from './season-desk.js';
+import { createSitePorts } from './site-ports.js';
 import type { Station } from './station.js';
 import type { Telling } from './telling.js';
 import { createToday } from './today-desk.js';
@@ -23,6 +25,7 @@ export interface PortParts {
   readonly plans: PlanDesk;
   readonly people: PeoplePorts;
   readonly live: LivePorts;
+  readonly access: AccessFacts;
   readonly metrics: Metrics;
   readonly health: () => Health;
   /** Wall clock, ms. */
@@ -31,7 +34,7 @@ export interface PortParts {
 
 /** What changes how beds are judged wakes the telling and the judging again, once it is kept. */
 export function createPorts(parts: PortParts): HttpPorts {
-  const { station, telling, catchUp, desk, plans, people, live, metrics, health, now } = parts;
+  const { station, telling, catchUp, desk, plans, people, live, access, metrics, health, now } = parts;
   const views = createViews(station, desk, now);
   /** What is corrected otherwise is judged again, and people are told what follows. */
   const following = <Result>(result: Result): Result => {
@@ -41,6 +44,14 @@ export function createPorts(parts: PortParts): HttpPorts {
   };
   const calibrations = new CalibrationDesk(station, now);
   const bench = new BenchDesk(station, calibrations, now);
+  const sites = createSitePorts({
+    ...{ station, calibrations, now, access },
+    hasWay: (via) => people.ways().some((way) => way.via === via && way.usable),
+    onChange: () => {
+      telling.plan();
+      catchUp.kick();
+    },
+  });
   const certificates = new Certificates(station, calibrations, `Sandlarder ${health().version}`, now);
   return {
     ...views,
@@ -50,6 +61,7 @@ export function createPorts(parts: PortParts): HttpPorts {
       ...{ station, now, calibrationsDue: () => calibrations.due() },
       problems: () => health().problems,
     }),
+    sites,
     bench: {
       list: (site, state, limit) => bench.list(site, state, limit),
       open: (body) => bench.open(body),

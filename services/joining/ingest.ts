@@ -7,6 +7,7 @@ import type { Incoming } from '../intake/index.js';
 import type { Log } from '../log.js';
 import { adoptSome } from './adopt.js';
 import type { CatchUp } from './catch-up.js';
+import type { Directory } from './directory.js';
 import type { Station } from './station.js';
 import type { TakeIn, Taken } from './take-in.js';
 import type { Telling } from './telling.js';
@@ -23,6 +24,8 @@ export interface IngestParts {
 export class Ingest {
   readonly #parts: IngestParts;
   #adopting = true;
+  /** The sites as they stood at the last look; whoever takes a batch or a change in may take in others by then. */
+  #seen: Directory | undefined;
   #newestArrivalAt: number | null = null;
 
   constructor(parts: IngestParts) {
@@ -50,8 +53,9 @@ export class Ingest {
   refresh(): void {
     const { station, takeIn, telling, catchUp, log } = this.#parts;
     try {
-      if (station.outdated) {
-        station.inTransaction(() => undefined);
+      if (station.outdated) station.inTransaction(() => undefined);
+      if (station.directory !== this.#seen) {
+        this.#seen = station.directory;
         telling.showAll();
         this.#adopting = true;
       }

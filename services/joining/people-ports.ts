@@ -3,6 +3,7 @@ import { createHash } from 'node:crypto';
 import { figuresOf, type ToldRecord } from '../core/alarms/duty/index.js';
 import { LANGUAGES } from '../core/alarms/languages/index.js';
 import { SandlarderError } from '../core/errors.js';
+import { VIAS } from '../core/model/people.js';
 import { DAY_ms, MINUTE_ms } from '../core/model/time.js';
 import type { PeoplePorts, TellingView } from '../http/index.js';
 import type { AlarmRow, Registry } from '../registry/index.js';
@@ -10,11 +11,13 @@ import { type GatewaySettings, readGatewayMessage } from '../senders/index.js';
 import type { DrillDesk } from './drill-desk.js';
 import { LinkDesk, type LinkParts } from './link-desk.js';
 import type { Telling } from './telling.js';
+import type { Ways } from './ways.js';
 
 export interface PeopleParts extends LinkParts {
   readonly telling: Telling;
   readonly drills: DrillDesk;
   readonly gateway: GatewaySettings | undefined;
+  readonly ways: Pick<Ways, 'has' | 'answers'>;
 }
 
 /** A drill that began, and what an answer changed, is sent at once. */
@@ -22,6 +25,12 @@ export function createPeoplePorts(parts: PeopleParts): PeoplePorts {
   const { station, telling, drills } = parts;
   const links = new LinkDesk(parts);
   return {
+    ways: () =>
+      VIAS.map((via) => ({
+        via,
+        usable: via === 'console' || parts.ways.has(via),
+        answers: parts.ways.answers(via),
+      })),
     drill: (bed, by) => {
       const view = station.inTransaction(() => drills.start(bed, by));
       telling.kick();

@@ -61,8 +61,9 @@ export class RecordDesk {
       const { site } = knownBed(this.#station, bed);
       const leftBefore = this.#stock.left(bed);
       const filled = fillings.map((body) => this.#fill(bed, body));
-      if (recordsOf(filled).length > 0) {
-        this.#station.registry.sites.applyFillings(site.id, this.#now());
+      const [added] = recordsOf(filled);
+      if (added) {
+        this.#station.registry.sites.applyFillings(site.id, this.#now(), added.by);
         this.#station.refresh();
       }
       const known = knownBed(this.#station, bed);

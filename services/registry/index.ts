@@ -17,6 +17,7 @@ import { OwnStore } from './own-store.js';
 import { PhotoStore } from './photo-store.js';
 import { ReadinessStore } from './readiness-store.js';
 import { SiteStore } from './site-store.js';
+import { SiteVersionStore } from './site-versions.js';
 import { StockStore } from './stock-store.js';
 import { ToldStore } from './told-store.js';
 import { WatchStore } from './watch-store.js';
@@ -28,13 +29,16 @@ export type { EventMark, StoredEvent, StoredEventKind } from './event-store.js';
 export type { LateMessage, NewMessage } from './outbox-store.js';
 export type { KeptPhoto, PhotoRow } from './photo-store.js';
 export { REGISTRY_SCHEMA } from './schema.js';
+export { siteFileOf } from './site-document.js';
 export type { Loaded } from './site-store.js';
+export type { EntryKind, SiteChange } from './site-versions.js';
 export type { KeptStockEntry } from './stock-store.js';
 
 /** All stores of the registry over one database. */
 export function createRegistry(database: Database) {
   return {
     sites: new SiteStore(database),
+    siteVersions: new SiteVersionStore(database),
     inspections: new InspectionStore(database),
     alarms: new AlarmStore(database),
     watch: new WatchStore(database),

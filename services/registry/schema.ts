@@ -158,5 +158,9 @@ ${BENCH_TABLE.trim()}
     -- When the network said that the receiver has a message; NULL where it did not say so.
     ALTER TABLE outbox ADD COLUMN received_at INTEGER;
     `,
+    `
+    -- Who changed a site description; NULL where a file was loaded by the command.
+    ALTER TABLE revision ADD COLUMN changed_by TEXT;
+    `,
   ],
 } as const;

@@ -12,6 +12,9 @@ export function documentOf(entry: unknown): string {
   );
 }
 
+/** A description, or an entry of one, as a site file has it. */
+export const siteFileOf = (part: unknown): unknown => JSON.parse(documentOf(part));
+
 /** Of a person as an earlier version took them: what can no longer be used is left out, so that a service still starts. */
 export function usable(person: { language?: string; reach?: readonly unknown[] }): unknown {
   const [language = ''] = (person.language ?? 'en').toLowerCase().split(/[-_]/);

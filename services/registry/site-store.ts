@@ -48,7 +48,9 @@ export class SiteStore {
       'INSERT INTO entity (kind, site, id, revision, document) VALUES (?, ?, ?, ?, ?)',
     );
     this.#revision = database.prepare('SELECT coalesce(max(revision), 0) FROM revision').pluck();
-    this.#addRevision = database.prepare('INSERT INTO revision (revision, loaded_at) VALUES (?, ?)');
+    this.#addRevision = database.prepare(
+      'INSERT INTO revision (revision, loaded_at, changed_by) VALUES (?, ?, ?)',
+    );
     this.#firstLoaded = database
       .prepare(
         `SELECT min(loaded_at) FROM entity JOIN revision USING (revision)
@@ -71,10 +73,11 @@ export class SiteStore {
    * Takes in a description, whole or not at all. What was recorded at the beds when they were filled stands.
    *
    * @param at wall clock, ms
+   * @param by who changed it; null where a file was loaded by the command
    * @throws SandlarderError CONFLICT where one of its beds belongs to another site already, or no longer holds a probe
    * that was buried in it
    */
-  load(description: SiteDescription, at: number): Loaded {
+  load(description: SiteDescription, at: number, by: string | null = null): Loaded {
     return this.#database
       .transaction(() => {
         this.#refuseForeignBeds(description);
@@ -90,7 +93,7 @@ export class SiteStore {
         const standing = { ...description, ...this.#standing(description, fillings) };
         for (const [kind, list] of Object.entries(LISTS))
           for (const entry of standing[list]) keep(kind, entry.id, entry);
-        this.#addRevision.run(revision, at);
+        this.#addRevision.run(revision, at, by);
         return { site, counts, filledOtherwise: filledOtherwise(description, fillings) };
       })
       .immediate();
@@ -100,15 +103,16 @@ export class SiteStore {
    * Takes what the recorded fillings make of a site's description into it, as a version of its own.
    *
    * @param at wall clock, ms
+   * @param by who wrote the filling down
    */
-  applyFillings(site: string, at: number): void {
+  applyFillings(site: string, at: number, by: string | null = null): void {
     const description = this.descriptions().find((one) => one.site.id === site);
     if (!description) return;
     const { beds, probes } = this.#standing(description, this.#fillingsOf(site));
     const revision = this.revision() + 1;
     for (const bed of beds) this.#keep('bed', site, bed.id, revision, documentOf(bed));
     for (const probe of probes) this.#keep('probe', site, probe.id, revision, documentOf(probe));
-    this.#addRevision.run(revision, at);
+    this.#addRevision.run(revision, at, by);
   }
 
   #fillingsOf(site: string): Filling[] {

@@ -11,10 +11,11 @@ interface Clock {
 }
 
 export async function appOnStation(station: TestStation, { now, startedAt }: Clock) {
-  const followed = { woken: 0, kicked: 0 };
+  const followed = { woken: 0, planned: 0, kicked: 0 };
   const ports = portsOnStation(station, {
     ...{ now, startedAt },
-    telling: { wake: () => (followed.woken += 1) } as never,
+    telling: { wake: () => (followed.woken += 1), plan: () => (followed.planned += 1) } as never,
+    people: { ways: () => [] } as never,
     catchUp: { kick: () => (followed.kicked += 1) } as never,
   });
   const reported: unknown[] = [];
@@ -27,6 +28,8 @@ export async function appOnStation(station: TestStation, { now, startedAt }: Clo
     /** Errors that were not the asker's doing: there must be none. */
     reported,
     post: (url: string, payload: unknown) => app.inject({ method: 'POST', url, payload: payload as object }),
+    put: (url: string, payload: unknown, headers: Record<string, string> = {}) =>
+      app.inject({ method: 'PUT', url, payload: payload as object, headers }),
     get: (url: string) => app.inject(url),
   };
 }

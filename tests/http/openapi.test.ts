@@ -22,6 +22,8 @@ interface ApiDocument {
 
 const CHANGES = ['400', '401', '404', '409', '413', '415', '422'];
 
+const VERSIONED = ['400', '401', '404', '409', '412', '413', '415', '422', '428'];
+
 const CONTRACT = {
   'GET /api/health': ['200', '503'],
   'GET /api/beds': ['200', '400', '401'],
@@ -86,6 +88,27 @@ const CONTRACT = {
   'POST /api/beds/{bed}/readiness': ['201', ...CHANGES],
   'POST /api/beds/{bed}/readiness/{id}/override': ['201', ...CHANGES],
   'GET /api/beds/{bed}/readiness/records': ['200', '400', '401', '404'],
+  'GET /api/sites': ['200', '401'],
+  'POST /api/sites': ['200', '201', '400', '401', '409', '412', '413', '415', '422', '428'],
+  'GET /api/sites/{site}': ['200', '400', '401', '404'],
+  'GET /api/sites/{site}/changes': ['200', '400', '401', '404'],
+  'GET /api/sites/{site}/particulars': ['200', '400', '401', '404'],
+  'PUT /api/sites/{site}/particulars': ['200', ...VERSIONED],
+  'GET /api/sites/{site}/beds/{id}': ['200', '400', '401', '404'],
+  'PUT /api/sites/{site}/beds/{id}': ['200', '201', ...VERSIONED],
+  'GET /api/sites/{site}/probes/{id}': ['200', '400', '401', '404'],
+  'PUT /api/sites/{site}/probes/{id}': ['200', '201', ...VERSIONED],
+  'GET /api/sites/{site}/people/{id}': ['200', '400', '401', '404'],
+  'PUT /api/sites/{site}/people/{id}': ['200', '201', ...VERSIONED],
+  'GET /api/sites/{site}/groups/{id}': ['200', '400', '401', '404'],
+  'PUT /api/sites/{site}/groups/{id}': ['200', '201', ...VERSIONED],
+  'POST /api/sites/{site}/probes/{id}/moves': ['200', '201', ...VERSIONED],
+  'GET /api/sites/{site}/thresholds': ['200', '400', '401', '404'],
+  'GET /api/beds/{bed}/thresholds': ['200', '400', '401', '404'],
+  'GET /api/thresholds': ['200', '401'],
+  'GET /api/access': ['200', '401'],
+  'GET /api/ways': ['200', '401'],
+  'GET /api/probes': ['200', '400', '401', '404'],
   'GET /api/quarantine': ['200', '400', '401'],
   'GET /api/today': ['200', '400', '401'],
   'GET /api/stream': ['200', '401', '503'],

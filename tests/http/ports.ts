@@ -23,6 +23,7 @@ import type {
   SandPorts,
   SeasonPorts,
   SeriesQuery,
+  SitePorts,
   SwingView,
   TodayView,
 } from '../../services/http/ports.js';
@@ -139,6 +140,7 @@ export class PortsInMemory implements HttpPorts {
   readonly alarm = {} as HttpPorts['alarm'];
   readonly placeSaid = {} as HttpPorts['placeSaid'];
   readonly alarmSaid: HttpPorts['alarmSaid'] = ({ text }) => ({ text, language: 'en', draft: false });
+  readonly sites = {} as SitePorts;
   readonly plans: PlanQuestion[] = [];
 
   async plan(question: PlanQuestion): Promise<Plan> {

@@ -6,7 +6,8 @@ import { createPorts, type PortParts } from '../../services/joining/http-ports.j
 import { PlanDesk } from '../../services/joining/plan-desk.js';
 import type { TestStation } from './station.js';
 
-interface Surroundings extends Partial<Pick<PortParts, 'telling' | 'catchUp' | 'people' | 'live'>> {
+interface Surroundings
+  extends Partial<Pick<PortParts, 'telling' | 'catchUp' | 'people' | 'live' | 'access'>> {
   /** Wall clock, ms. */
   readonly now: () => number;
   /** ms; the clock's time where absent. */
@@ -23,6 +24,12 @@ const silent: LivePorts = {
   refused: () => undefined,
 };
 
+/** As a service that only this machine reaches, without any way to tell people but its console. */
+export const ALONE = {
+  ...({ httpCredentials: false, broker: 'built-in', mqttCredentials: false } as const),
+  ...{ links: false, shortMessages: false, gateway: false },
+};
+
 /** What is not given does nothing that these tests ask for. */
 export function portsOnStation(
   { station, registry }: Pick<TestStation, 'station' | 'registry'>,
@@ -30,7 +37,8 @@ export function portsOnStation(
 ): HttpPorts {
   const { now, startedAt = now(), newestArrivalAt = null, ...others } = surroundings;
   return createPorts({
-    ...{ telling: {} as never, catchUp: {} as never, people: {} as never, live: silent, ...others },
+    ...{ telling: {} as never, catchUp: {} as never, people: {} as never },
+    ...{ live: silent, access: ALONE, ...others },
     ...{ station, now, desk: new CoverageDesk(), plans: new PlanDesk(), metrics: createMetrics('0.1.0') },
     health: createHealth({
       ...{ station, registry, now, version: '0.1.0', startedAt },

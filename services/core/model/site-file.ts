@@ -2,8 +2,15 @@
  * Takes a parsed site file to a checked description.
  */
 import { SandlarderError } from '../errors.js';
+import { PEOPLE_LIMITS } from './people.js';
 import { describeIssue, keyOf } from './problem.js';
-import { referenceProblems, type SiteDescription, siteShapeSchema } from './site.js';
+import {
+  type Problem,
+  referenceProblems,
+  SITE_LIMITS,
+  type SiteDescription,
+  siteShapeSchema,
+} from './site.js';
 
 /** Problems that one message names; of the rest it gives the number. */
 const NAMED = 3;
@@ -25,36 +32,84 @@ function merged<Entry extends { id: string }>(known: readonly Entry[], added: re
 export function checkSiteFile(name: string, json: unknown, known?: SiteDescription): SiteDescription {
   const parsed = siteShapeSchema.safeParse(json, { reportInput: true });
   if (!parsed.success) throw refusal(name, parsed.error.issues.map(describeIssue));
-  const site = parsed.data;
-  const before = known ?? { beds: [], probes: [], people: [] };
-  const problems = referenceProblems(site, before);
-  if (problems.length === 0) problems.push(...problemsOfTheRest(site, before));
+  const problems = siteProblems(parsed.data, known);
   if (problems.length > 0)
     throw refusal(
       name,
       problems.map(({ path, message }) => `${keyOf(path)}: ${message}`),
     );
-  return site;
+  return parsed.data;
 }
 
-/** A bed that the file gives another shape must still hold the probes that stand in it already. */
-function problemsOfTheRest(
-  site: SiteDescription,
-  known: Pick<SiteDescription, 'beds' | 'probes' | 'people'> & Partial<Pick<SiteDescription, 'groups'>>,
-): { path: (string | number)[]; message: string }[] {
-  const changed = new Set(site.probes.map((probe) => probe.id));
-  const probes = known.probes.filter((probe) => !changed.has(probe.id));
-  const rest = { beds: [], probes, people: [] };
-  const all = {
-    beds: merged(known.beds, site.beds),
-    probes,
-    people: merged(known.people, site.people),
-    groups: merged(known.groups ?? [], site.groups),
+type Lists = Pick<SiteDescription, 'beds' | 'probes' | 'people' | 'groups'>;
+
+const NOTHING: Lists = { beds: [], probes: [], people: [], groups: [] };
+
+/** Lists of a description with their bounds: those of what is loaded bit by bit hold for all of it. */
+const MOST = {
+  beds: SITE_LIMITS.beds,
+  probes: SITE_LIMITS.probes,
+  people: SITE_LIMITS.people,
+  groups: PEOPLE_LIMITS.groups,
+} as const;
+type List = keyof typeof MOST;
+const LISTS = Object.keys(MOST) as List[];
+
+/**
+ * What does not hold in a description, or in what its site has already once it is taken in.
+ *
+ * @param known the site as it stands, where it was loaded before
+ */
+export function siteProblems(site: SiteDescription, known: Lists = NOTHING): Problem[] {
+  const problems = referenceProblems(site, known);
+  return problems.length > 0 ? problems : [...fullLists(site, known), ...problemsOfTheRest(site, known)];
+}
+
+function fullLists(site: SiteDescription, known: Lists): Problem[] {
+  return LISTS.flatMap((list) => {
+    const count = merged<{ id: string }>(known[list], site[list]).length;
+    if (count <= MOST[list]) return [];
+    return [{ path: [list], message: `expected at most ${MOST[list]} in all, got ${count}` }];
+  });
+}
+
+/** What the rest of a file can do wrong to entries that were loaded before. */
+const DISTURBED_BY = { beds: 'site', probes: 'beds', people: 'groups', groups: 'people' } as const;
+const ENTRY_WORDS = { beds: 'bed', probes: 'probe', people: 'person', groups: 'group' } as const;
+
+/** Where the file changes a site or a bed, what stands beside it must still hold: thresholds in order, probes in sand. */
+function problemsOfTheRest(site: SiteDescription, known: Lists): Problem[] {
+  const rest: Lists = {
+    beds: untouched(known.beds, site.beds),
+    probes: untouched(known.probes, site.probes),
+    people: untouched(known.people, site.people),
+    groups: untouched(known.groups, site.groups),
   };
-  return referenceProblems(rest, all).map(({ path, message }) => ({
-    path: ['beds'],
-    message: `${message} (probe "${probes[Number(path[1])]?.id}", loaded before)`,
-  }));
+  const all: Lists = {
+    beds: merged(known.beds, site.beds),
+    probes: rest.probes,
+    people: merged(known.people, site.people),
+    groups: merged(known.groups, site.groups),
+  };
+  return referenceProblems({ ...rest, site: site.site }, all).flatMap(({ path, message }) => {
+    const [list, index] = path as [List, number];
+    const entry = rest[list]?.[index];
+    if (!entry) return [];
+    return [
+      {
+        path: [DISTURBED_BY[list]],
+        message: `${message} (${ENTRY_WORDS[list]} "${entry.id}", loaded before)`,
+      },
+    ];
+  });
+}
+
+function untouched<Entry extends { id: string }>(
+  known: readonly Entry[],
+  changed: readonly Entry[],
+): Entry[] {
+  const ids = new Set(changed.map(({ id }) => id));
+  return known.filter(({ id }) => !ids.has(id));
 }
 
 function refusal(name: string, sentences: readonly string[]): SandlarderError {

@@ -67,6 +67,19 @@ POST /api/drills                      a marked test to everybody who would be to
 GET  /api/drills/{id}                 who got it by now
 GET  /api/answers                     what people sent back: ?limit=
 GET  /api/telling                     how much people are told, how soon they answer: ?days=
+GET  /api/sites                       the sites that are described
+POST /api/sites                       take in a site description, as loading a file does
+GET  /api/sites/{site}                a description as it stands, in the form of a site file
+GET  /api/sites/{site}/changes        who changed what, newest first: ?limit=
+GET  /api/sites/{site}/particulars    its name, time zone, thresholds, telling; PUT changes them
+GET  /api/sites/{site}/beds/{bed}     one entry; also probes, people, groups; PUT adds or changes it
+POST /api/sites/{site}/probes/{probe}/moves     take a probe to a place, into the shade, or out
+GET  /api/thresholds                  what can be set, with defaults and their sources
+GET  /api/sites/{site}/thresholds     the same with what is in force at a site
+GET  /api/beds/{bed}/thresholds       the same for a bed
+GET  /api/access                      who may do what here
+GET  /api/ways                        by which ways people can be told here
+GET  /api/probes                      described probes: where, since when, heard when: ?site=&bed=
 GET  /api/probes/unknown              probes that no site description knows
 GET  /api/quarantine                  what was set aside, and why
 GET  /api/stream                      what changes, as it changes: server-sent events

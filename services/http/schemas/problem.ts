@@ -32,9 +32,11 @@ const MEANING: Readonly<Record<number, string>> = {
   401: 'User and password are missing or wrong',
   404: 'There is no such thing',
   409: 'It contradicts what is already known',
+  412: 'It was changed by somebody else meanwhile, or is there already',
   413: 'The body is longer than is taken',
   415: 'The body is not `application/json`',
   422: 'It is understood, but cannot be done: the sentence says what is missing',
+  428: 'The header If-Match or If-None-Match is missing',
   503: 'Not available just now',
 };
 
