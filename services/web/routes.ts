@@ -8,4 +8,5 @@ export const ROUTES: readonly (readonly [path: string, page: AnyComponent])[] = 
   ['/', Beds],
   ['/beds', Beds],
   ['/beds/:bed', lazy(() => import('./bed/bed-page.js'))],
+  ['/work', lazy(() => import('./work/work-page.js'))],
 ];

@@ -8,9 +8,10 @@ import { setTimeout as wait } from 'node:timers/promises';
 import { loadSite } from '../../../services/load.js';
 import { serve } from '../../../services/serve.js';
 import { readServeSettings } from '../../../services/settings.js';
-import { publish, siteOf } from '../../../simulator/index.js';
+import { publish } from '../../../simulator/index.js';
 import { keepRecords } from './records.js';
-import { PAGE_SCENARIO, peopleOf, SEASON, SEASON_days } from './season.js';
+import { PAGE_SCENARIO, SEASON, SEASON_days, siteOfSeason } from './season.js';
+import { publishUnfilled } from './unfilled.js';
 
 const HOUR_ms = 3_600_000;
 const DAY_ms = 24 * HOUR_ms;
@@ -28,7 +29,7 @@ export default async function prepare(): Promise<void> {
   // Whole hours, so that the last is judged; the newest readings are minutes old.
   const endsAt = Math.floor((Date.now() - 10 * 60_000) / HOUR_ms) * HOUR_ms;
   const from = endsAt - SEASON_days * DAY_ms;
-  const site = { ...(siteOf(PAGE_SCENARIO, from) as object), ...peopleOf() };
+  const site = siteOfSeason(from, endsAt);
   writeFileSync(join(SEASON, 'site.json'), JSON.stringify(site));
   const data = join(SEASON, 'data');
   loadSite(data, 'page season', site, Date.now());
@@ -36,6 +37,7 @@ export default async function prepare(): Promise<void> {
   const service = await serve({ settings, tellConsole: () => undefined, log: () => undefined });
   try {
     await publish({ brokerUrl: service.brokerUrl, scenario: PAGE_SCENARIO, seed: 1, from, speed: SPEED });
+    await publishUnfilled(service.brokerUrl, PAGE_SCENARIO.site.id, endsAt);
     while (!service.settled()) await wait(20);
     await keepRecords(service.httpUrl, from);
     while (!service.settled()) await wait(20);

@@ -1,12 +1,14 @@
 /** The season of these tests: invented. */
+import { siteOf } from '../../../simulator/index.js';
 import { scenarioSchema } from '../../../simulator/scenario.js';
+import { unfilledPit } from './unfilled.js';
 
 /** Where it is kept between preparing and the tests. */
 export const SEASON = new URL('../../../.build/page-season', import.meta.url).pathname;
 
 export const SEASON_days = 42;
 
-/** A pit with rot from day 36, told and not yet opened; a sound box; a pit that is not filled yet. */
+/** A pit with rot from day 36, told and not yet opened; a sound box. */
 export const PAGE_SCENARIO = scenarioSchema.parse({
   name: 'season of the page',
   site: { id: 'ridge-station', name: 'Ridge station', timezone: 'Africa/Lusaka' },
@@ -49,8 +51,20 @@ export const PAGE_SCENARIO = scenarioSchema.parse({
   faults: { lost: 0, outageEvery_days: 0 },
 });
 
+interface Site {
+  readonly beds: readonly object[];
+  readonly probes: readonly object[];
+}
+
+/** The site description: the beds of the scenario, a pit that is not filled yet, and people. */
+export function siteOfSeason(from: number, endsAt: number) {
+  const site = siteOf(PAGE_SCENARIO, from) as Site;
+  const { bed, probes } = unfilledPit(endsAt);
+  return { ...site, beds: [...site.beds, bed], probes: [...site.probes, ...probes], ...peopleOf() };
+}
+
 /** Who keeps its beds. Nobody is reached: these tests send nothing. */
-export const peopleOf = () => ({
+const peopleOf = () => ({
   people: [
     { id: 'keeper-1', name: 'Amina', language: 'en', reach: [] },
     { id: 'keeper-2', name: 'Joseph', language: 'en', reach: [] },

@@ -2,5 +2,11 @@
 import { app } from './app.js';
 import { bed } from './bed.js';
 import { parts } from './parts.js';
+import { work } from './work.js';
 
-export const catalogue = { app, bed, parts } as const;
+export const catalogue = {
+  app,
+  bed,
+  parts,
+  work,
+} as const;

@@ -1,0 +1,40 @@
+/** Every job of a bed, in the order of its season. */
+import { say } from '../words/say.js';
+import { type BedInSeason, fits } from './bed-jobs.js';
+import { addressOf, type Job, jobs } from './jobs.js';
+import { UnderWay } from './under-way.js';
+
+export function SeasonLine({ beds }: { beds: readonly BedInSeason[] }) {
+  return (
+    <ol class="season-line">
+      {jobs().map((job) => (
+        <li key={job.name}>
+          <h3>
+            {job.at === 'none' ? (
+              <a href={addressOf(job)}>{say(`work.${job.name}`)}</a>
+            ) : (
+              say(`work.${job.name}`)
+            )}
+          </h3>
+          <p>{say(`work.${job.name}About`)}</p>
+          {job.at === 'none' ? null : <WaysToBeds job={job} beds={beds} />}
+          <UnderWay job={job.name} beds={beds} />
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+function WaysToBeds({ job, beds }: { job: Job; beds: readonly BedInSeason[] }) {
+  const own = beds.filter((one) => fits(job, one));
+  if (own.length === 0) return <p class="soft">{say('work.noBed')}</p>;
+  return (
+    <ul class="ways-to-beds" aria-label={say('work.jobAtBeds', { job: say(`work.${job.name}`) })}>
+      {own.map(({ bed }) => (
+        <li key={bed.id}>
+          <a href={addressOf(job, bed.id)}>{bed.name}</a>
+        </li>
+      ))}
+    </ul>
+  );
+}

@@ -1,0 +1,27 @@
+import { describe, expect, test } from 'vitest';
+import {
+  expectAccessible,
+  expectNoSidewaysScroll,
+  openPage,
+  picture,
+  type Size,
+  servedSeason,
+} from './support/page.js';
+
+describe.each<Size>(['phone', 'desk'])('work on a %s', (size) => {
+  test('says what comes next at each bed, and leads to the jobs of a season', async () => {
+    const { http } = await servedSeason();
+    const { page, complaints } = await openPage(`${http}/work`, size);
+    const unfilled = page.getByRole('article', { name: 'Pit C by the fig tree' });
+    await unfilled.getByText('Not filled yet.').waitFor();
+    await unfilled.getByText(/^Of 18 points before filling, .* against it and .* not known yet\.$/).waitFor();
+    await page
+      .getByRole('article', { name: 'Box B in the hut' })
+      .getByText(/look by hand/)
+      .waitFor();
+    await expectAccessible(page);
+    await expectNoSidewaysScroll(page);
+    await picture(page, `work-${size}`);
+    expect(complaints).toEqual([]);
+  });
+});
