@@ -117,6 +117,8 @@ export function planInLines(plan: Plan): string[] {
     ...allBedsLines(plan),
     'Take along:',
     ...plan.take_along.map(({ item, amount, unit }) => `  ${item}: ${amount} ${unit}`),
+    'In this order:',
+    ...plan.work.map((step, index) => `  ${index + 1}. ${step}`),
     'Mind:',
     ...plan.cautions.map((caution) => `  ${caution}`),
     'It rests on:',

@@ -76,6 +76,8 @@ export type Plan = PlanFit & {
     readonly digging_L: number;
   };
   readonly take_along: readonly TakenAlong[];
+  /** What is done, in its order, in words. */
+  readonly work: readonly string[];
   readonly cautions: readonly string[];
   readonly measures: Measures;
   readonly assumptions: Readonly<Record<string, PlanFigure>>;

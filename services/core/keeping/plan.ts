@@ -9,6 +9,7 @@ import { planProbes } from './plan-probes.js';
 import { nearestTo, type Proposal, proposeBed } from './plan-proposal.js';
 import { type PlanKind, type PlanStep, requirePlanSteps, volumesOfSteps_L } from './plan-steps.js';
 import type { Plan, PlanFit } from './plan-types.js';
+import { planWork } from './plan-work.js';
 import { roofOver } from './roof.js';
 import { type RootSize, sizeOfRoot } from './root-size.js';
 import { sandNeeded } from './sand-needed.js';
@@ -164,8 +165,10 @@ function probesOf(
 
 /** All that one bed needs and how it will be; what it was asked for is left to `planBed`. */
 function planOf(bed: Filled, question: PlanQuestion, onPlaced: OnPlaced | undefined) {
-  const { kind, steps, courses, roots, roots_kg } = bed;
+  const { kind, steps, roots, roots_kg } = bed;
   const { bucket_L = figureOf('bucket'), ground_C = figureOf('ground'), probes: count } = question;
+  const { measures = USUAL_MEASURES } = question;
+  const courses = bed.courses.map(courseOut);
   const sand = sandNeeded(bed.bed_L, bed.roots_L, bucket_L);
   const warmth = warmthAboveGround_C(bed, ground_C);
   const probes = probesOf(bed, count, onPlaced);
@@ -176,7 +179,7 @@ function planOf(bed: Filled, question: PlanQuestion, onPlaced: OnPlaced | undefi
     volume_L: { steps: bed.volumes_L, total: bed.bed_L },
     roots,
     roots_kg,
-    courses: courses.map(courseOut),
+    courses,
     ...sand,
     bucket_L,
     ...diggingOf(bed),
@@ -185,6 +188,7 @@ function planOf(bed: Filled, question: PlanQuestion, onPlaced: OnPlaced | undefi
     warmth_above_ground_C: warmth ?? null,
     ...probes,
     take_along: takeAlong({ ...needed, ...sand }),
+    work: planWork({ ...needed, ...sand, steps, courses, measures }),
     cautions: planCautions({ kind, steps, bucket_kg: sand.bucket_kg, rests: warmth !== undefined }),
   };
 }

@@ -102,6 +102,7 @@ export const planSchema = z
     probes: z.array(z.object({ id: z.string(), x: z.number(), y: z.number(), depth: z.number() })),
     coverage_share: z.number(),
     take_along: z.array(z.object({ item: z.string(), amount: z.number(), unit: z.string() })),
+    work: z.array(z.string()).meta({ description: 'What is done, in its order' }),
     cautions: z.array(z.string()),
     assumptions: z.record(
       z.string(),
