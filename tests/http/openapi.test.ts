@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { FLAG_REASONS } from '../../services/core/watch/flag.js';
 import { keepUsedComponents } from '../../services/http/openapi-components.js';
 import { appOver } from './answers.js';
+import { CONTRACT } from './contract.js';
 import { PortsInMemory } from './ports.js';
 
 type Json = Readonly<Record<string, unknown>>;
@@ -19,101 +20,6 @@ interface ApiDocument {
   readonly components: { schemas: Record<string, Json>; securitySchemes?: Json };
   readonly security?: Json[];
 }
-
-const CHANGES = ['400', '401', '404', '409', '413', '415', '422'];
-
-const VERSIONED = ['400', '401', '404', '409', '412', '413', '415', '422', '428'];
-
-const CONTRACT = {
-  'GET /api/health': ['200', '503'],
-  'GET /api/beds': ['200', '400', '401'],
-  'GET /api/beds/{bed}': ['200', '400', '401', '404'],
-  'GET /api/beds/{bed}/readings': ['200', '400', '401', '404'],
-  'GET /api/beds/{bed}/swing': ['200', '400', '401', '404'],
-  'GET /api/beds/{bed}/events': ['200', '400', '401', '404'],
-  'GET /api/beds/{bed}/coverage': ['200', '400', '401', '404', '503'],
-  'GET /api/alarms': ['200', '400', '401', '404'],
-  'GET /api/alarms/{id}': ['200', '400', '401', '404'],
-  'POST /api/alarms/{id}/acknowledge': ['200', '400', '401', '404', '409', '413', '415'],
-  'POST /api/beds/{bed}/inspections': ['200', '201', '400', '401', '404', '409', '413', '415'],
-  'GET /api/beds/{bed}/inspections': ['200', '400', '401', '404'],
-  'POST /api/beds/{bed}/fillings': ['200', '201', ...CHANGES],
-  'GET /api/beds/{bed}/fillings': ['200', '400', '401', '404'],
-  'GET /api/beds/{bed}/fillings/{filling}/probes': ['200', '400', '401', '404'],
-  'POST /api/beds/{bed}/stock': ['200', '201', ...CHANGES],
-  'GET /api/beds/{bed}/stock': ['200', '400', '401', '404', '422'],
-  'POST /api/beds/{bed}/records': ['200', ...CHANGES],
-  'GET /api/looks': ['200', '401'],
-  'PUT /api/inspections/{inspection}/photos/{name}': ['200', '201', '400', '401', '404', '409', '413', '415'],
-  'GET /api/inspections/{inspection}/photos': ['200', '400', '401', '404'],
-  'GET /api/inspections/{inspection}/photos/{name}': ['200', '400', '401', '404'],
-  'GET /api/probes/unknown': ['200', '401'],
-  'GET /api/bench': ['200', '400', '401'],
-  'GET /api/bench/salts': ['200', '401'],
-  'POST /api/bench': ['201', ...CHANGES],
-  'GET /api/bench/{bench}': ['200', '400', '401', '404'],
-  'POST /api/bench/{bench}/points': ['200', ...CHANGES],
-  'POST /api/bench/{bench}/capture': ['200', ...CHANGES],
-  'POST /api/bench/{bench}/drop-point': ['200', ...CHANGES],
-  'POST /api/bench/{bench}/fits': ['200', ...CHANGES],
-  'POST /api/bench/{bench}/finish': ['200', ...CHANGES],
-  'POST /api/bench/{bench}/give-up': ['200', ...CHANGES],
-  'POST /api/drills': ['201', '400', '401', '404', '413', '415'],
-  'GET /api/drills/{id}': ['200', '400', '401', '404'],
-  'GET /api/answers': ['200', '400', '401'],
-  'GET /api/telling': ['200', '400', '401'],
-  'GET /api/alarms/{id}/cap': ['200', '400', '401', '404'],
-  'POST /api/alarms/{id}/shelve': ['200', '400', '401', '404', '409', '413', '415'],
-  'GET /api/calibrations': ['200', '400', '401', '404'],
-  'POST /api/calibrations': ['201', ...CHANGES],
-  'POST /api/calibrations/pairs': ['200', ...CHANGES],
-  'GET /api/calibrations/due': ['200', '401'],
-  'GET /api/calibrations/{id}': ['200', '400', '401', '404'],
-  'GET /api/calibrations/{id}/certificate': ['200', '400', '401', '404'],
-  'GET /api/calibrations/{id}/certificate.pdf': ['200', '400', '401', '404'],
-  'GET /api/field-checks': ['200', '400', '401'],
-  'POST /api/field-checks': ['201', ...CHANGES],
-  'GET /api/beds/{bed}/outlook': ['200', '400', '401', '404', '422'],
-  'GET /api/beds/{bed}/season': ['200', '400', '401', '404', '422'],
-  'GET /api/beds/{bed}/season.html': ['200', '400', '401', '404', '422'],
-  'GET /api/beds/{bed}/season.pdf': ['200', '400', '401', '404', '422'],
-  'GET /api/seasons': ['200', '400', '401', '404', '422'],
-  'GET /api/seasons.html': ['200', '400', '401', '404', '422'],
-  'GET /api/seasons.pdf': ['200', '400', '401', '404', '422'],
-  'POST /api/plan': ['200', '400', '401', '413', '415', '422', '503'],
-  'POST /api/sand': ['200', '201', ...CHANGES],
-  'POST /api/beds/{bed}/sand': ['201', ...CHANGES],
-  'GET /api/beds/{bed}/sand': ['200', '400', '401', '404'],
-  'GET /api/beds/{bed}/readiness': ['200', '400', '401', '404'],
-  'POST /api/beds/{bed}/readiness': ['201', ...CHANGES],
-  'POST /api/beds/{bed}/readiness/{id}/override': ['201', ...CHANGES],
-  'GET /api/beds/{bed}/readiness/records': ['200', '400', '401', '404'],
-  'GET /api/sites': ['200', '401'],
-  'POST /api/sites': ['200', '201', '400', '401', '409', '412', '413', '415', '422', '428'],
-  'GET /api/sites/{site}': ['200', '400', '401', '404'],
-  'GET /api/sites/{site}/changes': ['200', '400', '401', '404'],
-  'GET /api/sites/{site}/particulars': ['200', '400', '401', '404'],
-  'PUT /api/sites/{site}/particulars': ['200', ...VERSIONED],
-  'GET /api/sites/{site}/beds/{id}': ['200', '400', '401', '404'],
-  'PUT /api/sites/{site}/beds/{id}': ['200', '201', ...VERSIONED],
-  'GET /api/sites/{site}/probes/{id}': ['200', '400', '401', '404'],
-  'PUT /api/sites/{site}/probes/{id}': ['200', '201', ...VERSIONED],
-  'GET /api/sites/{site}/people/{id}': ['200', '400', '401', '404'],
-  'PUT /api/sites/{site}/people/{id}': ['200', '201', ...VERSIONED],
-  'GET /api/sites/{site}/groups/{id}': ['200', '400', '401', '404'],
-  'PUT /api/sites/{site}/groups/{id}': ['200', '201', ...VERSIONED],
-  'POST /api/sites/{site}/probes/{id}/moves': ['200', '201', ...VERSIONED],
-  'GET /api/sites/{site}/thresholds': ['200', '400', '401', '404'],
-  'GET /api/beds/{bed}/thresholds': ['200', '400', '401', '404'],
-  'GET /api/thresholds': ['200', '401'],
-  'GET /api/access': ['200', '401'],
-  'GET /api/ways': ['200', '401'],
-  'GET /api/probes': ['200', '400', '401', '404'],
-  'GET /api/quarantine': ['200', '400', '401'],
-  'GET /api/today': ['200', '400', '401'],
-  'GET /api/stream': ['200', '401', '503'],
-  'GET /metrics': ['200', '401'],
-};
 
 const documentOf = async (options = {}): Promise<ApiDocument> =>
   (await (await appOver(new PortsInMemory(), options)).inject({ url: '/api/openapi.json', headers })).json();
