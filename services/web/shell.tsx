@@ -65,11 +65,11 @@ const isWithin = (path: string, address: string): boolean =>
 /** No network, what waits, and languages nobody has read. */
 function Told() {
   return (
-    <div class="told">
+    <section class="told" aria-label={say('app.told')}>
       <Away />
       <Waits />
       {isDraft(language()) ? <Notice kind="draft">{say('app.draft')}</Notice> : null}
-    </div>
+    </section>
   );
 }
 

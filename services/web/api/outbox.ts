@@ -1,7 +1,7 @@
 /** Records that were written down here and wait to be sent: in order, each once, until the service has taken them. */
 import { useEffect, useState } from 'preact/hooks';
 import { changes } from '../parts/changes.js';
-import { ask, isForLater } from './client.js';
+import { ask, isForLater, Refusal } from './client.js';
 import { networkChanged } from './network.js';
 import { store, type Waiting } from './store.js';
 
@@ -28,9 +28,21 @@ export async function waitingNow(): Promise<readonly Waiting[]> {
 export async function putInOutbox(record: Omit<Waiting, 'madeAt'>): Promise<void> {
   await (await store()).put('outbox', { ...record, madeAt: Date.now() });
   await changed();
-  // What is being sent now does not know of this one.
-  await sending;
-  await flush();
+  // What is being sent now does not know of this one. Nobody waits for it: the service may not answer for long.
+  void (sending ?? Promise.resolve()).then(flush);
+}
+
+/** Throws a record away that was not sent, with what was to follow it. */
+export const throwAway = (id: string): Promise<void> =>
+  drop((record) => record.id === id || record.after === id);
+
+/** What was to follow a record is no longer to. */
+export const dropFollowers = (id: string): Promise<void> => drop(({ after }) => after === id);
+
+async function drop(which: (record: Waiting) => boolean): Promise<void> {
+  const database = await store();
+  for (const record of (await waitingNow()).filter(which)) await database.delete('outbox', record.id);
+  await changed();
 }
 
 /** Takes a record back that was not sent yet. */
@@ -48,20 +60,21 @@ export function flush(): Promise<void> {
 }
 
 async function sendAll(): Promise<void> {
-  const stuck = new Set<string>();
-  for (const record of await waitingNow()) {
-    if (record.refusal !== undefined || (record.after !== undefined && stuck.has(record.after))) {
-      stuck.add(record.id);
-      continue;
-    }
+  const waiting = await waitingNow();
+  const there = new Set(waiting.map(({ id }) => id));
+  // Of one moment a picture may stand before its record.
+  for (const record of [...waiting.filter(isFirst), ...waiting.filter((one) => !isFirst(one))]) {
+    if (record.refusal !== undefined || (record.after !== undefined && there.has(record.after))) continue;
     const outcome = await sendOne(record);
     if (outcome === 'away') {
       later();
       return;
     }
-    if (outcome === 'refused') stuck.add(record.id);
+    if (outcome === 'sent') there.delete(record.id);
   }
 }
+
+const isFirst = ({ after }: Waiting): boolean => after === undefined;
 
 async function sendOne(record: Waiting): Promise<'sent' | 'refused' | 'away'> {
   const { path, method, body, blob } = record;
@@ -72,11 +85,20 @@ async function sendOne(record: Waiting): Promise<'sent' | 'refused' | 'away'> {
     return 'sent';
   } catch (error) {
     if (isForLater(error)) return 'away';
-    await (await store()).put('outbox', { ...record, refusal: String((error as Error).message) });
+    await (await store()).put('outbox', { ...record, refusal: reasonOf(error) });
     await changed();
     return 'refused';
   }
 }
+
+/** All that the service found wrong: nobody sees the fields when it says so. */
+export const reasonOf = (error: unknown): string =>
+  error instanceof Refusal
+    ? [
+        error.message,
+        ...error.errors.map(({ detail }) => detail).filter((one) => !error.message.includes(one)),
+      ].join(' ')
+    : String((error as Error).message);
 
 function later(): void {
   clearTimeout(timer);

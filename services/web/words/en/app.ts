@@ -3,6 +3,7 @@ export const app = {
   name: 'Sandlarder',
   skip: 'To what is on this page',
   ways: 'Parts of this page',
+  told: 'What concerns the whole page',
   wayBeds: 'Beds',
   wayAlarms: 'Alarms',
   wayWork: 'Work',
