@@ -9,4 +9,8 @@ export const ROUTES: readonly (readonly [path: string, page: AnyComponent])[] = 
   ['/beds', Beds],
   ['/beds/:bed', lazy(() => import('./bed/bed-page.js'))],
   ['/work', lazy(() => import('./work/work-page.js'))],
+  ['/alarms', lazy(() => import('./alarm/alarms-page.js'))],
+  ['/alarms/:id', lazy(() => import('./alarm/alarm-page.js'))],
+  ['/work/inspect/:bed', lazy(() => import('./work/inspect/inspect-page.js'))],
+  ['/work/waiting', lazy(() => import('./work/waiting/waiting-page.js'))],
 ];

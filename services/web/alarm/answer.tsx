@@ -1,0 +1,116 @@
+/** What people answer: that they have seen it, and that it is to be quiet for a time. */
+import { useState } from 'preact/hooks';
+import { ask } from '../api/client.js';
+import type { AlarmStory } from '../api/types/alarm-story.js';
+import { NumberField, TextField } from '../parts/field.js';
+import { Fold } from '../parts/fold.js';
+import { Form, NotAsExpected } from '../parts/form.js';
+import { rememberPerson, usePerson } from '../parts/person.js';
+import { PersonField } from '../parts/person-field.js';
+import { useSite } from '../parts/site.js';
+import { typedNumber } from '../parts/typed-number.js';
+import { say } from '../words/say.js';
+import { dayAndTime } from '../words/times.js';
+
+/** Of the service: IEC 62682 shelving always has an end. */
+const MOST_h = 72;
+
+interface PageParts {
+  readonly story: AlarmStory;
+  /** The service took it. */
+  readonly onDone: () => void;
+}
+
+interface AnswerParts extends PageParts {
+  readonly by: string;
+  readonly setBy: (by: string) => void;
+  /** People of the site. */
+  readonly names: readonly string[];
+}
+
+const addressOf = ({ id }: AlarmStory, what: 'acknowledge' | 'shelve'): string =>
+  `/api/alarms/${encodeURIComponent(id)}/${what}`;
+
+function requireName(by: string): string {
+  if (by.trim() === '') throw new NotAsExpected({ by: say('alarm.byMissing') });
+  rememberPerson(by);
+  return by.trim();
+}
+
+export function Answer({ story, onDone }: PageParts) {
+  const [by, setBy] = usePerson();
+  const { names } = useSite(story.site);
+  const parts = { story, onDone, by, setBy, names };
+  const { acknowledgement, shelving, state, clearedAt, withdrawn } = story;
+  return (
+    <section aria-labelledby="answer">
+      <h2 id="answer">{say('alarm.answer')}</h2>
+      <div role="status">
+        {acknowledgement ? (
+          <p>{say('alarm.seenBy', { by: acknowledgement.by, when: dayAndTime(acknowledgement.at) })}</p>
+        ) : null}
+        {state === 'shelved' && shelving ? (
+          <p>{say('alarm.shelvedUntil', { by: shelving.by, when: dayAndTime(shelving.until) })}</p>
+        ) : null}
+      </div>
+      {acknowledgement || withdrawn ? null : <Seen {...parts} />}
+      {clearedAt === null && !withdrawn ? (
+        <Fold title={say('alarm.shelve')}>
+          <Shelve {...parts} />
+        </Fold>
+      ) : null}
+    </section>
+  );
+}
+
+function Seen({ story, onDone, by, setBy, names }: AnswerParts) {
+  const [note, setNote] = useState('');
+  const send = async (): Promise<void> => {
+    const body = { by: requireName(by), note: note.trim() };
+    await ask(addressOf(story, 'acknowledge'), { method: 'POST', body });
+    onDone();
+  };
+  return (
+    <Form label={say('alarm.sayseen')} send={say('alarm.sayseen')} onSend={send}>
+      {(wrongs) => (
+        <>
+          <PersonField value={by} onChange={setBy} wrong={wrongs['by']} names={names} />
+          <TextField
+            label={say('alarm.note')}
+            hint={say('alarm.noteHint')}
+            value={note}
+            onChange={setNote}
+            wrong={wrongs['note']}
+          />
+        </>
+      )}
+    </Form>
+  );
+}
+
+function Shelve({ story, onDone, by, setBy, names }: AnswerParts) {
+  const [hours, setHours] = useState('6');
+  const send = async (): Promise<void> => {
+    const typed = typedNumber(hours) ?? Number.NaN;
+    if (!(typed > 0 && typed <= MOST_h)) throw new NotAsExpected({ hours: say('alarm.hoursWrong') });
+    await ask(addressOf(story, 'shelve'), { method: 'POST', body: { by: requireName(by), hours: typed } });
+    onDone();
+  };
+  return (
+    <Form label={say('alarm.shelve')} send={say('alarm.shelveSend')} onSend={send}>
+      {(wrongs) => (
+        <>
+          <NumberField
+            label={say('alarm.hours')}
+            hint={say('alarm.shelveHint')}
+            value={hours}
+            onChange={setHours}
+            unit="h"
+            wrong={wrongs['hours']}
+          />
+          <PersonField value={by} onChange={setBy} wrong={wrongs['by']} names={names} />
+        </>
+      )}
+    </Form>
+  );
+}
