@@ -84,7 +84,12 @@ export interface CalibrationPorts {
 export interface BenchView {
   readonly bench: Bench;
   /** How each probe settles at the current point; empty where there is none. */
-  readonly settling: readonly (Settling & { readonly probe: string; readonly captured: boolean })[];
+  readonly settling: readonly (Settling & {
+    readonly probe: string;
+    readonly captured: boolean;
+    /** Its last readings at the point, for a plot; event times in ms, raw values. */
+    readonly trace: readonly { readonly time: number; readonly value: number }[];
+  })[];
   readonly cautions: readonly string[];
   /** What stands in the way of the work, in words. */
   readonly warnings: readonly string[];

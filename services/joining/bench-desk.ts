@@ -2,6 +2,7 @@
 import { randomUUID } from 'node:crypto';
 import {
   BENCH_SOURCE,
+  type BenchReading,
   beginPoint,
   benchCautions,
   capture,
@@ -22,7 +23,7 @@ import {
 import { SandlarderError } from '../core/errors.js';
 import type { Bench, BenchBody, BenchPointBody, CaptureBody, FinishBody } from '../core/model/bench.js';
 import type { Calibration } from '../core/model/calibration-record.js';
-import { formatTime } from '../core/model/time.js';
+import { formatTime, MINUTE_ms } from '../core/model/time.js';
 import type { BenchPorts, BenchView, CapturedView, FitView } from '../http/index.js';
 import { namedRefusal, probesAsked, requestOf } from './bench-requests.js';
 import type { CalibrationDesk } from './calibration-desk.js';
@@ -31,6 +32,21 @@ import type { Station } from './station.js';
 
 /** Open bench works that are looked through. */
 const MOST_OPEN = 1000;
+
+/** What a person looks back on to see a probe settle, ms. */
+const TRACE_ms = 40 * MINUTE_ms;
+
+/** Readings of a trace, at the most: more cannot be told apart on a plot. */
+const TRACE_MOST = 120;
+
+/** The last readings, evenly thinned from the latest backwards. */
+function traceOf(readings: readonly BenchReading[]): readonly BenchReading[] {
+  const latest = readings.at(-1);
+  if (latest === undefined) return [];
+  const seen = readings.filter(({ time }) => time > latest.time - TRACE_ms);
+  const every = Math.ceil(seen.length / TRACE_MOST);
+  return seen.filter((_, index) => (seen.length - 1 - index) % every === 0);
+}
 
 export class BenchDesk implements BenchPorts {
   readonly #station: Station;
@@ -193,18 +209,19 @@ export class BenchDesk implements BenchPorts {
   }
 
   #settling(bench: Bench, probe: string): Settling {
+    return settlingOf(bench, probe, this.#readings(bench, probe));
+  }
+
+  /** Of a probe since the current point began, raw, in order of time. */
+  #readings(bench: Bench, probe: string): readonly BenchReading[] {
     const { archive, directory } = this.#station;
     const known = directory.find(bench.site, probe);
     const key = known?.key ?? archive.keys.find(bench.site, probe);
     const store = known ? archive.readings : archive.apartReadings;
     const from = currentPoint(bench).startedAt;
     const samples = key === undefined ? [] : store.samples(key, from, Number.MAX_SAFE_INTEGER);
-    return settlingOf(
-      bench,
-      probe,
-      samples.flatMap(({ at, [bench.quantity]: value }) =>
-        value === undefined ? [] : [{ time: at, value }],
-      ),
+    return samples.flatMap(({ at, [bench.quantity]: value }) =>
+      value === undefined ? [] : [{ time: at, value }],
     );
   }
 
@@ -217,6 +234,7 @@ export class BenchDesk implements BenchPorts {
       settling: watched.map((probe) => ({
         probe,
         captured: point?.captured.some((one) => one.probe === probe) ?? false,
+        trace: traceOf(this.#readings(bench, probe)),
         ...this.#settling(bench, probe),
       })),
       cautions: point

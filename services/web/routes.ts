@@ -13,4 +13,8 @@ export const ROUTES: readonly (readonly [path: string, page: AnyComponent])[] = 
   ['/alarms/:id', lazy(() => import('./alarm/alarm-page.js'))],
   ['/work/inspect/:bed', lazy(() => import('./work/inspect/inspect-page.js'))],
   ['/work/waiting', lazy(() => import('./work/waiting/waiting-page.js'))],
+  ['/bench', lazy(() => import('./bench/bench-list-page.js'))],
+  ['/bench/beside', lazy(() => import('./bench/beside-page.js'))],
+  ['/bench/calibrations/:id', lazy(() => import('./bench/calibration-page.js'))],
+  ['/bench/:bench', lazy(() => import('./bench/bench-page.js'))],
 ];

@@ -12,7 +12,7 @@ const bench = (settled: boolean): BenchAnswer => ({
     {
       ...{ probe: 'p01', captured: false, settled, words: settled ? 'settled' : 'about 3 min more' },
       ...{ reason: 'made up', remaining_s: null, latest: 24.5, latestAt: '2026-11-02T08:05:00Z' },
-      ...{ mean: null, scatter: null, slope_perMinute: null, readings: 7 },
+      ...{ mean: null, scatter: null, slope_perMinute: null, readings: 7, trace: [] },
     },
   ],
 });

@@ -32,6 +32,10 @@ describe('a bench', () => {
       ...{ mean: expect.closeTo(26, 1), readings: 61 },
       ...{ latest: expect.closeTo(26, 1), latestAt: '2026-11-02T08:10:00Z' },
     });
+    expect(shown.settling[0].trace).toHaveLength(61);
+    expect(shown.settling[0].trace.at(-1)).toEqual({
+      ...{ at: '2026-11-02T08:10:00Z', value: shown.settling[0].latest },
+    });
     expect(shown.cautions.length).toBeGreaterThan(0);
     const after = (await app.post(`/api/bench/${id}/capture`, {})).json();
     expect(after.points[0].captured.map((one: { probe: string }) => one.probe)).toEqual(['k01', 'k02']);

@@ -54,6 +54,9 @@ const settlingSchema = z.object({
   scatter: z.number().nullable(),
   slope_perMinute: z.number().nullable(),
   readings: z.number().meta({ description: 'Since the point began' }),
+  trace: z
+    .array(z.object({ at: timeTextSchema, value: z.number() }))
+    .meta({ description: 'The last 40 minutes at this point, thinned, for a plot' }),
 });
 
 /** Bench work with how its probes settle at the current point. */
@@ -116,7 +119,7 @@ export function benchAnswer({ bench, settling, cautions, warnings }: BenchView):
 }
 
 function settlingAnswer(one: BenchView['settling'][number], unit: string): BenchAnswer['settling'][number] {
-  const { probe, captured, settled, reason, remaining_s, window, shown } = one;
+  const { probe, captured, settled, reason, remaining_s, window, shown, trace } = one;
   return {
     ...{ probe, captured, settled, words: waitingWords(one, unit), reason },
     remaining_s: remaining_s ?? null,
@@ -126,6 +129,7 @@ function settlingAnswer(one: BenchView['settling'][number], unit: string): Bench
     scatter: window?.scatter ?? null,
     slope_perMinute: window?.slopePerMinute ?? null,
     readings: shown?.count ?? 0,
+    trace: trace.map(({ time, value }) => ({ at: formatTime(time), value })),
   };
 }
 

@@ -21,6 +21,10 @@ export const PAGE_LANGUAGES: readonly Language[] = LANGUAGE_CODES.filter(
 
 export const language = (): Language => current;
 
+/** The language with the region that the browser has it for: how numbers and times are written. */
+export const locale = (): string =>
+  navigator.languages.find((tag) => tag.toLowerCase().split('-')[0] === current) ?? current;
+
 export const wordsNow = (): Catalogue => words;
 
 /** Texts that no native speaker has read: all but English. */

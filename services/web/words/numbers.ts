@@ -1,15 +1,15 @@
 /** Numbers and measures as the language of this device writes them. */
-import { language } from './language.js';
+import { locale } from './language.js';
 import { say } from './say.js';
 
 const formats = new Map<string, Intl.NumberFormat>();
 
 /** @param digits behind the point, always so many */
 export function number(value: number, digits = 0): string {
-  const id = `${language()}/${digits}`;
+  const id = `${locale()}/${digits}`;
   const format =
     formats.get(id) ??
-    new Intl.NumberFormat(language(), { minimumFractionDigits: digits, maximumFractionDigits: digits });
+    new Intl.NumberFormat(locale(), { minimumFractionDigits: digits, maximumFractionDigits: digits });
   formats.set(id, format);
   return format.format(value);
 }

@@ -1,5 +1,5 @@
 /** Times as people of the site say them: in the site's zone, in the language of this device. */
-import { language } from './language.js';
+import { locale } from './language.js';
 
 const MINUTE_ms = 60_000;
 const HOUR_ms = 60 * MINUTE_ms;
@@ -30,7 +30,7 @@ export const zoneNow = (): string => zone ?? Intl.DateTimeFormat().resolvedOptio
 const asTime = (at: string | number): number => (typeof at === 'number' ? at : Date.parse(at));
 
 const format = (at: string | number, options: Intl.DateTimeFormatOptions): string =>
-  new Intl.DateTimeFormat(language(), { ...options, ...(zone ? { timeZone: zone } : {}) }).format(asTime(at));
+  new Intl.DateTimeFormat(locale(), { ...options, ...(zone ? { timeZone: zone } : {}) }).format(asTime(at));
 
 /** Day and clock time. @param at ISO 8601, or ms since 1970 */
 export const dayAndTime = (at: string | number): string =>
@@ -45,7 +45,7 @@ export const clockTime = (at: string | number): string => format(at, { hour: '2-
 /** How long ago, or how far ahead: "3 hours ago". @param now ms since 1970 */
 export function ago(at: string | number, now: number = Date.now()): string {
   const distance = asTime(at) - now;
-  const relative = new Intl.RelativeTimeFormat(language(), { numeric: 'auto' });
+  const relative = new Intl.RelativeTimeFormat(locale(), { numeric: 'auto' });
   const [unit, length] = UNITS.find(([, , from]) => Math.abs(distance) >= from) ?? ['minute', MINUTE_ms];
   return relative.format(Math.round(distance / length), unit);
 }

@@ -45,17 +45,19 @@ export async function servedSeason({
   flags = [] as readonly string[],
   data = copyOfSeason(),
   listen = '127.0.0.1:0',
+  environment = {} as NodeJS.ProcessEnv,
 } = {}): Promise<Served> {
-  const service = start([
-    ...['serve', '--data', data, '--listen', listen, '--mqtt-listen', '127.0.0.1:0'],
-    ...flags,
-  ]);
+  const service = start(
+    ['serve', '--data', data, '--listen', listen, '--mqtt-listen', '127.0.0.1:0', ...flags],
+    environment,
+  );
   const [, http = ''] = await service.said(/questions at (\S+)\/api/);
   const [mqtt = ''] = await service.said(/mqtt:\/\/[^\s,;]+/);
   return { http, data, service, mqtt };
 }
 
-function copyOfSeason(): string {
+/** A data folder with the season in it, as it was at its end. */
+export function copyOfSeason(): string {
   const data = join(temporaryDirectory(), 'data');
   cpSync(join(SEASON, 'data'), data, { recursive: true });
   return data;
@@ -98,7 +100,13 @@ export async function openPage(
   const complaints: string[] = [];
   page.on('pageerror', (error) => complaints.push(String(error)));
   page.on('console', (message) => {
-    if (message.type() === 'error') complaints.push(message.text());
+    // What the service refuses is said on the page; a file that is missing is told below.
+    if (message.type() === 'error' && !message.text().startsWith('Failed to load resource'))
+      complaints.push(message.text());
+  });
+  page.on('response', (answer) => {
+    if (answer.status() >= 400 && !new URL(answer.url()).pathname.startsWith('/api/'))
+      complaints.push(`${answer.status()} ${answer.url()}`);
   });
   await page.goto(url);
   return { page, context, complaints };

@@ -2,6 +2,7 @@
 import { alarm } from './alarm.js';
 import { app } from './app.js';
 import { bed } from './bed.js';
+import { bench } from './bench.js';
 import { inspect } from './inspect.js';
 import { parts } from './parts.js';
 import { work } from './work.js';
@@ -10,6 +11,7 @@ export const catalogue = {
   alarm,
   app,
   bed,
+  bench,
   inspect,
   parts,
   work,

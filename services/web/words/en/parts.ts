@@ -14,6 +14,7 @@ export const parts = {
   refusedTitle: 'Not taken',
   somethingWrong: 'Something is not as expected. What you typed is still there.',
   required: 'needed',
+  numberExpected: 'A number is expected here, in {unit}.',
   degrees: '{value} °C',
   humidity: '{value} % humidity',
   centimetres: '{value} cm',

@@ -1,0 +1,90 @@
+import { describe, expect, test } from 'vitest';
+import { expectAccessible, expectNoSidewaysScroll, openPage, picture, type Size } from './support/page.js';
+import { servedShelf } from './support/shelf.js';
+
+describe.each<Size>(['phone', 'desk'])('the bench on a %s', (size) => {
+  test('goes from two baths to a certificate, and shows how probes settle', async () => {
+    const { http, bath } = await servedShelf();
+    const { page, complaints } = await openPage(`${http}/bench`, size);
+    await page.getByText('No probe is on the bench.').waitFor();
+    await page.getByLabel('Probes (needed)').fill('k01, k02');
+    await page.getByLabel('Who does it').fill('A. Technician');
+    await page.getByLabel('Reference instrument').fill('Glass thermometer');
+    await page.getByRole('button', { name: 'Begin' }).click();
+    await page.getByRole('heading', { name: 'Calibrating k01, k02' }).waitFor();
+    await page.getByRole('button', { name: 'The probes are in it' }).click();
+    await page.getByRole('heading', { name: /^Point 1/ }).waitFor();
+    await page.getByText('no reading yet').first().waitFor();
+    await page.getByRole('button', { name: 'Take what has settled' }).click();
+    await page
+      .getByText(/too few readings yet/)
+      .first()
+      .waitFor();
+    await bath({ k01: 0.3, k02: -0.2 });
+    await page.getByText('at rest').nth(1).waitFor();
+    await expectAccessible(page);
+    await picture(page, `bench-settled-${size}`);
+    await page.getByRole('button', { name: 'Take what has settled' }).click();
+    await page.getByRole('heading', { name: 'Taken so far' }).waitFor();
+    await page.getByText('Next point', { exact: true }).click();
+    await page.getByLabel('What the probes are in').selectOption('instrument');
+    await page.getByRole('button', { name: 'Go on to the next point' }).click();
+    await page.getByText('A number is expected here, in °C.').first().waitFor();
+    await page.getByLabel('The instrument shows').fill('30,00');
+    await page.getByLabel('Its standard uncertainty').fill('0.05');
+    await page.getByRole('button', { name: 'Go on to the next point' }).click();
+    await page.getByRole('heading', { name: /^Point 2/ }).waitFor();
+    await bath({ k01: 30.4, k02: 29.8 });
+    await page.getByText('at rest').nth(1).waitFor();
+    await page.getByRole('button', { name: 'Take k01' }).click();
+    await page.getByRole('button', { name: 'Take k02' }).click();
+    await page
+      .getByRole('img', { name: /^Plot of what the fit leaves over/ })
+      .nth(1)
+      .waitFor();
+    await expectAccessible(page);
+    await expectNoSidewaysScroll(page);
+    await picture(page, `bench-outcome-${size}`);
+    await page.getByRole('button', { name: 'Finish, and keep the calibrations' }).click();
+    await page.getByText('This bench has ended: finished.').waitFor();
+    await page.getByRole('link', { name: 'k01, temperature' }).click();
+    await page.getByText('In force now.').waitFor();
+    await expectAccessible(page);
+    await picture(page, `bench-calibration-${size}`);
+    const pdf = await page.getByRole('link', { name: 'Certificate as PDF' }).getAttribute('href');
+    expect((await fetch(`${http}${pdf}`)).headers.get('content-type')).toBe('application/pdf');
+    await page.getByRole('link', { name: 'Bench' }).click();
+    await page.getByRole('link', { name: 'k02, temperature' }).waitFor();
+    await expectAccessible(page);
+    await picture(page, `bench-${size}`);
+    expect(complaints).toEqual([]);
+  });
+
+  test('refuses a probe that stands in a bed in words, and loses nothing that was typed', async () => {
+    const { http } = await servedShelf();
+    const { page } = await openPage(`${http}/bench`, size);
+    await page.getByLabel('Probes (needed)').fill('p01');
+    await page.getByLabel('Who does it').fill('A. Technician');
+    await page.getByRole('button', { name: 'Begin' }).click();
+    await page.getByRole('alert').first().waitFor();
+    await page.getByLabel('Reference instrument').fill('Glass thermometer');
+    await page.getByRole('button', { name: 'Begin' }).click();
+    await page.getByText(/probe p01: expected one that stands nowhere/).waitFor();
+    expect(await page.getByLabel('Probes (needed)').inputValue()).toBe('p01');
+    await expectAccessible(page);
+  });
+
+  test('opens a buried probe beside a reference, and says what is missing', async () => {
+    const { http } = await servedShelf();
+    const { page } = await openPage(`${http}/bench/beside`, size);
+    await page.getByLabel('Buried probe (needed)').fill('p01');
+    await page.getByLabel('Travelling reference beside it').fill('k01');
+    await page.getByLabel('Who does it').fill('A. Technician');
+    await page.getByRole('button', { name: 'Compare them' }).click();
+    await page.getByText(/k01/).first().waitFor();
+    await page.getByText('Not taken').waitFor();
+    await expectAccessible(page);
+    await expectNoSidewaysScroll(page);
+    await picture(page, `bench-beside-${size}`);
+  });
+});
