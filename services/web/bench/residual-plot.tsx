@@ -110,7 +110,7 @@ function PointTable({ record: { probe, quantity }, points }: Parts) {
           {points.map((one) => (
             <tr key={one.number}>
               <th scope="row">
-                {one.number} {one.label}
+                {one.label === '' ? one.number : one.label}
                 {one.kind === 'outlier' ? ` (${say('bench.outlierMark')})` : ''}
                 {one.kind === 'left-out' ? ` (${say('bench.leftOutMark', { reason: one.reason })})` : ''}
               </th>

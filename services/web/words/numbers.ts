@@ -11,7 +11,8 @@ export function number(value: number, digits = 0): string {
     formats.get(id) ??
     new Intl.NumberFormat(locale(), { minimumFractionDigits: digits, maximumFractionDigits: digits });
   formats.set(id, format);
-  return format.format(value);
+  // What rounds to nothing has no sign.
+  return format.format(Number(value.toFixed(digits)) === 0 ? 0 : value);
 }
 
 /** @param value °C */
