@@ -1,7 +1,7 @@
 /** Courses of roots in a bed: at what depth each lies and how many roots it takes. */
 import { SandlarderError } from '../errors.js';
 import { figureOf } from './plan-figures.js';
-import { depthOf_cm, type PlanStep } from './plan-steps.js';
+import { depthOf_cm, type PlanStep } from './plan-step.js';
 import type { RootSize } from './root-size.js';
 
 /** A layer of roots, covered by sand. */

@@ -1,14 +1,13 @@
 /** The steps of a bed that is planned: what can be dug or built. */
 import { requireInDomain, SandlarderError } from '../errors.js';
-import type { Step } from '../model/bed.js';
 import { blocksOf, volume_L } from '../model/bed.js';
 import { SITE_LIMITS } from '../model/site.js';
 import { MOST_BED_L } from '../watch/coverage/index.js';
+import { depthOf_cm, type PlanStep } from './plan-step.js';
+
+export { depthOf_cm, type PlanStep } from './plan-step.js';
 
 export type PlanKind = 'stepped-pit' | 'box';
-
-/** A step as it is planned, cm: each in the middle under the one above. */
-export type PlanStep = Pick<Step, 'length' | 'width' | 'height'>;
 
 /** Of a side, and of the height of one step, cm. Judgement: beyond it is a slip of the keyboard. */
 export const SIDE_cm = { low: 20, high: 1000 } as const;
@@ -20,9 +19,6 @@ export const MOST_DEPTH_cm = 200;
 /** Volume of each step, L. */
 export const volumesOfSteps_L = (steps: readonly PlanStep[]): number[] =>
   blocksOf(steps).map((block) => volume_L([block]));
-
-export const depthOf_cm = (steps: readonly PlanStep[]): number =>
-  steps.reduce((sum, { height }) => sum + height, 0);
 
 function requireUnder(upper: PlanStep, lower: PlanStep, number: number): void {
   for (const side of ['length', 'width'] as const)

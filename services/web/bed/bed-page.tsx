@@ -5,7 +5,13 @@ import type { Bed } from '../api/types/bed.js';
 import { Shown } from '../parts/shown.js';
 import { Standing } from '../parts/standing.js';
 import { Title } from '../parts/title.js';
+import { When } from '../parts/when.js';
+import { say } from '../words/say.js';
+import './bed.css';
 import { createCursor } from './cursor.js';
+import { Facts } from './facts.js';
+import { Section } from './section/section.js';
+import { WhatToDo } from './what-to-do.js';
 
 export default function BedPage() {
   const { params } = useRoute();
@@ -19,22 +25,34 @@ function OneBed({ id }: { id: string }) {
     live: ['readings', 'alarms', 'beds', 'site', 'probes'],
     bed: id,
   });
-  void cursor;
   return (
     <>
       <Title>{seen.answer?.name ?? id}</Title>
       <Shown of={seen}>
         {(bed) => (
           <>
-            <p>
-              <Standing stands={bed.stands} />
+            <p class="stands">
+              <Standing stands={bed.stands} /> <Since bed={bed} />
             </p>
-            {/* The cut. */}
-            {/* Here stand the series: <Series bed={bed} cursor={cursor} /> of ./series/. */}
-            {/* The facts. */}
+            <WhatToDo bed={bed} />
+            <Section bed={bed} cursor={cursor} />
+            {/* The series stand here: <Series bed={bed} cursor={cursor} /> of ./series/. */}
+            <Facts bed={bed} />
           </>
         )}
       </Shown>
     </>
+  );
+}
+
+/** Since when it stands so; by its oldest open alarm of that kind where the service does not say. */
+function Since({ bed: { stands, standsSince, openAlarms } }: { bed: Bed }) {
+  const raised = openAlarms.filter(({ action }) => action === stands).map(({ raisedAt }) => raisedAt);
+  const since = standsSince ?? raised.sort()[0];
+  if (since === undefined) return null;
+  return (
+    <span>
+      {say('bed.sinceWhen')} <When at={since} />
+    </span>
   );
 }

@@ -1,0 +1,68 @@
+/** The probes of a drawing as buttons over their marks: one stop for the tabulator, arrows go from probe to probe. */
+import { useRef, useState } from 'preact/hooks';
+import { say } from '../../words/say.js';
+import type { ProbeDrawn } from './marks.js';
+import { probeName } from './probe-words.js';
+import type { ViewName } from './views.js';
+
+/** Half of a button, points: 44 across. */
+const HALF = 22;
+
+const MOVES: Readonly<Record<string, number>> = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 };
+
+export function ProbeButtons(parts: {
+  view: ViewName;
+  drawn: readonly ProbeDrawn[];
+  opened: string | undefined;
+  onOpen: (probe: string) => void;
+}) {
+  const { view, drawn, opened, onOpen } = parts;
+  const group = useRef<HTMLFieldSetElement>(null);
+  const [stop, setStop] = useState(0);
+  const current = Math.min(stop, drawn.length - 1);
+  const move = (event: KeyboardEvent, index: number): void => {
+    const by = MOVES[event.key];
+    if (by === undefined) return;
+    event.preventDefault();
+    const next = (index + by + drawn.length) % drawn.length;
+    group.current?.querySelectorAll('button')[next]?.focus();
+  };
+  return (
+    <fieldset ref={group} class="probe-buttons">
+      <legend class="aloud">{say('bed.probesOf')}</legend>
+      {drawn.map((one, index) => (
+        <button
+          key={one.probe.id}
+          id={buttonId(view, one.probe.id)}
+          type="button"
+          tabIndex={index === current ? 0 : -1}
+          aria-label={probeName(one.probe)}
+          aria-pressed={opened === one.probe.id}
+          style={{ left: one.x - HALF, top: one.y - HALF }}
+          onFocus={() => setStop(index)}
+          onKeyDown={(event) => move(event, index)}
+          onClick={(event) => onOpen(meant(event, drawn, one).probe.id)}
+        >
+          <span
+            style={{
+              left: one.label.left - one.x + HALF,
+              top: one.label.top - one.y + HALF,
+              ...{ width: one.label.width, height: one.label.height },
+            }}
+          />
+        </button>
+      ))}
+    </fieldset>
+  );
+}
+
+export const buttonId = (view: string, probe: string): string => `probe-${view}-${probe}`;
+
+/** Where buttons overlap, the probe whose mark is nearest to the tap; a label means its own. */
+function meant(event: MouseEvent, drawn: readonly ProbeDrawn[], own: ProbeDrawn): ProbeDrawn {
+  const sheet = (event.currentTarget as HTMLElement).parentElement?.getBoundingClientRect();
+  if (event.detail === 0 || !sheet || event.target !== event.currentTarget) return own;
+  const away = ({ x, y }: ProbeDrawn): number =>
+    Math.hypot(x - (event.clientX - sheet.left), y - (event.clientY - sheet.top));
+  return drawn.reduce((best, one) => (away(one) < away(best) ? one : best), own);
+}
