@@ -8,7 +8,7 @@ import type { Filling } from '../../api/types/filling.js';
 import { SelectField } from '../../parts/field.js';
 import { Fold } from '../../parts/fold.js';
 import { say } from '../../words/say.js';
-import { type CoverageShown, coverageRounds } from './coverage-panel.js';
+import { type CoverageShown, coverageRounds } from './coverage.js';
 import { Cut } from './cut.js';
 import './drawing.css';
 import { frameOf, scaleFor } from './frame.js';

@@ -1,7 +1,8 @@
 /** The probes of a drawing as buttons over their marks: one stop for the tabulator, arrows go from probe to probe. */
 import { useRef, useState } from 'preact/hooks';
 import { say } from '../../words/say.js';
-import type { ProbeDrawn } from './marks.js';
+import type { Box } from './labels.js';
+import { HALF as MARK, type ProbeDrawn } from './marks.js';
 import { probeName } from './probe-words.js';
 import type { ViewName } from './views.js';
 
@@ -58,11 +59,17 @@ export function ProbeButtons(parts: {
 
 export const buttonId = (view: string, probe: string): string => `probe-${view}-${probe}`;
 
-/** Where buttons overlap, the probe whose mark is nearest to the tap; a label means its own. */
+/** Where buttons overlap it is the place of the tap that counts: on a mark, on a label, else the nearest mark. */
 function meant(event: MouseEvent, drawn: readonly ProbeDrawn[], own: ProbeDrawn): ProbeDrawn {
   const sheet = (event.currentTarget as HTMLElement).parentElement?.getBoundingClientRect();
-  if (event.detail === 0 || !sheet || event.target !== event.currentTarget) return own;
-  const away = ({ x, y }: ProbeDrawn): number =>
-    Math.hypot(x - (event.clientX - sheet.left), y - (event.clientY - sheet.top));
-  return drawn.reduce((best, one) => (away(one) < away(best) ? one : best), own);
+  // A key or a voice presses the button itself.
+  if (event.detail === 0 || !sheet) return own;
+  const at = { x: event.clientX - sheet.left, y: event.clientY - sheet.top };
+  const away = ({ x, y }: ProbeDrawn): number => Math.hypot(x - at.x, y - at.y);
+  const nearest = drawn.reduce((best, one) => (away(one) < away(best) ? one : best), own);
+  if (away(nearest) <= MARK) return nearest;
+  return drawn.find(({ label }) => isWithin(label, at)) ?? nearest;
 }
+
+const isWithin = ({ left, top, width, height }: Box, { x, y }: { x: number; y: number }): boolean =>
+  x >= left && x <= left + width && y >= top && y <= top + height;
