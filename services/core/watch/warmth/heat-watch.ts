@@ -256,12 +256,12 @@ export class HeatWatch {
   #takeOut(source: Source, state: Float64Array): void {
     const onset = this.#bank.onsets.find((one) => one.step === source.onsetStep);
     if (!onset) return;
-    const { probes, weights } = nearestReading(this.#model.readings, source);
-    probes.forEach((probe, index) => {
-      for (let shape = 0; shape < SHAPES; shape += 1) {
-        const factor = -source.power * (weights[index * SHAPES + shape] as number);
-        this.#bank.addTo(state, onset, probe * SIGNALS + shape, factor);
-      }
+    const reading = nearestReading(this.#model.readings, source);
+    const { ratio, power } = this.#scales.weigh(reading, onset);
+    reading.weights.forEach((weight, at) => {
+      const probe = reading.probes[Math.floor(at / SHAPES)] as number;
+      const factor = ratio > 0 ? -power * weight : 0;
+      this.#bank.addTo(state, onset, probe * SIGNALS + (at % SHAPES), factor);
     });
   }
 

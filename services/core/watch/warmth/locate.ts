@@ -1,5 +1,6 @@
 /** Where a source is, with a radius that holds it nine times in ten. */
 import type { Bank, Onset } from './bank.js';
+import { readingsByGrowth } from './growths.js';
 import type { Reading, Scales, Weighed } from './search.js';
 
 export interface Located {
@@ -8,7 +9,7 @@ export interface Located {
   readonly y: number;
   readonly depth: number;
   readonly radius: number;
-  /** W; mean over the places that may be. */
+  /** W once it is grown; mean over the places and growths that may be. */
   readonly power: number;
   /** The likeliest place and beginning. */
   readonly reading: Reading;
@@ -17,10 +18,33 @@ export interface Located {
 }
 
 /** Ratios are softened by this before they weigh places: shapes are not quite right. Judgement, checked by evaluation. */
-const SOFTENED = 2.2;
-/** Share of the weight within the radius, and what the spacing of places adds, cm. */
-const WITHIN = 0.9;
-const SPACING_cm = 4;
+const SOFTENED = 1.5;
+/** Share of the weight within the radius, and what the spacing of places adds, cm: so it held 19 of 20, by evaluation. */
+const WITHIN = 0.85;
+const SPACING_cm = 3;
+
+interface Tried {
+  readonly reading: Reading;
+  readonly onset: Onset;
+  readonly weighed: Weighed;
+}
+
+/** Every place, for every growth and beginning that is asked for. */
+function tryAll(
+  { onsets }: Bank,
+  scales: Scales,
+  readings: readonly Reading[],
+  isAsked: (onset: Onset) => boolean,
+): Tried[] {
+  const asked = onsets.filter(isAsked);
+  return readings.flatMap((place) =>
+    readingsByGrowth(place).flatMap((reading) =>
+      asked
+        .map((onset) => ({ reading, onset, weighed: scales.weigh(reading, onset) }))
+        .filter(({ weighed }) => weighed.ratio > 0),
+    ),
+  );
+}
 
 export function locate(
   bank: Bank,
@@ -28,19 +52,12 @@ export function locate(
   readings: readonly Reading[],
   isAsked: (onset: Onset) => boolean,
 ): Located | undefined {
-  const tried: { reading: Reading; onset: Onset; weighed: Weighed }[] = [];
-  for (const onset of bank.onsets) {
-    if (!isAsked(onset)) continue;
-    for (const reading of readings) {
-      const weighed = scales.weigh(reading, onset);
-      if (weighed.ratio > 0) tried.push({ reading, onset, weighed });
-    }
-  }
+  const tried = tryAll(bank, scales, readings, isAsked);
   if (tried.length === 0) return undefined;
   const best = tried.reduce((one, other) => (other.weighed.ratio > one.weighed.ratio ? other : one));
   const weights = tried.map(({ weighed }) => Math.exp((weighed.ratio - best.weighed.ratio) / SOFTENED));
   const sum = weights.reduce((total, weight) => total + weight, 0);
-  const mean = (of: (one: (typeof tried)[number]) => number): number =>
+  const mean = (of: (one: Tried) => number): number =>
     tried.reduce((total, one, index) => total + of(one) * (weights[index] as number), 0) / sum;
   const x = mean(({ reading }) => reading.place.x);
   const y = mean(({ reading }) => reading.place.y);

@@ -16,12 +16,9 @@ const HOLDS_steps = { unpack: 2, check: 4 } as const;
 const OVER_looks = { unpack: 5, check: 20 } as const;
 /** What is left of the ratio of a source that has ended. */
 const BORNE_OUT = 6;
-/**
- * Steps after an alarm in which its place is made better, and ratio from which on it is not: what is left then is the
- * model's own error, by which a strong source wanders. Chosen by 21 drawn seasons.
- */
+/** Steps after an alarm in which its place is made better, once in so many: a multiple of those between two looks. Judgement. */
 const REFINED_steps = 10 * 4;
-const CLEAR = 150;
+const REFINED_every = 4;
 /** A place is looked for within so many cm of the likeliest, and with beginnings within so many steps of its. */
 const NEAR_cm = 45;
 const NEAR_steps = 12;
@@ -112,21 +109,14 @@ export class OpenSources {
       .filter(({ source, gone }) => gone < OVER_looks[source.action]);
   }
 
-  /** Makes the places of sources that are to be unpacked better, and of those that are clear how strong they are. */
+  /** Makes the places of sources that are to be unpacked better. */
   #follow(input: SettleInput): void {
     for (const one of this.#open) {
       const { source } = one;
       const onset = this.#onsetOf(source);
-      if (source.action !== 'unpack' || !onset) continue;
-      if (source.ratio >= CLEAR) this.#replace(one, { ...one, source: this.#weighedAnew(source, onset) });
-      else if (isYoung(source, input.end))
+      if (source.action === 'unpack' && onset && isRefined(source, input.end))
         this.#place(one, 'unpack', source.since, { onset, reading: { place: source } }, input);
     }
-  }
-
-  #weighedAnew(source: Source, onset: Onset): Source {
-    const { ratio, power } = this.#scales.weigh(nearestReading(this.#model.readings, source), onset);
-    return ratio > 0 ? { ...source, power, ratio: Math.max(CLEAR, ratio) } : source;
   }
 
   #replace(before: Open, now: Open): void {
@@ -212,7 +202,8 @@ export function nearestReading(readings: readonly Reading[], to: Point): Reading
   return readings.reduce((one, other) => (distance(other.place, to) < distance(one.place, to) ? other : one));
 }
 
-const isYoung = ({ since }: Source, end: number): boolean => (end - since) / STEP_ms <= REFINED_steps;
+const isRefined = ({ since }: Source, end: number): boolean =>
+  (end - since) / STEP_ms <= REFINED_steps && (end / STEP_ms) % REFINED_every === 0;
 
 /** How many probes a source at a place shows at: where it adds at least a quarter of what it adds at the nearest. */
 function showing({ sizes }: Reading): number {

@@ -13,6 +13,7 @@ import { STEP_h, stepMean } from './curve.js';
 import { type Grid, gridOf, sharesAt } from './grid.js';
 import { SAND_WITH_ROOTS } from './nominal.js';
 import { type Point, readOff } from './responses.js';
+import { dot, invert } from './small-matrix.js';
 import { Stepping } from './stepping.js';
 
 /** Distances that give the shapes, m. */
@@ -23,7 +24,8 @@ export const SHAPES = SHAPE_DISTANCES_m.length;
 const GROWTH_h = 84;
 
 /** A cluster's share of its full strength some hours after it began. */
-export const grown = (hours: number): number => (hours > 0 ? 1 - Math.exp(-((hours / GROWTH_h) ** 2)) : 0);
+export const grown = (hours: number, growth_h = GROWTH_h): number =>
+  hours > 0 ? 1 - Math.exp(-((hours / growth_h) ** 2)) : 0;
 
 /** How long sources are followed, in steps; later they are taken for level. */
 export const FOLLOWED_steps = 30 * 4;
@@ -74,14 +76,20 @@ const MEDIUM = {
 /** A source's growth is taken in parts of half a step, each as if it came all at once in its middle. */
 const PARTS = 2;
 const PART_h = STEP_h / PARTS;
-const GROWN_parts = Float64Array.from(
-  { length: FOLLOWED_steps * PARTS },
-  (_, part) => grown((part + 1) * PART_h) - grown(part * PART_h),
-);
+
+interface Growing {
+  readonly growth_h?: number;
+  /** How many times more than nominal sand it spreads heat. */
+  readonly faster?: number;
+}
 
 /** A source of 1 W at a distance in endless sand, grown as `grown` says, °C. */
-function shapeAt(distance_m: number): Float64Array {
-  const rise = (hours: number): number => steadySourceRise_C(1, MEDIUM, distance_m, hours * 3600);
+function shapeAt(distance_m: number, { growth_h, faster = 1 }: Growing): Float64Array {
+  const growing = Float64Array.from(
+    { length: FOLLOWED_steps * PARTS },
+    (_, part) => grown((part + 1) * PART_h, growth_h) - grown(part * PART_h, growth_h),
+  );
+  const rise = (hours: number): number => steadySourceRise_C(1, MEDIUM, distance_m, faster * hours * 3600);
   // What a part adds to a step's mean, by how many parts before the step's last it came.
   const means = Float64Array.from({ length: FOLLOWED_steps * PARTS }, (_, parts) =>
     stepMean((hours) => rise((parts - PARTS + 0.5) * PART_h + hours), 0),
@@ -90,10 +98,14 @@ function shapeAt(distance_m: number): Float64Array {
     const last = (step + 1) * PARTS - 1;
     let sum = 0;
     for (let part = 0; part <= last; part += 1)
-      sum += (GROWN_parts[part] as number) * (means[last - part] as number);
+      sum += (growing[part] as number) * (means[last - part] as number);
     return sum;
   });
 }
+
+/** The shapes, by step, as a source that grows in some time would have them. */
+export const shapesOf = (growing: Growing = {}): Float64Array[] =>
+  SHAPE_DISTANCES_m.map((distance_m) => shapeAt(distance_m, growing));
 
 const followed = (): number => Math.floor(FOLLOWED_steps / EVERY_steps);
 
@@ -137,30 +149,10 @@ function fitter(
   };
 }
 
-const dot = (one: readonly number[], other: readonly number[]): number =>
-  one.reduce((sum, value, index) => sum + value * (other[index] as number), 0);
-
-/** Inverse of a small symmetric positive definite matrix, by Gauss-Jordan elimination. */
-function invert(matrix: readonly (readonly number[])[]): number[][] {
-  const size = matrix.length;
-  const rows = matrix.map((row, index) => [...row, ...row.map((_, column) => (column === index ? 1 : 0))]);
-  for (let column = 0; column < size; column += 1) {
-    const pivot = rows[column] as number[];
-    const by = pivot[column] as number;
-    for (let at = 0; at < 2 * size; at += 1) pivot[at] = (pivot[at] as number) / by;
-    for (const row of rows) {
-      if (row === pivot) continue;
-      const times = row[column] as number;
-      for (let at = 0; at < 2 * size; at += 1) row[at] = (row[at] as number) - times * (pivot[at] as number);
-    }
-  }
-  return rows.map((row) => row.slice(size));
-}
-
 export function sourcesOf(bed: Pick<Bed, 'kind' | 'steps'>, probes: readonly Point[]): Sources {
   const grid = gridOf(bed);
   const stepping = new Stepping(grid);
-  const shapes = SHAPE_DISTANCES_m.map(shapeAt);
+  const shapes = shapesOf();
   const onShapes = fitter(shapes);
   const places = placesIn(bed).map((point) => ({
     ...point,
