@@ -8,6 +8,7 @@ import { HOUR_ms } from '../../model/time.js';
 import { Bank, type LikelySource, restoreOnsets, SIGNALS, saveOnsets } from './bank.js';
 import { Expected, type Step } from './expected.js';
 import { type GatheredStep, Gathering } from './gathering.js';
+import { isHand } from './hands.js';
 import type { HeatHour, HeatSaved, ProbeExpectation, ProbeFinding, Source } from './heat-types.js';
 import { product } from './kalman.js';
 import { restoreLikely, saveLikely } from './likely.js';
@@ -29,11 +30,6 @@ const TOLD_LATER_steps = 10;
 const BESIDE_JUMP_steps = 4;
 /** Steps for which warmth is not believed once water has come in. */
 const WET_steps = 5 * 4;
-/**
- * Rise of the best ratio in one step, with nothing suspected before, that is somebody's hand and no source. Judgement: at
- * 25 strong sources were taken for hands; from 80 on the evaluation gave the same.
- */
-const LEAP = 120;
 /** Ratio of a source from which on what it adds is not taken for scatter. Judgement. */
 const LIKELY = 10;
 /** Of a new or handled bed: how much more readings scatter, and steps in which that falls to 37 %. Without a shade probe. Judgement. */
@@ -221,7 +217,7 @@ export class HeatWatch {
     });
     this.#likely = evidence.best && evidence.best.ratio > LIKELY ? evidence.best : undefined;
     const dry = step >= this.#wetUntil;
-    if (this.#leapt(evidence) && dry) {
+    if (this.#wasHand(evidence, step) && dry) {
       this.#handled(step, end, opened);
       return;
     }
@@ -236,10 +232,11 @@ export class HeatWatch {
   }
 
   /** Evidence for a source grows from step to step; where it leaps, somebody has handled the sand. */
-  #leapt({ best }: Evidence): boolean {
-    const before = this.#lastRatio;
+  #wasHand({ best }: Evidence, step: number): boolean {
+    const ratio = this.#lastRatio;
     this.#lastRatio = best?.ratio ?? 0;
-    return !this.#open.suspected && this.#lastRatio - before > LEAP;
+    const { suspected, sources } = this.#open;
+    return isHand(best, step, { ratio, suspected, told: sources.length > 0 });
   }
 
   /** What a sound bed would show after the step: what an open source left in the state is taken out again. */
