@@ -21,7 +21,7 @@ export interface Located {
 const SOFTENED = 1.5;
 /** Share of the weight within the radius, and what the spacing of places adds, cm: so it held 19 of 20, by evaluation. */
 const WITHIN = 0.85;
-const SPACING_cm = 3;
+const SPACING_cm = 4;
 
 interface Tried {
   readonly reading: Reading;
