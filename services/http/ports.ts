@@ -83,6 +83,8 @@ export interface BedView {
   readonly site: string;
   readonly bed: Bed;
   readonly probes: readonly ProbeView[];
+  /** Probes with a stay in the shade of the site. */
+  readonly shade: readonly string[];
   /** `sound`, `learning`, or what the most urgent open alarm asks for. */
   readonly stands: 'sound' | 'learning' | 'unpack' | 'check' | 'service';
   /**

@@ -97,6 +97,7 @@ function bedView(station: Station, stock: StockDesk, known: KnownBed, now: numbe
     site: known.site.id,
     bed: known.bed,
     probes: known.probes.flatMap((probe) => probeView(station, known, probe)),
+    shade: known.shade.map(({ probe }) => probe.id),
     stands,
     standsSince: standsSince(station, known, stands, openAlarms),
     rootsLeft: stock.left(known.bed.id),

@@ -41,6 +41,7 @@ describe('GET /api/beds', () => {
         },
         expect.objectContaining({ id: 'p02' }),
       ],
+      shade: ['p09'],
     });
   });
 
@@ -55,6 +56,7 @@ describe('GET /api/beds', () => {
       judgedTo: null,
       latestInspection: null,
       probes: [],
+      shade: [],
     });
   });
 

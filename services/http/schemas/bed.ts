@@ -40,6 +40,7 @@ export const bedSchema = z
     openAlarms: z.array(alarmSchema),
     latestInspection: inspectionSchema.nullable(),
     probes: z.array(probeSchema),
+    shade: z.array(z.string()).meta({ description: 'Ids of probes that stand, or stood, in the shade outside' }),
   })
   .meta({ id: 'Bed' });
 
@@ -65,6 +66,7 @@ export function bedAnswer(view: BedView, said?: (alarm: Alarm) => Said): BedAnsw
     openAlarms: view.openAlarms.map((alarm) => alarmAnswer(alarm, said?.(alarm))),
     latestInspection: view.latestInspection && inspectionAnswer(view.latestInspection),
     probes: view.probes.map(probeAnswer),
+    shade: [...view.shade],
   };
 }
 

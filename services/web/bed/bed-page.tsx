@@ -11,6 +11,7 @@ import './bed.css';
 import { createCursor } from './cursor.js';
 import { Facts } from './facts.js';
 import { Section } from './section/section.js';
+import { SeriesPart } from './series-part.js';
 import { WhatToDo } from './what-to-do.js';
 
 export default function BedPage() {
@@ -36,7 +37,7 @@ function OneBed({ id }: { id: string }) {
             </p>
             <WhatToDo bed={bed} />
             <Section bed={bed} cursor={cursor} />
-            {/* The series stand here: <Series bed={bed} cursor={cursor} /> of ./series/. */}
+            <SeriesPart bed={bed} cursor={cursor} />
             <Facts bed={bed} />
           </>
         )}

@@ -13,6 +13,7 @@ const UNITS: readonly (readonly [unit: Intl.RelativeTimeFormatUnit, length_ms: n
 ];
 
 let zone: string | undefined;
+let deviceZone: string | undefined;
 
 /** Times are said in this zone from now on (IANA name). Where the browser does not know it, in the device's own. */
 export function useZone(name: string): void {
@@ -25,16 +26,30 @@ export function useZone(name: string): void {
 }
 
 /** The zone in force: the site's, or the device's where none was told. */
-export const zoneNow = (): string => zone ?? Intl.DateTimeFormat().resolvedOptions().timeZone;
+export function zoneNow(): string {
+  deviceZone ??= Intl.DateTimeFormat().resolvedOptions().timeZone;
+  return zone ?? deviceZone;
+}
 
 const asTime = (at: string | number): number => (typeof at === 'number' ? at : Date.parse(at));
 
-const format = (at: string | number, options: Intl.DateTimeFormatOptions): string =>
-  new Intl.DateTimeFormat(locale(), { ...options, ...(zone ? { timeZone: zone } : {}) }).format(asTime(at));
+/** Making one takes longer than a hundred uses of it. */
+const formats = new Map<string, Intl.DateTimeFormat>();
+
+function format(at: string | number, options: Intl.DateTimeFormatOptions): string {
+  const whole = { ...options, ...(zone ? { timeZone: zone } : {}) };
+  const id = `${locale()} ${JSON.stringify(whole)}`;
+  const known = formats.get(id) ?? new Intl.DateTimeFormat(locale(), whole);
+  formats.set(id, known);
+  return known.format(asTime(at));
+}
 
 /** Day and clock time. @param at ISO 8601, or ms since 1970 */
 export const dayAndTime = (at: string | number): string =>
   format(at, { day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit' });
+
+/** The day without its year, as under an axis. */
+export const dayAndMonth = (at: string | number): string => format(at, { day: 'numeric', month: 'short' });
 
 /** The day alone, with its year. */
 export const dayOf = (at: string | number): string =>

@@ -22,6 +22,8 @@ export interface Bed {
   readonly openAlarms: readonly Alarm[];
   readonly latestInspection: LatestInspection | null;
   readonly probes: readonly Probe[];
+  /** Ids of probes in the shade outside. */
+  readonly shade: readonly string[];
 }
 
 /** A block of sand; x and y are its corner, from the north-west corner of the opening. */

@@ -214,4 +214,6 @@ export const bed = {
   neverHeard: 'It was never heard of.',
   battery: 'battery {value} V',
   charge: 'battery {value} % full',
+
+  seriesMissing: 'The plots could not be fetched: the service does not answer.',
 } as const;

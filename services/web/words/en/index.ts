@@ -5,6 +5,7 @@ import { bed } from './bed.js';
 import { bench } from './bench.js';
 import { inspect } from './inspect.js';
 import { parts } from './parts.js';
+import { series } from './series.js';
 import { work } from './work.js';
 
 export const catalogue = {
@@ -14,5 +15,6 @@ export const catalogue = {
   bench,
   inspect,
   parts,
+  series,
   work,
 } as const;

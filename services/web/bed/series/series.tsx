@@ -1,0 +1,108 @@
+/** How warm and moist a bed was: plots over one time axis, what happened along it, and the same in words. */
+import type { ComponentChildren } from 'preact';
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
+import { useSeen } from '../../api/seen.js';
+import type { Bed } from '../../api/types/bed.js';
+import type { EventAnswer } from '../../api/types/series.js';
+import { say } from '../../words/say.js';
+import { type Cursor, seasonOf } from '../cursor.js';
+import { Controls } from './controls.js';
+import { EventList } from './event-list.js';
+import { EventStrip } from './event-strip.js';
+import { followGestures } from './gestures.js';
+import { Legend } from './legend.js';
+import { SeriesModel, type SeriesSite, useSettled } from './model.js';
+import { Plots } from './plots.js';
+import { Progress } from './progress.js';
+import { Reading } from './reading.js';
+import './series.css';
+import { Summary } from './summary.js';
+import { FlaggedList, ValuesTable } from './values-table.js';
+
+interface SeriesParts {
+  readonly bed: Bed;
+  readonly cursor: Cursor;
+}
+
+export default function Series({ bed, cursor }: SeriesParts) {
+  const whole = seasonOf(bed);
+  return (
+    <section class="series" aria-labelledby="series">
+      <h2 id="series">{say('series.title')}</h2>
+      {bed.probes.length === 0 ? <p>{say('series.noProbes')}</p> : null}
+      {bed.probes.length > 0 && !whole ? <p>{say('series.noReadings')}</p> : null}
+      {bed.probes.length > 0 && whole ? <Season bed={bed} cursor={cursor} whole={whole} /> : null}
+    </section>
+  );
+}
+
+/** Events on one page of the service: the newest of a season. */
+const EVENTS = 1000;
+
+function Season({ bed, cursor, whole }: SeriesParts & { whole: SeriesSite['whole'] }) {
+  const site = useMemo(() => siteOf(bed, whole), [bed, whole.from, whole.to]);
+  const model = useModel(bed, site, cursor);
+  const { answer: events = [] } = useSeen<readonly EventAnswer[]>(
+    `/api/beds/${bed.id}/events?from=${new Date(whole.from).toISOString()}&limit=${EVENTS}`,
+    { live: ['alarms', 'beds'], bed: bed.id },
+  );
+  const depths = useMemo(() => new Map(bed.probes.map(({ id, depth }) => [id, depth])), [bed]);
+  return (
+    <>
+      <Summary model={model} />
+      <Controls model={model} />
+      <Key model={model} />
+      <Progress model={model} />
+      <Held model={model}>
+        <EventStrip model={model} events={events} />
+        <Plots model={model} whole={whole} />
+      </Held>
+      <Reading model={model} />
+      <Legend model={model} depths={depths} />
+      <EventList model={model} events={events} />
+      {events.length >= EVENTS ? <p class="soft">{say('series.eventsCut', { count: EVENTS })}</p> : null}
+      <FlaggedList model={model} />
+      <ValuesTable model={model} />
+    </>
+  );
+}
+
+/** What is drawn how. */
+function Key({ model }: { model: SeriesModel }) {
+  useSettled(model);
+  const { front, others } = model.choice;
+  return <p class="series-key soft">{say(others ? 'series.keyOthers' : 'series.key', { probe: front })}</p>;
+}
+
+const siteOf = ({ id, probes, shade }: Bed, whole: SeriesSite['whole']): SeriesSite => ({
+  ...{ bed: id, whole, shade, probes: probes.map((probe) => probe.id) },
+});
+
+/** The warmest against a sound bed is in front first. */
+function useModel(bed: Bed, site: SeriesSite, cursor: Cursor): SeriesModel {
+  const [model] = useState(() => {
+    const [warmest] = [...bed.probes].sort((one, other) => (other.excess_C ?? -99) - (one.excess_C ?? -99));
+    const plots = ['temperature', 'excess', 'humidity'] as const;
+    return new SeriesModel(site, { front: warmest?.id ?? '', others: true, plots }, cursor);
+  });
+  useEffect(() => {
+    if (model.site !== site) model.grow(site);
+  }, [model, site]);
+  useEffect(() => {
+    model.want();
+    return () => model.close();
+  }, [model]);
+  return model;
+}
+
+/** Holds the plots: fingers, wheel and keys on it move them. */
+function Held({ model, children }: { model: SeriesModel; children: ComponentChildren }) {
+  const place = useRef<HTMLElement>(null);
+  useEffect(() => (place.current ? followGestures(place.current, model) : undefined), [model]);
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: its keys move the plots [WCAG 2.1.1]
+    <section ref={place} class="held" aria-label={say('series.held')} tabIndex={0}>
+      {children}
+    </section>
+  );
+}
