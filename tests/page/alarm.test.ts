@@ -13,6 +13,16 @@ const heading = (page: Page, name: string | RegExp) => page.getByRole('heading',
 
 const seen = (page: Page) => page.getByRole('form', { name: 'I have seen it' });
 
+/** By the clock of the site, which is not that of the browser. */
+async function raisedOnSite(http: string, url: string): Promise<string> {
+  const { raisedAt } = (await (await fetch(`${http}/api${new URL(url).pathname}`)).json()) as {
+    raisedAt: string;
+  };
+  return new Intl.DateTimeFormat('en', {
+    ...{ day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit', timeZone: 'Africa/Lusaka' },
+  }).format(Date.parse(raisedAt));
+}
+
 /** From the list to the call to unpack pit A. */
 async function openUnpack(page: Page): Promise<void> {
   const line = page.locator('.alarm-list article', { hasText: 'Open and unpack today' }).first();
@@ -46,6 +56,7 @@ describe.each<Size>(['phone', 'desk'])('alarms on a %s', (size) => {
     const { http } = await servedSeason();
     const { page } = await openPage(`${http}/alarms`, size);
     await openUnpack(page);
+    await page.getByText(`Established by ${await raisedOnSite(http, page.url())}`).waitFor();
     await page.getByRole('img', { name: /The bed from above.*place to look at/ }).waitFor();
     await page.getByText('Throw away every mouldy, bitter or rotten root').first().waitFor();
 

@@ -26,9 +26,7 @@ export default function AlarmPage() {
   const path = `/api/alarms/${encodeURIComponent(id)}`;
   const seen = useSeen<AlarmStory>(path, { live: ['alarms'] });
   const story = seen.answer;
-  useEffect(() => {
-    if (story) useZone(story.timezone);
-  }, [story?.timezone]);
+  if (story) useZone(story.timezone);
   useEffect(fetchAhead, []);
   return (
     <>
@@ -48,7 +46,7 @@ function fetchAhead(): void {
 
 function Opened({ story, onDone }: { story: AlarmStory; onDone: () => void }) {
   return (
-    <>
+    <div class="alarm">
       <What story={story} />
       <div class="buttons">
         <ButtonLink href={`/work/inspect/${story.bed}?alarm=${encodeURIComponent(story.id)}`}>
@@ -68,7 +66,7 @@ function Opened({ story, onDone }: { story: AlarmStory; onDone: () => void }) {
           {say('alarm.cap')}
         </a>
       </p>
-    </>
+    </div>
   );
 }
 

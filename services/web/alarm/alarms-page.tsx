@@ -3,6 +3,7 @@ import { useSeen } from '../api/seen.js';
 import type { Alarm } from '../api/types/alarm.js';
 import type { Bed } from '../api/types/bed.js';
 import { Shown } from '../parts/shown.js';
+import { useSite } from '../parts/site.js';
 import { Title } from '../parts/title.js';
 import { say } from '../words/say.js';
 import './alarm.css';
@@ -22,6 +23,8 @@ const byUrgency = (one: Alarm, other: Alarm): number =>
 
 export default function AlarmsPage() {
   const beds = useSeen<readonly Bed[]>('/api/beds', { live: ['alarms', 'beds', 'site'] });
+  // Times are said by the clock of the first site.
+  useSite(beds.answer?.[0]?.site);
   return (
     <>
       <Title>{say('alarm.title')}</Title>

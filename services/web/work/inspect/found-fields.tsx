@@ -30,7 +30,10 @@ export function Found({ look, onChange, wrongs }: FieldsParts) {
             key={finding}
             label={say(words)}
             checked={found.includes(finding)}
-            onChange={(checked) => (follows.includes(finding) ? undefined : tick(finding, checked))}
+            onChange={(checked) =>
+              // What follows from the counts stays ticked.
+              follows.includes(finding) ? onChange({}) : tick(finding, checked)
+            }
           />
         ))}
         {isNothing ? (

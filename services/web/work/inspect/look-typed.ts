@@ -44,17 +44,6 @@ export const newLook = (by: string, at: string): TypedLook => ({
 
 const textOf = (value: number | undefined): string => (value === undefined ? '' : String(value));
 
-/** A record that was written down, to be mended. @param at local text of its time */
-export const lookAgain = (body: LookBody, at: string): TypedLook => ({
-  ...{ at, by: body.by, opened: body.opened ? 'yes' : 'no', repacked: body.repacked },
-  ...{ warmByHand: body.warmByHand ?? '', smell: body.smell ?? '', sandFeels: body.sandFeels ?? '' },
-  looked: textOf(body.looked),
-  counts: Object.fromEntries(COUNTS.map((name) => [name, textOf(body[name])])) as Record<CountName, string>,
-  out: (body.out ?? []).map(({ reason, roots, were = '' }) => ({ reason, roots: String(roots), were })),
-  ticked: body.found,
-  note: body.note ?? '',
-});
-
 const isAbove = (text: string): boolean => (typedNumber(text) ?? 0) > 0;
 
 /** What the counts, hands and nose say was found: the service asks for the same. */
@@ -75,6 +64,21 @@ export function foundOf(look: TypedLook): Finding[] {
   const seen = [...new Set([...foundBy(look), ...look.ticked])].filter((one) => one !== 'nothing');
   const nothing = look.ticked.includes('nothing') || tellsSomething(look);
   return seen.length > 0 ? seen : nothing ? ['nothing'] : [];
+}
+
+/** A record that was written down, to be mended. @param at local text of its time */
+export function lookAgain(body: LookBody, at: string): TypedLook {
+  const typed: TypedLook = {
+    ...{ at, by: body.by, opened: body.opened ? 'yes' : 'no', repacked: body.repacked },
+    ...{ warmByHand: body.warmByHand ?? '', smell: body.smell ?? '', sandFeels: body.sandFeels ?? '' },
+    looked: textOf(body.looked),
+    counts: Object.fromEntries(COUNTS.map((name) => [name, textOf(body[name])])) as Record<CountName, string>,
+    out: (body.out ?? []).map(({ reason, roots, were = '' }) => ({ reason, roots: String(roots), were })),
+    ticked: [],
+    note: body.note ?? '',
+  };
+  const follows = foundBy(typed);
+  return { ...typed, ticked: body.found.filter((finding) => !follows.includes(finding)) };
 }
 
 const given = <Value>(name: string, value: Value | undefined | ''): object =>

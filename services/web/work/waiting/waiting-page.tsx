@@ -5,7 +5,7 @@ import { Button, ButtonLink } from '../../parts/button.js';
 import { English, Notice } from '../../parts/notice.js';
 import { Title } from '../../parts/title.js';
 import { say } from '../../words/say.js';
-import { dayAndTime } from '../../words/times.js';
+import { ago } from '../../words/times.js';
 
 export default function WaitingPage() {
   const records = useOutbox();
@@ -26,7 +26,7 @@ function Record({ record }: { record: Waiting }) {
   return (
     <article class="card">
       <h2>{title}</h2>
-      <p class="soft">{say('inspect.made', { when: dayAndTime(madeAt) })}</p>
+      <p class="soft">{say('inspect.made', { when: ago(madeAt) })}</p>
       {refusal === undefined ? (
         <p>{say(after === undefined ? 'inspect.waiting' : 'inspect.waitingAfter')}</p>
       ) : (
