@@ -87,6 +87,8 @@ export interface StockView {
   /** Since when totals and losses count, ms: the filling; null where nobody said when that was. */
   readonly since: number | null;
   readonly left: number | null;
+  /** By the mean of what was weighed when it went in, kg; null where nothing was. */
+  readonly leftMass_kg: number | null;
   readonly entries: readonly StockEntryView[];
   readonly totals: StockTotals;
   /** Over the season, of all roots, by what was counted at looks. */

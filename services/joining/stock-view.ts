@@ -1,5 +1,5 @@
 /** What a bed's ledger says: what is left, where the rest went, what was lost, and how long it feeds. */
-import { lossOverSeason, stockTotals } from '../core/keeping/index.js';
+import { lossOverSeason, rootMass_kg, stockTotals } from '../core/keeping/index.js';
 import type { StockQuery, StockView } from '../http/index.js';
 import type { KnownBed } from './directory.js';
 import { lossLooks } from './loss-looks.js';
@@ -29,8 +29,11 @@ export function stockView(
   const { eating, months = USUAL_months } = query;
   const asks = eating !== undefined || query.months !== undefined;
   const ahead = asks ? outlookView(station, bed, { months, eating }, now).outlook : null;
+  const left = desk.left(bed);
+  const each_kg = rootMass_kg(ledger);
   return {
-    ...{ bed, since, left: desk.left(bed), entries: station.registry.stock.ofBed(bed) },
+    leftMass_kg: left === null || each_kg === undefined ? null : left * each_kg,
+    ...{ bed, since, left, entries: station.registry.stock.ofBed(bed) },
     totals: stockTotals(ledger, since === null ? {} : { from: since }),
     losses: since === null ? [] : lossOverSeason(since, looks),
     weeksOfFood: ahead?.weeksOfFood ?? null,

@@ -34,6 +34,19 @@ describe('the ledger of a bed', () => {
     });
   });
 
+  test('says what is left in kg by the mean of what was weighed, and null where nothing was', async () => {
+    const unweighed = await withRoots();
+    expect((await unweighed.get(URL)).json().leftMass_kg).toBeNull();
+    const app = await ledgerApp({ site: ledgerSite({ filled: day(0) }) });
+    app.goTo(40);
+    expect((await app.get(URL)).json()).toMatchObject({ left: null, leftMass_kg: null });
+    await app.post(URL, [filledIn(1, 100, { mass_kg: 28 }), entry(2, { roots: 30, mass_kg: 12 })]);
+    expect((await app.get(URL)).json()).toMatchObject({ left: 70, leftMass_kg: 19.6 });
+    // Those that were not weighed are taken to be like the others.
+    await app.post(URL, filledIn(3, 10, { reason: 'added' }));
+    expect((await app.get(URL)).json().leftMass_kg).toBe(22.4);
+  });
+
   test('is never negative, at no time: what would make it so is refused, all of the list', async () => {
     const app = await withRoots();
     await app.post(URL, entry(2, { roots: 80, at: day(9) }));

@@ -84,6 +84,10 @@ export const stockSchema = z
     bed: z.string(),
     since: timeTextSchema.nullable().meta({ description: 'Since when totals and losses count: the filling' }),
     left: leftSchema,
+    leftMass_kg: z.number().nullable().meta({
+      description:
+        'What is left, by the mean mass of a root as it went in: roots get lighter in store; null where none was weighed',
+    }),
     in: totalOf(IN_REASONS),
     out: totalOf(STOCK_OUT_REASONS),
     losses: z
@@ -113,6 +117,7 @@ export const stockAnswer = (view: StockView): StockAnswer => ({
   bed: view.bed,
   since: formatKnownTime(view.since),
   left: view.left,
+  leftMass_kg: view.leftMass_kg === null ? null : rounded(view.leftMass_kg, 1),
   in: view.totals.in.map((total) => ({ ...total })),
   out: view.totals.out.map((total) => ({ ...total })),
   losses: view.losses.map(({ cause, share, low, high }) => ({
