@@ -1,7 +1,7 @@
 /** When something was done: a day and a clock time of the site. */
-import { fromLocalText, localText } from '../words/local-time.js';
 import { say } from '../words/say.js';
 import { zoneNow } from '../words/times.js';
+import { zonedText, zonedTime } from '../words/zoned.js';
 import { TextField } from './field.js';
 
 interface TimeParts {
@@ -17,10 +17,10 @@ export const TimeField = (parts: TimeParts) => (
 );
 
 /** Now, as such a field has it. Wall clock. */
-export const timeNow = (): string => localText(Date.now(), zoneNow());
+export const timeNow = (): string => zonedText(Date.now());
 
 /** What the service takes for a typed time; undefined where it is none. */
 export function typedTime(text: string): string | undefined {
-  const at = fromLocalText(text, zoneNow());
-  return Number.isFinite(at) ? new Date(at).toISOString() : undefined;
+  const time = zonedTime(text);
+  return time === text ? undefined : time;
 }
