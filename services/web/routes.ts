@@ -17,4 +17,8 @@ export const ROUTES: readonly (readonly [path: string, page: AnyComponent])[] = 
   ['/bench/beside', lazy(() => import('./bench/beside-page.js'))],
   ['/bench/calibrations/:id', lazy(() => import('./bench/calibration-page.js'))],
   ['/bench/:bench', lazy(() => import('./bench/bench-page.js'))],
+  ['/work/fill/:bed', lazy(() => import('./work/fill/fill-page.js'))],
+  ['/work/outlook/:bed', lazy(() => import('./work/outlook/outlook-page.js'))],
+  ['/work/season', lazy(() => import('./work/season/season-page.js'))],
+  ['/work/stock/:bed', lazy(() => import('./work/stock/stock-page.js'))],
 ];

@@ -3,9 +3,13 @@ import { alarm } from './alarm.js';
 import { app } from './app.js';
 import { bed } from './bed.js';
 import { bench } from './bench.js';
+import { fill } from './fill.js';
 import { inspect } from './inspect.js';
+import { outlook } from './outlook.js';
 import { parts } from './parts.js';
+import { raised, season, verdicts } from './season.js';
 import { series } from './series.js';
+import { causes, reasons, stock } from './stock.js';
 import { work } from './work.js';
 
 export const catalogue = {
@@ -13,8 +17,16 @@ export const catalogue = {
   app,
   bed,
   bench,
+  causes,
+  fill,
   inspect,
+  outlook,
   parts,
+  raised,
+  reasons,
+  season,
   series,
+  stock,
+  verdicts,
   work,
 } as const;

@@ -13,9 +13,8 @@ import { personNow } from '../../parts/person.js';
 import { useSite } from '../../parts/site.js';
 import { timeNow } from '../../parts/time-field.js';
 import { Title } from '../../parts/title.js';
-import { localText } from '../../words/local-time.js';
 import { say } from '../../words/say.js';
-import { zoneNow } from '../../words/times.js';
+import { zonedText } from '../../words/zoned.js';
 import '../../alarm/alarm.css';
 import './look.css';
 import { LookForm } from './look-form.js';
@@ -126,6 +125,6 @@ function beginningOf(all: readonly Waiting[], id: string): Beginning | undefined
   const photos = all.flatMap(({ after, blob, path }) =>
     after === id && blob ? [{ name: path.split('/').at(-1) ?? '', blob }] : [],
   );
-  const look = lookAgain(body, localText(Date.parse(body.at), zoneNow()));
+  const look = lookAgain(body, zonedText(Date.parse(body.at)));
   return { look, photos, refusal: record.refusal, record: id };
 }
