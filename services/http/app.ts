@@ -132,6 +132,7 @@ function createServer({ bodyLimit_bytes }: HttpOptions, report: ReportError): Ht
   const onError = errorHandler(report);
   const app = fastify({
     trustProxy: [...PROXIES],
+    pluginTimeout: HTTP_LIMITS.start_ms,
     bodyLimit: bodyLimit_bytes ?? HTTP_LIMITS.body_bytes,
     routerOptions: { maxParamLength: HTTP_LIMITS.pathPart_characters },
     requestTimeout: HTTP_LIMITS.requestTimeout_ms,

@@ -16,6 +16,8 @@ export const HTTP_LIMITS = Object.freeze({
   connectionTimeout_ms: 30_000,
   /** Silence between two requests on one socket. */
   keepAliveTimeout_ms: 5_000,
+  /** For one part of the edge to be put together: a board that has just started is slow. */
+  start_ms: 120_000,
   /** From the whole request to the answer. */
   handlerTimeout_ms: 30_000,
   /** Sockets open at once: each costs the board memory. */

@@ -81,6 +81,8 @@ export interface ProbeView {
 
 export interface BedView {
   readonly site: string;
+  /** Of its site, IANA name. */
+  readonly timezone: string;
   readonly bed: Bed;
   readonly probes: readonly ProbeView[];
   /** Probes with a stay in the shade of the site. */

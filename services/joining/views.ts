@@ -95,6 +95,7 @@ function bedView(station: Station, stock: StockDesk, known: KnownBed, now: numbe
   const stands = urgent && urgent.action !== 'none' ? urgent.action : calm;
   return {
     site: known.site.id,
+    timezone: known.site.timezone,
     bed: known.bed,
     probes: known.probes.flatMap((probe) => probeView(station, known, probe)),
     shade: known.shade.map(({ probe }) => probe.id),

@@ -2,6 +2,8 @@ import { render } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { ErrorBoundary, LocationProvider, Route, Router } from 'preact-iso';
 import { keepSending } from './api/outbox.js';
+import { hearOffer } from './device/install.js';
+import { keepPage } from './device/worker-life.js';
 import { Button } from './parts/button.js';
 import { showLook } from './parts/look.js';
 import { Title } from './parts/title.js';
@@ -64,10 +66,12 @@ function Broken({ what }: { what: string }) {
 }
 
 showLook();
+hearOffer();
 chooseLanguage(firstLanguage())
   .catch(() => undefined)
   .finally(() => {
     const page = document.getElementById('page');
     if (page) render(<App />, page);
     keepSending();
+    keepPage();
   });

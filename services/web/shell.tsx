@@ -4,6 +4,7 @@ import type { ComponentChildren } from 'preact';
 import { useLocation } from 'preact-iso';
 import { useNetwork } from './api/network.js';
 import { useOutbox } from './api/outbox.js';
+import { Newer } from './device/newer.js';
 import { Notice } from './parts/notice.js';
 import { isDraft, language } from './words/language.js';
 import { say } from './words/say.js';
@@ -67,6 +68,7 @@ function Told() {
   return (
     <section class="told" aria-label={say('app.told')}>
       <Away />
+      <Newer />
       <Waits />
       {isDraft(language()) ? <Notice kind="draft">{say('app.draft')}</Notice> : null}
     </section>

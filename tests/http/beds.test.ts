@@ -10,6 +10,7 @@ describe('GET /api/beds', () => {
     expect(beds[0]).toEqual({
       id: 'pit-a',
       site: 'ridge-station',
+      timezone: 'Africa/Lusaka',
       name: 'Pit A',
       kind: 'stepped-pit',
       steps: [

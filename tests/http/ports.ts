@@ -75,6 +75,7 @@ export function alarm(number: number, change: Partial<Alarm> = {}): Alarm {
 
 const PIT_A: BedView = {
   site: 'ridge-station',
+  timezone: 'Africa/Lusaka',
   bed: {
     id: 'pit-a',
     name: 'Pit A',
@@ -100,6 +101,7 @@ const PIT_A: BedView = {
 
 const BOX_B: BedView = {
   site: 'ridge-station',
+  timezone: 'Africa/Lusaka',
   bed: { id: 'box-b', name: 'Box B', kind: 'box', steps: [{ length: 80, width: 50, height: 40 }] },
   probes: [],
   shade: [],

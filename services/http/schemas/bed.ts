@@ -22,6 +22,7 @@ export const bedSchema = z
   .object({
     id: z.string(),
     site: z.string(),
+    timezone: z.string().meta({ description: 'Of its site, IANA name' }),
     name: z.string(),
     kind: z.enum(['stepped-pit', 'box']),
     steps: z.array(stepSchema),
@@ -52,6 +53,7 @@ export function bedAnswer(view: BedView, said?: (alarm: Alarm) => Said): BedAnsw
   return {
     id: bed.id,
     site,
+    timezone: view.timezone,
     name: bed.name,
     kind: bed.kind,
     steps: stepAnswers(bed),

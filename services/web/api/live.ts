@@ -63,6 +63,10 @@ function open(): void {
       if (listeners.size > 0) open();
     }, RETRY_ms);
   };
+  // More happened than the service has kept for us.
+  stream.addEventListener('missed', () => {
+    for (const kind of LIVE_KINDS) tellAll({ kind });
+  });
   for (const kind of LIVE_KINDS)
     stream.addEventListener(kind, ({ data }) => {
       tellAll({ kind, ...(JSON.parse(String(data)) as object) });

@@ -1,6 +1,96 @@
+/** All beds: what needs a person first, then how each stands. */
+import { useSeen } from '../api/seen.js';
+import type { Bed } from '../api/types/bed.js';
+import type { NextLook } from '../api/types/look.js';
+import type { Today } from '../api/types/today.js';
+import { KeepHere } from '../device/keep-here.js';
+import { ButtonLink } from '../parts/button.js';
+import { Shown } from '../parts/shown.js';
+import type { Stands } from '../parts/standing.js';
 import { Title } from '../parts/title.js';
+import { language } from '../words/language.js';
 import { say } from '../words/say.js';
+import { ago, useZone } from '../words/times.js';
+import { BedCard } from './bed-card.js';
+import './beds.css';
+import { useCameUp } from './came-up.js';
+import { TodayList } from './today-list.js';
 
 export default function BedsPage() {
-  return <Title>{say('app.wayBeds')}</Title>;
+  const today = useSeen<Today>(`/api/today?language=${language()}`, {
+    live: ['alarms', 'beds', 'site', 'probes', 'health'],
+  });
+  const beds = useSeen<readonly Bed[]>('/api/beds', {
+    live: ['readings', 'alarms', 'beds', 'site', 'probes'],
+  });
+  const looks = useSeen<readonly NextLook[]>('/api/looks', { live: ['alarms', 'beds', 'site'] });
+  const told = useCameUp(today);
+  const [first] = beds.answer ?? [];
+  if (first) useZone(first.timezone);
+  return (
+    <>
+      <Title>{say('beds.title')}</Title>
+      <p role="status" class="came-up">
+        {told}
+      </p>
+      {beds.answer?.length === 0 ? <Empty /> : null}
+      {beds.answer?.length === 0 && today.answer?.items.length === 0 ? null : (
+        <section aria-labelledby="needs">
+          <h2 id="needs">{say('beds.needs')}</h2>
+          <Shown of={today}>
+            {(answer) =>
+              answer.items.length === 0 ? (
+                <p>{nothingSaid(beds.answer, looks.answer)}</p>
+              ) : (
+                <TodayList today={answer} />
+              )
+            }
+          </Shown>
+        </section>
+      )}
+      {beds.answer?.length === 0 ? null : (
+        <section aria-labelledby="all-beds">
+          <h2 id="all-beds">{say('beds.all')}</h2>
+          <Shown of={beds}>
+            {(answer) => (
+              <ul class="beds">
+                {[...answer].sort(byUrgency).map((bed) => (
+                  <BedCard key={bed.id} bed={bed} look={looks.answer?.find((look) => look.bed === bed.id)} />
+                ))}
+              </ul>
+            )}
+          </Shown>
+        </section>
+      )}
+      <KeepHere />
+    </>
+  );
+}
+
+/** What is to be done soonest comes first. */
+const ORDER: readonly Stands[] = ['unpack', 'check', 'service', 'learning', 'sound'];
+
+const byUrgency = (one: Bed, other: Bed): number =>
+  ORDER.indexOf(one.stands) - ORDER.indexOf(other.stands) || one.name.localeCompare(other.name, language());
+
+function nothingSaid(beds: readonly Bed[] = [], looks: readonly NextLook[] = []): string {
+  const next = looks.find(({ dueAt }) => dueAt !== null);
+  const bed = beds.find(({ id }) => id === next?.bed);
+  if (!next?.dueAt || !bed) return say('beds.nothing');
+  return say('beds.nothingNextLook', { bed: bed.name, when: ago(next.dueAt) });
+}
+
+function Empty() {
+  return (
+    <section class="card" aria-labelledby="empty">
+      <h2 id="empty">{say('beds.emptyTitle')}</h2>
+      <p>{say('beds.empty')}</p>
+      <div class="buttons">
+        <ButtonLink href="/settings">{say('beds.addBed')}</ButtonLink>
+        <ButtonLink href="/work/plan" kind="quiet">
+          {say('beds.planBed')}
+        </ButtonLink>
+      </div>
+    </section>
+  );
 }

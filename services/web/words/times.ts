@@ -12,14 +12,19 @@ const UNITS: readonly (readonly [unit: Intl.RelativeTimeFormatUnit, length_ms: n
   ['minute', MINUTE_ms, MINUTE_ms],
 ];
 
+/** So that a page that is opened without network says times of the site from the first. */
+const KEPT = 'sandlarder.zone';
+
 let zone: string | undefined;
 let deviceZone: string | undefined;
+useZone(globalThis.localStorage?.getItem(KEPT) ?? '');
 
 /** Times are said in this zone from now on (IANA name). Where the browser does not know it, in the device's own. */
 export function useZone(name: string): void {
   try {
     new Intl.DateTimeFormat('en', { timeZone: name });
     zone = name;
+    globalThis.localStorage?.setItem(KEPT, name);
   } catch {
     zone = undefined;
   }

@@ -5,6 +5,8 @@ import type { Alarm } from './alarm.js';
 export interface Bed {
   readonly id: string;
   readonly site: string;
+  /** Of its site, IANA name. */
+  readonly timezone: string;
   readonly name: string;
   readonly kind: 'stepped-pit' | 'box';
   /** From the top down. */
@@ -15,6 +17,8 @@ export interface Bed {
   readonly stands: Stands;
   /** Event time. */
   readonly standsSince?: string | null;
+  /** Null where its stock is not kept. */
+  readonly rootsLeft: number | null;
   /** What the judgement rests on, English. */
   readonly basis: string;
   /** End of the last hour that the watch has judged. */

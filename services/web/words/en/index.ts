@@ -2,8 +2,10 @@
 import { alarm } from './alarm.js';
 import { app } from './app.js';
 import { bed } from './bed.js';
+import { beds } from './beds.js';
 import { bench } from './bench.js';
 import { fill } from './fill.js';
+import { device } from './device.js';
 import { inspect } from './inspect.js';
 import { outlook } from './outlook.js';
 import { parts } from './parts.js';
@@ -21,6 +23,8 @@ export const catalogue = {
   fill,
   inspect,
   outlook,
+  beds,
+  device,
   parts,
   raised,
   reasons,

@@ -1,0 +1,83 @@
+/** What a first visit costs a cheap phone: bytes, requests and long tasks. Times are written down, and judged by nobody. */
+import { once } from 'node:events';
+import { mkdirSync, readdirSync, statSync, writeFileSync } from 'node:fs';
+import { createServer } from 'node:http';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { expect, onTestFinished, test } from 'vitest';
+import { openPage, servedSeason } from './support/page.js';
+
+const BUILT = new URL('../../.build/web', import.meta.url).pathname;
+const WRITTEN = new URL('../../.screenshots', import.meta.url).pathname;
+
+/** Until the beds are shown. The bytes are those asked for, the rest is judgement. */
+const BUDGET = { bytes: 200 * 1024, requests: 20, longTasks: 20, wholePage_bytes: 400 * 1024 };
+
+/** A cheap phone on a poor network. */
+const PHONE = { slower: 4, latency_ms: 150, bytes_per_s: 1_600_000 / 8 };
+
+async function slowVisit(page: Page, url: string, shown: string) {
+  const devtools = await page.context().newCDPSession(page);
+  let bytes = 0;
+  let requests = 0;
+  devtools.on('Network.requestWillBeSent', () => (requests += 1));
+  devtools.on('Network.dataReceived', ({ encodedDataLength }) => (bytes += encodedDataLength));
+  devtools.on('Network.responseReceived', ({ response }) => (bytes += response.encodedDataLength));
+  await devtools.send('Network.enable');
+  await devtools.send('Network.setCacheDisabled', { cacheDisabled: true });
+  await devtools.send('Network.emulateNetworkConditions', {
+    ...{ offline: false, latency: PHONE.latency_ms },
+    ...{ downloadThroughput: PHONE.bytes_per_s, uploadThroughput: PHONE.bytes_per_s },
+  });
+  await devtools.send('Emulation.setCPUThrottlingRate', { rate: PHONE.slower });
+  await page.addInitScript(() => {
+    const counted = { longTasks: 0 };
+    Object.assign(globalThis, { counted });
+    new PerformanceObserver((list) => (counted.longTasks += list.getEntries().length)).observe({
+      type: 'longtask',
+      buffered: true,
+    });
+  });
+  const began = performance.now();
+  await page.goto(url, { waitUntil: 'commit' });
+  await page.getByText(shown).first().waitFor({ timeout: 100_000 });
+  const time_s = (performance.now() - began) / 1000;
+  const longTasks = await page.evaluate(
+    () => (globalThis as unknown as { counted: { longTasks: number } }).counted.longTasks,
+  );
+  return { bytes, requests, longTasks, time_s };
+}
+
+async function bareServer(): Promise<string> {
+  const server = createServer((_asked, answer) => {
+    answer.setHeader('content-type', 'text/html').end('<!doctype html><title>Bare</title><h1>Bare</h1>');
+  }).listen(0, '127.0.0.1');
+  await once(server, 'listening');
+  onTestFinished(() => void server.close());
+  return `http://127.0.0.1:${(server.address() as { port: number }).port}`;
+}
+
+test('a first visit stays within its budget', async () => {
+  const { http } = await servedSeason();
+  const bare = await slowVisit((await openPage('about:blank', 'phone')).page, await bareServer(), 'Bare');
+  const visit = await slowVisit(
+    (await openPage('about:blank', 'phone')).page,
+    `${http}/beds`,
+    'Newest reading',
+  );
+  mkdirSync(WRITTEN, { recursive: true });
+  writeFileSync(join(WRITTEN, 'first-visit.json'), JSON.stringify({ visit, bare }, null, 1));
+  expect(bare.bytes).toBeGreaterThan(0);
+  expect(visit.bytes).toBeGreaterThan(10 * 1024);
+  expect(visit.bytes).toBeLessThan(BUDGET.bytes);
+  expect(visit.requests).toBeLessThanOrEqual(BUDGET.requests);
+  expect(visit.longTasks).toBeLessThanOrEqual(BUDGET.longTasks);
+});
+
+test('all of the page that a device keeps stays within its budget', () => {
+  const files = readdirSync(BUILT, { recursive: true, encoding: 'utf8' });
+  const sent = files.filter((name) => name.endsWith('.br') || /\.(?:png|jpg|woff2)$/.test(name));
+  const bytes = sent.reduce((sum, name) => sum + statSync(join(BUILT, name)).size, 0);
+  expect(sent.length).toBeGreaterThan(5);
+  expect(bytes).toBeLessThan(BUDGET.wholePage_bytes);
+});
