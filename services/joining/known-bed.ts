@@ -1,6 +1,6 @@
 /** A bed by its id, and times that may be written down for it. */
 import { SandlarderError } from '../core/errors.js';
-import { fillingsInForce } from '../core/keeping/index.js';
+import { fillingsInForce, isSameRecord } from '../core/keeping/index.js';
 import { formatTime, MINUTE_ms } from '../core/model/time.js';
 import type { KnownBed } from './directory.js';
 import type { Station } from './station.js';
@@ -26,6 +26,20 @@ export function requireCome(time: number, now: number, name = 'at'): void {
       'CONFLICT',
       `${name}: expected a time that has come, got ${formatTime(time)} while it is ${formatTime(now)} here`,
     );
+}
+
+/**
+ * A record that is there already, and is sent again.
+ *
+ * @throws SandlarderError CONFLICT where it says something else
+ */
+export function requireSame<Kept extends { readonly id: string }>(before: Kept, arrived: Kept): Kept {
+  if (!isSameRecord(before, arrived))
+    throw new SandlarderError(
+      'CONFLICT',
+      `id: expected a new UUID, or the record that is there under it, got another one under ${before.id}`,
+    );
+  return before;
 }
 
 /** When the bed was filled last by a time, as described or as written down; undefined where it never was. ms. */

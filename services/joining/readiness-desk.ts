@@ -11,7 +11,7 @@ import type {
 } from '../core/model/readiness.js';
 import type { ReadinessPorts, ReadinessView } from '../http/index.js';
 import type { KnownBed } from './directory.js';
-import { filledBy, knownBed, requireCome } from './known-bed.js';
+import { filledBy, knownBed, requireCome, requireSame } from './known-bed.js';
 import { readinessProbes } from './readiness-probes.js';
 import type { Station } from './station.js';
 
@@ -36,16 +36,18 @@ export class ReadinessDesk implements ReadinessPorts {
     return { readiness: this.#judge(known, at, answers), answers, record: record ?? null };
   }
 
-  keep(id: string, { at, by, answers: given }: ReadinessBody): ReadinessRecord {
+  keep(id: string, { id: own, at, by, answers: given }: ReadinessBody): ReadinessRecord {
     const known = knownBed(this.#station, id);
     requireCome(at, this.#now());
+    const there = own === undefined ? undefined : this.#station.registry.readiness.get(own);
+    if (there) return sentAgain(there, id, at, by, given);
     const before = this.#latest(known, at);
     requireProbes(known, given.probesInSand);
     const answers = { ...this.#answers(known, at, before), ...given };
     const { verdict, notMet, unknown, items } = this.#judge(known, at, answers);
     const { kind } = known.bed;
     const record: ReadinessRecord = {
-      ...{ id: randomUUID(), bed: id, at, by, kind, answers, items, verdict, notMet, unknown },
+      ...{ id: own ?? randomUUID(), bed: id, at, by, kind, answers, items, verdict, notMet, unknown },
       overrides: [],
     };
     const { registry } = this.#station;
@@ -116,4 +118,10 @@ function requireProbes({ bed, probes }: KnownBed, ids: readonly string[] = []): 
       'BAD_REQUEST',
       `probesInSand: expected probes of bed "${bed.id}" (${probes.map(({ probe }) => probe.id).join(', ') || 'it has none'}), got "${strange}"`,
     );
+}
+
+/** What it was judged by then stands; what was answered must be the same. */
+function sentAgain(there: ReadinessRecord, bed: string, at: number, by: string, given: HandAnswers) {
+  const answers = { ...there.answers, ...given };
+  return requireSame(there, { ...there, bed, at, by, answers });
 }

@@ -5,7 +5,7 @@ import { limitsOfBed, sandDocument, sandReport } from '../core/keeping/index.js'
 import type { SandBody, SandRecord } from '../core/model/sand.js';
 import type { SandPorts, SandView } from '../http/index.js';
 import type { KnownBed } from './directory.js';
-import { knownBed, requireCome } from './known-bed.js';
+import { knownBed, requireCome, requireSame } from './known-bed.js';
 import type { Station } from './station.js';
 
 /** @param now wall clock, ms */
@@ -19,6 +19,8 @@ export function sandDesk(station: Station, now: () => number): SandPorts {
     keep: (id, body) => {
       const known = knownBed(station, id);
       const record = recordOf(known, body, now());
+      const before = station.registry.sandTests.get(record.id);
+      if (before) return viewOf(known, requireSame(before, { ...record, at: body.at ?? before.at }));
       // Before it is kept, so that what cannot be is refused.
       const view = viewOf(known, record);
       station.inTransaction(() => station.registry.sandTests.add(known.site.id, record, now()));
@@ -34,7 +36,8 @@ export function sandDesk(station: Station, now: () => number): SandPorts {
 
 const sandLimitsOf = ({ site, bed }: KnownBed) => limitsOfBed(site.thresholds, bed.thresholds).sand;
 
-const measuredIn = ({ by: _, at: __, note: ___, ...measured }: SandBody): SandRecord['measured'] => measured;
+const measuredIn = ({ id: _, by: __, at: ___, note: ____, ...measured }: SandBody): SandRecord['measured'] =>
+  measured;
 
 function recordOf({ bed }: KnownBed, body: SandBody, now: number): SandRecord {
   const { by, at = now, note } = body;
@@ -42,7 +45,7 @@ function recordOf({ bed }: KnownBed, body: SandBody, now: number): SandRecord {
     throw new SandlarderError('BAD_REQUEST', 'by: expected who measured it, since it is kept, got nobody');
   requireCome(at, now);
   return {
-    ...{ id: randomUUID(), bed: bed.id, at, by },
+    ...{ id: body.id ?? randomUUID(), bed: bed.id, at, by },
     ...(note !== undefined && { note }),
     measured: measuredIn(body),
   };

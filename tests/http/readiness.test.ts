@@ -131,6 +131,26 @@ describe('POST readiness', () => {
     expect(rows('readiness')).toBe(1);
   });
 
+  test('with an id of its own are kept once however often they are sent, and are never others', async () => {
+    const { post, rows } = await open();
+    const sent = { ...BODY, id: '0B3E4C1A-5D57-4F5C-9D3E-4C1A5D574F5C' };
+    const first = (await post(pit, sent)).json();
+    expect(first.id).toBe(sent.id.toLowerCase());
+    await post(pit, { ...BODY, answers: { roofOver: false } });
+    const again = await post(pit, sent);
+    expect([again.statusCode, again.json()]).toEqual([201, first]);
+    for (const [url, other] of [
+      [pit, { by: 'Another' }],
+      [pit, { answers: { ...BODY.answers, roofOver: false } }],
+      [box, {}],
+    ] as const)
+      expect(problemOfAnswer(await post(url, { ...sent, ...other }), 409).detail).toMatch(
+        /^id: expected a new UUID/,
+      );
+    expect(rows('readiness')).toBe(2);
+    expect(placesOf(problemOfAnswer(await post(pit, { ...BODY, id: 'x' }), 400))).toEqual(['#/id']);
+  });
+
   test('later answers stand beside earlier ones, and take the place of the same ones', async () => {
     const { post, get } = await open();
     const first = {

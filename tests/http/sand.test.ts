@@ -52,6 +52,28 @@ describe('POST /api/sand', () => {
     expect((await get('/api/beds/box-k/sand')).json()).toEqual([]);
   });
 
+  test('with an id of its own is kept once however often it is sent, and is never another', async () => {
+    const { post, rows } = await open();
+    const sent = { id: '0B3E4C1A-5D57-4F5C-9D3E-4C1A5D574F5C', ...KEPT };
+    const first = await post('/api/beds/pit-k/sand', sent);
+    expect(first.statusCode).toBe(201);
+    expect(first.json().id).toBe(sent.id.toLowerCase());
+    const again = await post('/api/beds/pit-k/sand', sent);
+    expect([again.statusCode, again.json()]).toEqual([201, first.json()]);
+    for (const [bed, other] of [
+      ['pit-k', { by: 'Another' }],
+      ['pit-k', { note: 'another heap' }],
+      ['box-k', {}],
+    ] as const)
+      expect(problemOfAnswer(await post(`/api/beds/${bed}/sand`, { ...sent, ...other }), 409).detail).toMatch(
+        /^id: expected a new UUID/,
+      );
+    expect(rows()).toBe(1);
+    expect(placesOf(problemOfAnswer(await post('/api/beds/pit-k/sand', { ...sent, id: '7' }), 400))).toEqual([
+      '#/id',
+    ]);
+  });
+
   test('in the path of the bed does the same; the newest is listed first, and none is written over', async () => {
     const { post, get } = await open();
     const at = (hours: number) => formatTime(BENCH_AT - hours * HOUR_ms);

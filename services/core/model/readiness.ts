@@ -69,7 +69,11 @@ export type Override = z.output<typeof overrideSchema>;
 
 /** What a request that judges a bed says. */
 export const readinessBodySchema = z
-  .strictObject({ at: timeSchema, by: whoSchema, answers: handAnswersSchema })
+  .strictObject({
+    /** Of the record, so that one that is sent again is kept once. */
+    id: z.uuid('expected a UUID').toLowerCase().optional(),
+    ...{ at: timeSchema, by: whoSchema, answers: handAnswersSchema },
+  })
   .readonly();
 export type ReadinessBody = z.output<typeof readinessBodySchema>;
 

@@ -49,6 +49,8 @@ export type SandMeasured = z.output<typeof sandMeasuredSchema>;
 /** What a request to judge sand says; who and when are of use where it is kept. */
 export const sandBodySchema = z
   .strictObject({
+    /** Of the record, so that one that is sent again is kept once. */
+    id: z.uuid('expected a UUID').toLowerCase().optional(),
     ...measuredShape,
     by: whoSchema.optional(),
     at: timeSchema.optional(),
