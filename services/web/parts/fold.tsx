@@ -7,7 +7,7 @@ export function Fold({
   children,
 }: {
   title: string;
-  open?: boolean;
+  open?: boolean | undefined;
   children: ComponentChildren;
 }) {
   return (

@@ -4,7 +4,7 @@ import { say } from '../words/say.js';
 import type { BedInSeason } from './bed-jobs.js';
 import { draftName } from './drafts.js';
 import type { JobName } from './jobs.js';
-import { keptPlans } from './plan/kept-plans.js';
+import { keptPlans, nameOfPlan } from './plan/kept-plans.js';
 
 interface Begun {
   readonly href: string;
@@ -26,9 +26,9 @@ export function UnderWay({ job, beds }: { job: JobName; beds: readonly BedInSeas
 
 function begunAt(job: JobName, beds: readonly BedInSeason[]): readonly Begun[] {
   if (job === 'plan')
-    return keptPlans().map(({ id, name }) => ({
-      href: `/work/plan?kept=${id}`,
-      text: say('work.keptPlan', { name }),
+    return keptPlans().map((kept) => ({
+      href: `/work/plan?kept=${kept.id}`,
+      text: say('work.keptPlan', { name: nameOfPlan(kept) }),
     }));
   if (job === 'sand')
     return isDraft(draftName('sand')) ? [{ href: '/work/sand', text: say('work.draftSand') }] : [];

@@ -9,9 +9,10 @@ import { device } from './device.js';
 import { inspect } from './inspect.js';
 import { outlook } from './outlook.js';
 import { parts } from './parts.js';
-import { raised, season, verdicts } from './season.js';
+import { planning } from './planning.js';
+import { ready } from './ready.js';
+import { sand } from './sand.js';
 import { series } from './series.js';
-import { causes, reasons, stock } from './stock.js';
 import { work } from './work.js';
 
 export const catalogue = {
@@ -19,18 +20,15 @@ export const catalogue = {
   app,
   bed,
   bench,
-  causes,
   fill,
   inspect,
   outlook,
   beds,
   device,
   parts,
-  raised,
-  reasons,
-  season,
+  planning,
+  ready,
+  sand,
   series,
-  stock,
-  verdicts,
   work,
 } as const;
