@@ -4,10 +4,10 @@ import { English } from '../parts/notice.js';
 import { number } from '../words/numbers.js';
 import { say } from '../words/say.js';
 
-/** A tick, a bar across, a ring with a gap; in a square of 24. */
+/** A tick, a cross, a ring with a gap; in a square of 24. */
 const SHAPES: Readonly<Record<Met, string>> = {
   met: 'M4 13l5 6L20 5',
-  'not met': 'M4 12h16M12 4v0M5 5l14 14',
+  'not met': 'M5 5l14 14M19 5L5 19',
   unknown: 'M19 8A8 8 0 1 0 20 13M12 12v.010',
 };
 

@@ -11,7 +11,7 @@ export const ready = {
   groupNotMet: 'Speaks against filling',
   groupUnknown: 'Not known yet',
   groupMet: 'Met',
-  by: 'By {who, select, probe {its probes} other {hand and eye}}',
+  by: 'by {who, select, probe {its probes} other {hand and eye}}',
   about: 'Limit, reason and source',
   limit: 'Limit',
   reason: 'Reason',

@@ -1,8 +1,9 @@
 /** Whether a bed may be filled: its probes answer now, a hand answers on the same screen. */
 
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { useRoute } from 'preact-iso';
 import { newId } from '../../api/new-id.js';
+import { useOutbox } from '../../api/outbox.js';
 import { type SeenAnswer, useSeen } from '../../api/seen.js';
 import { sendOrKeep } from '../../api/send-or-keep.js';
 import type { ReadinessNow, ReadinessRecord } from '../../api/types/readiness.js';
@@ -42,6 +43,9 @@ function ReadyOf({ id }: { id: string }) {
     now.again();
     records.again();
   };
+  // What waited here has been sent, or taken back.
+  const waiting = useOutbox().length;
+  useEffect(again, [waiting]);
   const name = bed?.name ?? id;
   return (
     <>

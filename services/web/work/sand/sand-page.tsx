@@ -37,6 +37,7 @@ export default function SandPage() {
   }, [forBed]);
   const beds = useSeen<readonly BedAtWork[]>('/api/beds').answer ?? [];
   const nameOf = (id: string): string => beds.find((bed) => bed.id === id)?.name ?? id;
+  const shownBed = typed.bed === '' && outcome?.is === 'kept' ? outcome.bed : typed.bed;
   const send = async (): Promise<void> => {
     setOutcome(undefined);
     setOutcome(await sent(typed, by, nameOf));
@@ -61,7 +62,9 @@ export default function SandPage() {
         </Form>
         <div>
           <Outcomes outcome={outcome} nameOf={nameOf} />
-          {typed.bed === '' ? null : <EarlierSand bed={typed.bed} name={nameOf(typed.bed)} anew={outcome} />}
+          {shownBed === '' ? null : (
+            <EarlierSand key={shownBed} bed={shownBed} name={nameOf(shownBed)} anew={outcome} />
+          )}
         </div>
       </div>
     </>

@@ -83,7 +83,7 @@ function Grains({ grains }: { grains: NonNullable<SandReport['grains']> }) {
     <Verdict
       title={say('sand.grains')}
       state={worst(checks.map(({ state }) => state))}
-      sentence={`${plain} ${sentence}`}
+      sentence={`${sentence} (${plain})`}
     >
       <ul>
         {checks.map(({ fault, state, measure, reason, limit }) => (
