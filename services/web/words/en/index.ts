@@ -4,15 +4,17 @@ import { app } from './app.js';
 import { bed } from './bed.js';
 import { beds } from './beds.js';
 import { bench } from './bench.js';
-import { fill } from './fill.js';
 import { device } from './device.js';
+import { fill } from './fill.js';
 import { inspect } from './inspect.js';
 import { outlook } from './outlook.js';
 import { parts } from './parts.js';
 import { planning } from './planning.js';
 import { ready } from './ready.js';
 import { sand } from './sand.js';
+import { raised, season, verdicts } from './season.js';
 import { series } from './series.js';
+import { causes, reasons, stock } from './stock.js';
 import { work } from './work.js';
 
 export const catalogue = {
@@ -20,15 +22,21 @@ export const catalogue = {
   app,
   bed,
   bench,
+  causes,
   fill,
   inspect,
   outlook,
   beds,
   device,
   parts,
+  raised,
+  reasons,
+  season,
+  series,
+  stock,
+  verdicts,
   planning,
   ready,
   sand,
-  series,
   work,
 } as const;
