@@ -16,7 +16,7 @@ import { NextTold, Told } from './coverage-told.js';
 const USUAL = { power_W: 2, days: 7 } as const;
 const BOUNDS = { power_W: [0.5, 8], days: [1, 21] } as const;
 
-export function CoveragePanel({ shown }: { shown: CoverageShown }) {
+export function CoveragePanel({ shown, deep_cm }: { shown: CoverageShown; deep_cm: number }) {
   const { asked, seen, seenNext, ask } = shown;
   return (
     <div class="coverage">
@@ -30,7 +30,7 @@ export function CoveragePanel({ shown }: { shown: CoverageShown }) {
           <CoverageForm onAsk={(question) => ask({ ...question, next: false })} />
           {seen.answer === undefined && seen.asking ? <Working words={say('bed.workingCoverage')} /> : null}
           {seen.answer === undefined && seen.asking ? null : (
-            <Shown of={seen}>{(answer) => <Told answer={answer} />}</Shown>
+            <Shown of={seen}>{(answer) => <Told answer={answer} deep_cm={deep_cm} />}</Shown>
           )}
           {asked.next ? <Next seen={seenNext} /> : null}
           {asked.next || seen.answer === undefined ? null : (

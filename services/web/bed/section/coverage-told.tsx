@@ -8,7 +8,8 @@ import { SightLegend } from './legend.js';
 
 const percent = (share: number): string => number(100 * share);
 
-export function Told({ answer }: { answer: CoverageAnswer }) {
+/** @param deep_cm of the sand that the view from above shows */
+export function Told({ answer, deep_cm }: { answer: CoverageAnswer; deep_cm: number }) {
   const { power_W, days, probes, shade, share, blindShare, blindSpots } = answer;
   return (
     <div class="told-coverage">
@@ -20,7 +21,7 @@ export function Told({ answer }: { answer: CoverageAnswer }) {
       </p>
       {shade ? null : <Notice kind="caution">{say('bed.noShade')}</Notice>}
       <SightLegend />
-      <p class="soft">{say('bed.coverageAbout')}</p>
+      <p class="soft">{say('bed.coverageAbout', { deep: number(deep_cm) })}</p>
       {blindSpots.length === 0 ? (
         <p>{say('bed.noBlindSpots')}</p>
       ) : (

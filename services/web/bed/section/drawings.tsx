@@ -10,6 +10,7 @@ import { Fold } from '../../parts/fold.js';
 import { say } from '../../words/say.js';
 import { type CoverageShown, coverageRounds } from './coverage.js';
 import { Cut } from './cut.js';
+import type { Cuts } from './cuts.js';
 import './drawing.css';
 import { frameOf, scaleFor } from './frame.js';
 import { Patterns } from './ground-drawn.js';
@@ -19,10 +20,10 @@ import { ProbeOpen } from './probe-open.js';
 import { ProbeTable } from './probe-table.js';
 import { rootsIn, rootsLaid } from './roots-laid.js';
 import { cellsOf } from './shading.js';
-import { placed, sourceRounds } from './sources.js';
+import { sourceRounds } from './sources.js';
 import type { ProbeThen } from './then.js';
 import { useRoom } from './use-room.js';
-import { type Point, reachOfAll, VIEWS, type ViewName } from './views.js';
+import { VIEWS, type ViewName } from './views.js';
 
 /** From so many CSS pixels on, both cuts stand beside each other. */
 const SIDE_BY_SIDE = 700;
@@ -32,6 +33,8 @@ interface DrawingsParts {
   readonly probes: readonly ProbeThen[];
   readonly alarms: readonly Alarm[];
   readonly coverage: CoverageShown;
+  readonly cuts: Cuts;
+  readonly onCut: (value: string) => void;
 }
 
 interface Opened {
@@ -39,9 +42,8 @@ interface Opened {
   readonly from: ViewName | 'table';
 }
 
-export function Drawings({ bed, probes, alarms, coverage }: DrawingsParts) {
+export function Drawings({ bed, probes, alarms, coverage, cuts, onCut }: DrawingsParts) {
   const [element, room] = useRoom();
-  const [through, setThrough] = useState('');
   const [opened, setOpened] = useState<Opened>();
   const { answer: fillings } = useSeen<readonly Filling[]>(
     `/api/beds/${encodeURIComponent(bed.id)}/fillings`,
@@ -51,11 +53,8 @@ export function Drawings({ bed, probes, alarms, coverage }: DrawingsParts) {
     bed,
     fillings?.find(({ inForce }) => inForce),
   );
-  const cuts = cutsOf(bed, probes, alarms);
-  const chosen = cuts.find(({ value }) => value === through) ?? cuts[0];
   const blocks = blocksOf(bed.steps);
   const isSideBySide = room >= SIDE_BY_SIDE;
-  const scale = scaleFor(blocks, room, isSideBySide);
   const places = (coverage.asked && coverage.seen.answer?.places) ?? [];
   const rounds = [...coverageRounds(coverage), ...sourceRounds(alarms)];
   const close = (): void => {
@@ -63,16 +62,16 @@ export function Drawings({ bed, probes, alarms, coverage }: DrawingsParts) {
     setOpened(undefined);
     if (from) focusOn(from);
   };
-  const cut = chosen?.cut ?? { x: 0, y: 0, depth: 0 };
+  const { cut } = cuts.chosen;
   const openProbe = opened && probes.find(({ id }) => id === opened.probe);
   return (
     <>
       <Patterns />
       <SelectField
         label={say('bed.through')}
-        value={chosen?.value ?? ''}
-        onChange={setThrough}
-        options={cuts}
+        value={cuts.chosen.value}
+        onChange={onCut}
+        options={cuts.choices}
       />
       <div ref={element} class="cuts" data-beside={isSideBySide}>
         {room === 0
@@ -80,7 +79,7 @@ export function Drawings({ bed, probes, alarms, coverage }: DrawingsParts) {
           : (['along', 'across', 'above'] as const).map((name) => (
               <Cut
                 key={name}
-                frame={frameOf(name, blocks, scale)}
+                frame={frameOf(name, blocks, scaleFor(name, blocks, room, isSideBySide))}
                 blocks={blocks}
                 kind={bed.kind}
                 cut={cut}
@@ -112,25 +111,3 @@ function rootsInWords(laid: ReturnType<typeof rootsLaid>) {
 
 /** Back to what it was opened from. */
 const focusOn = ({ probe, from }: Opened): void => document.getElementById(buttonId(from, probe))?.focus();
-
-/** Where the cuts may go: the likely source first, for that is where one looks. */
-function cutsOf(bed: Bed, probes: readonly ProbeThen[], alarms: readonly Alarm[]) {
-  const blocks = blocksOf(bed.steps);
-  const middle = (length: keyof Point): number => {
-    const [low, high] = reachOfAll(blocks, length);
-    return (low + high) / 2;
-  };
-  return [
-    ...placed(alarms)
-      .slice(0, 1)
-      .map(({ place }) => ({ value: 'source', label: say('bed.throughSource'), cut: place as Point })),
-    {
-      ...{ value: 'middle', label: say('bed.throughMiddle') },
-      cut: { x: middle('x'), y: middle('y'), depth: middle('depth') },
-    },
-    ...probes.map((probe) => ({
-      ...{ value: `probe ${probe.id}`, label: say('bed.throughProbe', { id: probe.id }) },
-      cut: probe as Point,
-    })),
-  ];
-}

@@ -26,17 +26,22 @@ export interface Frame {
 const extent = ([low, high]: readonly [number, number]): number => high - low;
 
 /**
- * The scale that all drawings of a bed share, so that they compare.
+ * Side by side all drawings of a bed share a scale, so that they compare; one below the other each takes the room there is.
  *
  * @param room points across
  * @param sideBySide whether both cuts stand beside each other in it
  */
-export function scaleFor(blocks: readonly Block[], room: number, sideBySide: boolean): number {
+export function scaleFor(
+  name: ViewName,
+  blocks: readonly Block[],
+  room: number,
+  sideBySide: boolean,
+): number {
   const [length, width] = [extent(reachOfAll(blocks, 'x')), extent(reachOfAll(blocks, 'y'))];
   const edges = EDGE.left + EDGE.right;
   const fits = sideBySide
     ? (room - BETWEEN - 2 * edges) / (length + width)
-    : (room - edges) / Math.max(length, width);
+    : (room - edges) / (name === 'across' ? width : length);
   return Math.min(SCALE.most, Math.max(SCALE.least, fits));
 }
 

@@ -40,7 +40,7 @@ export function RoundDrawn({ placed, scale }: { placed: RoundPlaced; scale: numb
   const { kind, name, radius } = round;
   return (
     <g class="round" data-kind={kind} data-off={Math.abs(before_cm) > radius}>
-      {radius > 0 ? <circle class="round-rim" cx={x} cy={y} r={radius * scale} /> : null}
+      {kind === 'source' ? <circle class="round-rim" cx={x} cy={y} r={radius * scale} /> : null}
       {kind === 'blind' ? (
         <text class="round-letter" x={x} y={y + 5} text-anchor="middle">
           {name}

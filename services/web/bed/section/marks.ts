@@ -1,7 +1,7 @@
 /** Where the marks of a drawing go, and the labels that name them. */
 import { celsiusMore } from '../../words/numbers.js';
 import { say } from '../../words/say.js';
-import type { Frame } from './frame.js';
+import { EDGE, type Frame } from './frame.js';
 import { type Box, type Labelled, placeLabels, spread } from './labels.js';
 import type { ProbeThen } from './then.js';
 import { beforeCut, type Point } from './views.js';
@@ -79,7 +79,7 @@ export function marksIn(
       ...places.map((place, index) => labelled(place, texts[index] ?? [])),
       ...named.map((round) => labelled(pointOf(frame, round), [round.name])),
     ],
-    { left: 0, top: 16, width: frame.width, height: frame.height - 40 },
+    { left: EDGE.left - 8, top: 16, width: frame.width - EDGE.left + 8, height: frame.height - 40 },
   );
   return {
     probes: probes.map((probe, index) => ({

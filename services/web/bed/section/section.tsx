@@ -1,5 +1,5 @@
 /** The bed cut open: where it is warm, now and at any time of its season. */
-import { useRef } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import { useSeen } from '../../api/seen.js';
 import type { Alarm } from '../../api/types/alarm.js';
 import type { Bed } from '../../api/types/bed.js';
@@ -8,6 +8,7 @@ import { say } from '../../words/say.js';
 import { type Cursor, seasonOf, useLooked } from '../cursor.js';
 import { useCoverage } from './coverage.js';
 import { CoveragePanel } from './coverage-panel.js';
+import { cutsOf } from './cuts.js';
 import { Drawings } from './drawings.js';
 import { EventList } from './event-marks.js';
 import './colours.css';
@@ -38,6 +39,9 @@ export function Section({ bed, cursor }: { bed: Bed; cursor: Cursor }) {
   const coverage = useCoverage(bed.id);
   const known = useRef<readonly ProbeThen[]>([]);
   if (then.probes !== undefined) known.current = then.probes;
+  const probes = then.probes ?? blank(known.current);
+  const [through, setThrough] = useState('');
+  const cuts = cutsOf(bed, probes, open, through);
   return (
     <section class="card section" aria-labelledby="section">
       <h2 id="section">{say('bed.section')}</h2>
@@ -49,10 +53,10 @@ export function Section({ bed, cursor }: { bed: Bed; cursor: Cursor }) {
       <p role="status" class="handle-state">
         {stateOf(then.probes === undefined, then.failed, at)}
       </p>
-      <Drawings bed={bed} probes={then.probes ?? blank(known.current)} alarms={open} coverage={coverage} />
+      <Drawings bed={bed} probes={probes} alarms={open} coverage={coverage} cuts={cuts} onCut={setThrough} />
       <OpenThen alarms={open} isPast={at !== undefined} />
       {season ? <EventList events={events.answer ?? []} season={season} cursor={cursor} /> : null}
-      <CoveragePanel shown={coverage} />
+      <CoveragePanel shown={coverage} deep_cm={cuts.chosen.cut.depth} />
     </section>
   );
 }

@@ -2,7 +2,7 @@
 import { type Block, blocksOf } from '../../../core/model/bed.js';
 import { BLIND, FOUND } from '../../../core/watch/coverage/types.js';
 import type { PlaceChance } from '../../api/types/coverage.js';
-import { isCut, type Point, reachOf, type View } from './views.js';
+import { type Point, reachOf, type View } from './views.js';
 
 /** `seen`: a source there would be told in time; `blind`: more likely not than so. */
 export type Sight = 'seen' | 'perhaps' | 'blind';
@@ -43,9 +43,9 @@ const standingFor = (point: Point, places: readonly PlaceChance[]): PlaceChance 
   places.reduce((best, place) => (distance(place, point) < distance(best, point) ? place : best));
 
 /**
- * Cells of a cut at what it goes through; from above, the least that is seen at any depth.
+ * Cells of a cut, at what it goes through; from above, at the depth of the cut.
  *
- * @param steps with their corners, cm; none reaches beyond the first
+ * @param steps with their corners, cm
  */
 export function cellsOf(
   steps: Parameters<typeof blocksOf>[0],
@@ -54,12 +54,10 @@ export function cellsOf(
   cut: Point,
 ): Cell[] {
   const blocks = blocksOf(steps);
-  if (view.name === 'above')
-    return blocks.slice(0, 1).flatMap((block) => cellsIn(block, places, view, worst));
   const atCut = (column: readonly PlaceChance[], middle: Point): number =>
     standingFor({ ...middle, [view.through]: cut[view.through] }, column).chance;
   return blocks
-    .filter((block) => isCut(view, block, cut))
+    .filter((block) => isAt(view, block, cut))
     .flatMap((block) =>
       cellsIn(
         block,
@@ -70,7 +68,10 @@ export function cellsOf(
     );
 }
 
-const worst = (column: readonly PlaceChance[]): number => Math.min(...column.map(({ chance }) => chance));
+const isAt = (view: View, block: Block, cut: Point): boolean => {
+  const [low, high] = reachOf(block, view.through);
+  return cut[view.through] >= low && cut[view.through] <= high;
+};
 
 type ChanceOf = (column: readonly PlaceChance[], middle: Point) => number;
 
