@@ -55,7 +55,7 @@ function ReadyOf({ id }: { id: string }) {
           <>
             <Verdict list={list} bed={id} />
             <List {...{ id, name, list, again }} probes={(bed?.probes ?? []).map((probe) => probe.id)} />
-            <Override bed={id} record={list.record} onDone={again} />
+            <Override key={list.record?.id} bed={id} record={list.record} onDone={again} />
           </>
         )}
       </Shown>
