@@ -41,7 +41,9 @@ export const bedSchema = z
     openAlarms: z.array(alarmSchema),
     latestInspection: inspectionSchema.nullable(),
     probes: z.array(probeSchema),
-    shade: z.array(z.string()).meta({ description: 'Ids of probes that stand, or stood, in the shade outside' }),
+    shade: z
+      .array(z.string())
+      .meta({ description: 'Ids of probes that stand, or stood, in the shade outside' }),
   })
   .meta({ id: 'Bed' });
 

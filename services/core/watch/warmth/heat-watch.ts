@@ -1,14 +1,11 @@
-/**
- * The watch over a bed's warmth: what a sound bed would show, what departs from it, and where it comes from.
- *
- * Fed hour by hour; it thinks every six hours of event time.
- */
+/** The watch over a bed's warmth: what a sound bed would show, what departs from it, and where it comes from. Fed hour by
+ * hour; it thinks every six hours of event time. */
 import type { Bed } from '../../model/site.js';
 import { HOUR_ms } from '../../model/time.js';
 import { Bank, type LikelySource, restoreOnsets, SIGNALS, saveOnsets } from './bank.js';
+import { heldBeside } from './beside-source.js';
 import { Expected, type Step } from './expected.js';
 import { type GatheredStep, Gathering } from './gathering.js';
-import { isHand } from './hands.js';
 import type { HeatHour, HeatSaved, ProbeExpectation, ProbeFinding, Source } from './heat-types.js';
 import { product } from './kalman.js';
 import { restoreLikely, saveLikely } from './likely.js';
@@ -30,6 +27,11 @@ const TOLD_LATER_steps = 10;
 const BESIDE_JUMP_steps = 4;
 /** Steps for which warmth is not believed once water has come in. */
 const WET_steps = 5 * 4;
+/**
+ * Rise of the best ratio in one step, with nothing suspected before, that is somebody's hand and no source. Judgement: at
+ * 25 strong sources were taken for hands; from 80 on the evaluation gave the same.
+ */
+const LEAP = 120;
 /** Ratio of a source from which on what it adds is not taken for scatter. Judgement. */
 const LIKELY = 10;
 /** Of a new or handled bed: how much more readings scatter, and steps in which that falls to 37 %. Without a shade probe. Judgement. */
@@ -100,7 +102,7 @@ export class HeatWatch {
     return this.#expected?.blind ?? true;
   }
 
-  /** Somebody wrote something down: what was asked is answered. */
+  /** Somebody wrote something down. */
   told(): void {
     this.#asked = null;
   }
@@ -147,7 +149,7 @@ export class HeatWatch {
     this.#gather(step, taken);
     this.#suspicion.noteLevels(step, end, measured);
     this.#judge(step, end, gathered.opened);
-    this.#expect(taken);
+    this.#expect(taken, end);
     if (step % 4 === 3) this.#expected.relinearize();
   }
 
@@ -217,7 +219,7 @@ export class HeatWatch {
     });
     this.#likely = evidence.best && evidence.best.ratio > LIKELY ? evidence.best : undefined;
     const dry = step >= this.#wetUntil;
-    if (this.#wasHand(evidence, step) && dry) {
+    if (this.#leapt(evidence) && dry) {
       this.#handled(step, end, opened);
       return;
     }
@@ -232,22 +234,24 @@ export class HeatWatch {
   }
 
   /** Evidence for a source grows from step to step; where it leaps, somebody has handled the sand. */
-  #wasHand({ best }: Evidence, step: number): boolean {
-    const ratio = this.#lastRatio;
+  #leapt({ best }: Evidence): boolean {
+    const before = this.#lastRatio;
     this.#lastRatio = best?.ratio ?? 0;
-    const { suspected, sources } = this.#open;
-    return isHand(best, step, { ratio, suspected, told: sources.length > 0 });
+    return !this.#open.suspected && this.#lastRatio - before > LEAP;
   }
 
   /** What a sound bed would show after the step: what an open source left in the state is taken out again. */
-  #expect({ rows, bases }: Step): void {
+  #expect({ rows, bases }: Step, end: number): void {
     const { state } = this.#expected as Expected;
     const sound = state.x.slice();
     for (const source of this.sources) this.#takeOut(source, sound);
-    this.#expectations = rows.map((row, probe) => ({
+    const now = rows.map((row, probe) => ({
       expected_C: (bases[probe] as number) + product(row, sound),
       band_C: 2 * Math.sqrt(state.varianceOf(row) + LEFT_OUT_C ** 2),
     }));
+    const touched = rows.map((row) => Math.abs(product(row, state.x) - product(row, sound)));
+    const isOld = this.sources.some(({ since }) => since < end);
+    this.#expectations = isOld ? heldBeside(now, this.#expectations, touched) : now;
   }
 
   #takeOut(source: Source, state: Float64Array): void {

@@ -37,8 +37,6 @@ const OLD_days = 18;
 const WEAK_W = 1.3;
 /** A source stronger than this is none: something else is wrong. */
 const MOST_W = 9;
-/** Nor is one told that seems stronger than this: sand that was warmed is. Judgement: a rotting cluster gives 1 to 5 W. */
-const TOLD_MOST_W = 7;
 
 /** Run length in steps that a rate of alarms stands for, as the limit of a Shiryaev-Roberts statistic's logarithm. */
 export const limitFor = (per_bed_month: number): number =>
@@ -71,7 +69,7 @@ export function verdictOn({ evidence, blind, rates, step, isDistrusted }: Verdic
   const together = others >= OTHERS && overFault >= 0;
   const sure = !blind && source > BEYOND_DOUBT && overFault > BEYOND_FAULT;
   const firm = (alone || together) && (best.onset.scatter < UNSURE_scatter || sure);
-  if (firm && source > limit && best.power < TOLD_MOST_W) return 'unpack';
+  if (firm && source > limit) return 'unpack';
   return firm || overFault > -FAULT_OVER_SOURCE ? 'check' : null;
 }
 

@@ -87,9 +87,3 @@ test('a probe is to be looked at where its fault explains clearly better than an
   const cools = { fault: 'drift', probe: 1, ratio: 40, size: -0.1 } as const;
   expect(faultIn(evidence({ fault: cools, without: 30 }))).toBe(cools);
 });
-
-test('one that seems stronger than any rot is asked about: sand that was warmed looks so', () => {
-  expect(verdict(evidence({ best: candidate({ power: 6.9 }) }))).toBe('unpack');
-  expect(verdict(evidence({ best: candidate({ power: 7.1 }) }))).toBe('check');
-  expect(verdict(evidence({ best: candidate({ power: 9.1 }) }))).toBeNull();
-});
