@@ -131,8 +131,6 @@ const PROXIES = ['loopback', 'linklocal', 'uniquelocal'] as const;
 function createServer({ bodyLimit_bytes }: HttpOptions, report: ReportError): HttpApp {
   const onError = errorHandler(report);
   const app = fastify({
-    // A service that catches up at its start is slow, and no reason not to start.
-    pluginTimeout: 0,
     trustProxy: [...PROXIES],
     pluginTimeout: HTTP_LIMITS.start_ms,
     bodyLimit: bodyLimit_bytes ?? HTTP_LIMITS.body_bytes,
