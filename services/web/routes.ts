@@ -3,6 +3,9 @@ import type { AnyComponent } from 'preact';
 import { lazy } from 'preact-iso';
 
 const Beds = lazy(() => import('./beds/beds-page.js'));
+const SettingsBed = lazy(() => import('./settings/bed-page.js'));
+const SettingsPerson = lazy(() => import('./settings/person-page.js'));
+const SettingsGroup = lazy(() => import('./settings/group-page.js'));
 
 export const ROUTES: readonly (readonly [path: string, page: AnyComponent])[] = [
   ['/', Beds],
@@ -24,4 +27,21 @@ export const ROUTES: readonly (readonly [path: string, page: AnyComponent])[] = 
   ['/work/outlook/:bed', lazy(() => import('./work/outlook/outlook-page.js'))],
   ['/work/season', lazy(() => import('./work/season/season-page.js'))],
   ['/work/stock/:bed', lazy(() => import('./work/stock/stock-page.js'))],
+  ['/settings', lazy(() => import('./settings/settings-page.js'))],
+  ['/settings/site', lazy(() => import('./settings/site-page.js'))],
+  ['/settings/beds', lazy(() => import('./settings/beds-page.js'))],
+  ['/settings/beds/new', SettingsBed],
+  ['/settings/beds/:bed', SettingsBed],
+  ['/settings/probes', lazy(() => import('./settings/probes-page.js'))],
+  ['/settings/probes/:probe', lazy(() => import('./settings/probe-page.js'))],
+  ['/settings/people', lazy(() => import('./settings/people-page.js'))],
+  ['/settings/people/new', SettingsPerson],
+  ['/settings/people/:person', SettingsPerson],
+  ['/settings/groups/new', SettingsGroup],
+  ['/settings/groups/:group', SettingsGroup],
+  ['/settings/drill', lazy(() => import('./settings/drill-page.js'))],
+  ['/settings/thresholds', lazy(() => import('./settings/thresholds-page.js'))],
+  ['/settings/changes', lazy(() => import('./settings/changes-page.js'))],
+  ['/settings/access', lazy(() => import('./settings/access-page.js'))],
+  ['/settings/device', lazy(() => import('./settings/device-page.js'))],
 ];

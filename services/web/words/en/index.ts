@@ -14,6 +14,7 @@ import { ready } from './ready.js';
 import { sand } from './sand.js';
 import { raised, season, verdicts } from './season.js';
 import { series } from './series.js';
+import { settings } from './settings.js';
 import { causes, reasons, stock } from './stock.js';
 import { work } from './work.js';
 
@@ -38,5 +39,6 @@ export const catalogue = {
   planning,
   ready,
   sand,
+  settings,
   work,
 } as const;

@@ -1,0 +1,73 @@
+/** A form that changes one entry of a site description, says by whom, and tells what follows. */
+import type { ComponentChildren } from 'preact';
+import { useState } from 'preact/hooks';
+import { Refusal } from '../api/client.js';
+import type { Changed } from '../api/types/site.js';
+import { Button } from '../parts/button.js';
+import { TextField } from '../parts/field.js';
+import { Form, NotAsExpected, type Wrongs } from '../parts/form.js';
+import { Notice } from '../parts/notice.js';
+import { rememberPerson, usePerson } from '../parts/person.js';
+import { say } from '../words/say.js';
+import { Follows } from './follows.js';
+
+interface EntryFormParts<Content> {
+  readonly label: string;
+  readonly send: string;
+  /** Sends what was typed in the name of whoever typed it. Rejects as `Form` wants it. */
+  readonly onSend: (by: string) => Promise<Changed<Content>>;
+  readonly onSaved?: (changed: Changed<Content>) => void;
+  /** Reads anew what stands by now; what was typed is given up. */
+  readonly onReadAgain: () => void;
+  readonly children: (wrongs: Wrongs) => ComponentChildren;
+}
+
+export function EntryForm<Content>(parts: EntryFormParts<Content>) {
+  const { label, send, onSend, onSaved, onReadAgain, children } = parts;
+  const [by, setBy] = usePerson();
+  const [saved, setSaved] = useState<Changed<Content>>();
+  const [isStale, setStale] = useState(false);
+  const submit = async (): Promise<void> => {
+    setSaved(undefined);
+    setStale(false);
+    if (by.trim() === '') throw new NotAsExpected({ by: say('settings.byMissing') });
+    try {
+      const changed = await onSend(by.trim());
+      rememberPerson(by);
+      setSaved(changed);
+      onSaved?.(changed);
+    } catch (error) {
+      setStale(error instanceof Refusal && error.status === 412);
+      throw error;
+    }
+  };
+  return (
+    <>
+      <Form label={label} send={send} onSend={submit}>
+        {(wrongs) => (
+          <>
+            {children(wrongs)}
+            <TextField
+              label={say('settings.by')}
+              hint={say('settings.byHint')}
+              value={by}
+              onChange={setBy}
+              wrong={wrongs['by']}
+              required
+              autocomplete="name"
+            />
+          </>
+        )}
+      </Form>
+      {isStale ? (
+        <Notice kind="plain">
+          <p>{say('settings.stale')}</p>
+          <Button kind="quiet" onPress={onReadAgain}>
+            {say('settings.readAgain')}
+          </Button>
+        </Notice>
+      ) : null}
+      <Follows saved={saved} />
+    </>
+  );
+}
