@@ -52,12 +52,9 @@ async function receiver(): Promise<string> {
 }
 
 describe.each<Size>(['phone', 'desk'])('settings on a %s', (size) => {
-  test('a bed is added, drawn as it is typed, and an unknown probe put into it by a tap', async () => {
-    const served = await servedSeason();
-    await unknownProbeSends(served, 'p77');
-    const { page, complaints } = await openPage(`${served.http}/settings`, size);
-    await page.getByText('One unknown probe sends readings.').waitFor();
-    await looksRight(page, `settings-${size}`);
+  test('a bed is added, drawn as it is typed', async () => {
+    const { http } = await servedSeason();
+    const { page } = await openPage(`${http}/settings`, size);
     await follow(page, 'Beds of the site');
     await follow(page, 'Add a bed');
     await page.getByText('The bed is drawn here once').waitFor();
@@ -75,18 +72,29 @@ describe.each<Size>(['phone', 'desk'])('settings on a %s', (size) => {
     await press(page, 'Add a bed');
     await heading(page, 'Box E');
     await looksRight(page, `settings-bed-${size}`);
+  });
 
-    await page.goto(`${served.http}/settings/probes`);
+  test('an unknown probe is put into a bed by a tap, and another taken out', async () => {
+    const served = await servedSeason();
+    await unknownProbeSends(served, 'p77');
+    const { page, complaints } = await openPage(`${served.http}/settings`, size);
+    await page.getByText('One unknown probe sends readings.').waitFor();
+    await looksRight(page, `settings-${size}`);
+    await follow(page, 'Probes');
+    await page.getByText('2 readings since').waitFor();
     await looksRight(page, `settings-probes-${size}`);
     await follow(page, 'Adopt p77');
-    await page.getByLabel('Which bed').selectOption('Box E');
+    await page.getByLabel('Which bed').selectOption('Box B in the hut');
     const cut = page.getByRole('img', { name: 'The bed cut along its length, from the side' });
     await cut.click();
-    expect(await field(page, 'Along the length').inputValue()).toBe('60');
-    expect(await field(page, 'Depth in the sand').inputValue()).toBe('25');
+    expect(await field(page, 'Along the length').inputValue()).toBe('50');
+    expect(await field(page, 'Depth in the sand').inputValue()).toMatch(/^3[78]$/);
     await field(page, 'Across the width').fill('90');
     await press(page, 'Adopt it');
-    await page.getByText('expected a point inside bed "box-e"').waitFor();
+    await page.getByText('Say who changes this: a name that the others know.').waitFor();
+    await field(page, 'Your name (needed)').fill('Wanja');
+    await press(page, 'Adopt it');
+    await page.getByText('expected a point inside bed "box-b"').waitFor();
     await field(page, 'Across the width').fill('30');
     await page.getByRole('button', { name: /^Since its first reading/ }).click();
     await looksRight(page, `settings-adopt-${size}`);
@@ -94,7 +102,7 @@ describe.each<Size>(['phone', 'desk'])('settings on a %s', (size) => {
     await page.getByText(/2 readings that were kept apart .* are taken in/).waitFor();
     await follow(page, 'Back to the probes');
     await page.getByText('No unknown probe sends readings.').waitFor();
-    await page.getByText(/^Box E since .*: 60 cm along, 30 cm across, 25 cm deep\.$/).waitFor();
+    await page.getByText(/^Box B in the hut since .*: 50 cm along, 30 cm across, 3[78] cm deep\.$/).waitFor();
 
     await follow(page, 'p04');
     await page.getByLabel('Taken out: it stands nowhere').check();
@@ -129,6 +137,7 @@ describe.each<Size>(['phone', 'desk'])('settings on a %s', (size) => {
     await heading(page, 'Wanja');
 
     await follow(page, 'Try whether messages arrive');
+    await page.getByLabel('As if it were about').selectOption('Pit A');
     await press(page, 'Send the test');
     await page.getByText('No message is on its way any more.').waitFor();
     const line = page.getByRole('listitem').filter({ hasText: 'Wanja' });

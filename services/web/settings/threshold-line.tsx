@@ -116,9 +116,11 @@ function SetForm({ threshold, entry: { kind, path }, onClose, onSaved }: SetForm
                 onChange={setBack}
               />
             ) : null}
-            <Button kind="quiet" onPress={onClose}>
-              {say('settings.leaveIt')}
-            </Button>
+            <div class="buttons">
+              <Button kind="quiet" onPress={onClose}>
+                {say('settings.leaveIt')}
+              </Button>
+            </div>
           </>
         );
       }}
