@@ -7,9 +7,9 @@ import { Choice, NumberField, SelectField } from '../parts/field.js';
 import { NotAsExpected, type Wrongs } from '../parts/form.js';
 import { TimeField, timeNow, typedTime } from '../parts/time-field.js';
 import { typedNumber } from '../parts/typed-number.js';
-import { localText } from '../words/local-time.js';
 import { say } from '../words/say.js';
-import { dayAndTime, zoneNow } from '../words/times.js';
+import { dayAndTime } from '../words/times.js';
+import { zonedText } from '../words/zoned.js';
 import { probesIn } from './bed-form.js';
 import { BedViews } from './bed-views.js';
 import { versionHeader } from './entry.js';
@@ -171,10 +171,7 @@ function Since({ from, setFrom, firstAt, wrong }: SinceParts) {
       <TimeField label={say('settings.since')} value={from} onChange={setFrom} wrong={wrong} />
       {firstAt === undefined ? null : (
         <div class="buttons">
-          <Button
-            kind="quiet"
-            onPress={() => setFrom(localText(Math.floor(Date.parse(firstAt) / 60_000) * 60_000, zoneNow()))}
-          >
+          <Button kind="quiet" onPress={() => setFrom(zonedText(Date.parse(firstAt)))}>
             {say('settings.sinceFirst', { since: dayAndTime(firstAt) })}
           </Button>
         </div>

@@ -162,8 +162,7 @@ export const bed = {
   shareFound:
     'In {share} % of the bed the {probes, plural, one {one probe finds} other {# probes find}} a rot of {power} W within {days, plural, one {one day} other {# days}}, nine times in ten. In {blind} % they miss more than they find.',
   noShade: 'No probe stands in the shade outside. With one, these would see farther.',
-  coverageAbout:
-    'Worked out for the probes as they stand now. The view from above shows it {deep} cm deep.',
+  coverageAbout: 'Worked out for the probes as they stand now. The view from above shows it {deep} cm deep.',
   seen: 'seen: found nine times in ten or more',
   perhaps: 'perhaps: found every second time or more',
   blind: 'blind: missed more often than found',
