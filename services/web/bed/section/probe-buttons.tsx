@@ -39,16 +39,16 @@ export function ProbeButtons(parts: {
           tabIndex={index === current ? 0 : -1}
           aria-label={probeName(one.probe)}
           aria-pressed={opened === one.probe.id}
-          style={{ left: one.x - HALF, top: one.y - HALF }}
+          style={{ left: px(one.x - HALF), top: px(one.y - HALF) }}
           onFocus={() => setStop(index)}
           onKeyDown={(event) => move(event, index)}
           onClick={(event) => onOpen(meant(event, drawn, one).probe.id)}
         >
           <span
             style={{
-              left: one.label.left - one.x + HALF,
-              top: one.label.top - one.y + HALF,
-              ...{ width: one.label.width, height: one.label.height },
+              left: px(one.label.left - one.x + HALF),
+              top: px(one.label.top - one.y + HALF),
+              ...{ width: px(one.label.width), height: px(one.label.height) },
             }}
           />
         </button>
@@ -56,6 +56,8 @@ export function ProbeButtons(parts: {
     </fieldset>
   );
 }
+
+const px = (points: number): string => `${points}px`;
 
 export const buttonId = (view: string, probe: string): string => `probe-${view}-${probe}`;
 
