@@ -19,6 +19,7 @@ import { ready } from './ready.js';
 import { sand } from './sand.js';
 import { raised, season, verdicts } from './season.js';
 import { series } from './series.js';
+import { settings } from './settings.js';
 import { causes, reasons, stock } from './stock.js';
 import { work } from './work.js';
 
@@ -42,6 +43,7 @@ export const catalogue = {
   sand: { ...english.sand, ...sand },
   season: { ...english.season, ...season },
   series: { ...english.series, ...series },
+  settings: { ...english.settings, ...settings },
   stock: { ...english.stock, ...stock },
   verdicts: { ...english.verdicts, ...verdicts },
   work: { ...english.work, ...work },
