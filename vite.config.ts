@@ -37,7 +37,7 @@ function writeIntoWorker(): void {
 const compressed = (): Plugin => ({
   name: 'compressed',
   apply: 'build',
-  closeBundle() {
+  writeBundle() {
     writeIntoWorker();
     for (const name of readdirSync(OUT, { recursive: true, encoding: 'utf8' }))
       if (COMPRESSED.test(name)) {
