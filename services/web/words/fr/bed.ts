@@ -87,7 +87,7 @@ export const bed = {
   rootsWritten:
     'Les couches de patates sont dessinées comme elles ont été notées. La profondeur de chacune est calculée.',
 
-  legend: 'Combien de plus qu’attendu',
+  legend: 'Combien plus chaud qu’attendu',
   legendAbout:
     'Le nombre à côté d’une sonde est son excès en °C : ce qu’elle a mesuré, moins ce qu’un silo sain aurait à cet endroit à ce moment. Le sable entre les sondes n’a pas de couleur : personne ne l’a mesuré.',
   cooler: 'plus frais qu’attendu',
@@ -165,7 +165,7 @@ export const bed = {
     'Dans {share} % du silo, {probes, plural, one {la sonde trouve} other {les # sondes trouvent}} une pourriture de {power} W en {days, plural, one {# jour} other {# jours}}, neuf fois sur dix. Dans {blind} %, il en échappe plus qu’il n’en est trouvé.',
   noShade: 'Aucune sonde n’est à l’ombre dehors. Avec une, celles-ci verraient plus loin.',
   coverageAbout:
-    'Calculé pour les sondes comme elles sont posées maintenant. La vue d’en haut montre la profondeur la moins bien vue.',
+    'Calculé pour les sondes comme elles sont posées maintenant. La vue d’en haut montre le silo à {deep} cm de profondeur.',
   seen: 'vu : trouvé neuf fois sur dix ou plus',
   perhaps: 'peut-être : trouvé une fois sur deux ou plus',
   blind: 'aveugle : manqué plus souvent que trouvé',
@@ -203,7 +203,7 @@ export const bed = {
   noLookDue: 'rien d’attendu',
   lookDueSince: 'à faire depuis le',
   lookDueFrom: 'à faire à partir du',
-  judgedTo: 'Jugé jusqu’au',
+  judgedTo: 'Dernier moment jugé',
   notJudged: 'pas encore jugé',
   basis: 'Jugé d’après',
   probes: 'Les sondes, à leur dernière mesure',

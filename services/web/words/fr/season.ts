@@ -15,7 +15,7 @@ export const season = {
   notes: 'Ce qu’il faut savoir de ces nombres',
   sideBySide: 'Silos côte à côte',
   noTrial: 'Ceci n’est pas un essai : les silos diffèrent en plus d’une chose, et personne n’a tiré au sort.',
-  figure: 'Nombre',
+  figure: 'Donnée',
   filledOn: 'Rempli le',
   wentIn: 'Patates mises',
   leftNow: 'Patates restantes',

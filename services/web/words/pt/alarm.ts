@@ -2,7 +2,7 @@
 export const alarm = {
   title: 'Avisos',
   open: 'O que espera por alguém',
-  openNone: 'Não há nenhum aviso. Continue a verificação à mão cada duas semanas.',
+  openNone: 'Não há nenhum aviso. Continue a verificação à mão de duas em duas semanas.',
   past: 'Avisos antigos',
   pastNone: 'Não há nenhum assim.',
   filter: 'Escolher entre os antigos',

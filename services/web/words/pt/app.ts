@@ -24,5 +24,5 @@ export const app = {
   lookAtWaiting: 'Ver o que espera',
   draft:
     'Esta língua é um rascunho: nenhum falante nativo leu estes textos. Se uma palavra não for clara, pergunte, ou escolha o inglês.',
-  foot: 'Uma sonda vê, no máximo, 20 a 30 cm à sua volta. Continue a verificação à mão cada duas semanas.',
+  foot: 'Uma sonda vê, no máximo, 20 a 30 cm à sua volta. Continue a verificação à mão de duas em duas semanas.',
 } as const;

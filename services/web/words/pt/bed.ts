@@ -4,7 +4,7 @@ export const bed = {
   since: 'Desde: {since}',
 
   whatToDo: 'O que fazer agora',
-  nothingToDo: 'Aqui não há nada a fazer, só a verificação à mão cada duas semanas.',
+  nothingToDo: 'Aqui não há nada a fazer, só a verificação à mão de duas em duas semanas.',
   recordLook: 'Anotar uma verificação',
   stock: 'Batatas guardadas',
   outlook: 'O que vem',
@@ -165,7 +165,7 @@ export const bed = {
     'Em {share} % do silo, {probes, plural, one {a sonda acha} other {as # sondas acham}} uma podridão de {power} W em {days, plural, one {# dia} other {# dias}}, nove vezes em dez. Em {blind} %, escapa mais do que é achado.',
   noShade: 'Não há sonda à sombra lá fora. Com uma, estas veriam mais longe.',
   coverageAbout:
-    'Calculado para as sondas como estão agora. A vista de cima mostra a fundura que se vê pior.',
+    'Calculado para as sondas como estão agora. A vista de cima mostra o silo a {deep} cm de fundura.',
   seen: 'visto: achado nove vezes em dez ou mais',
   perhaps: 'talvez: achado uma vez em cada duas ou mais',
   blind: 'cego: escapa mais vezes do que é achado',

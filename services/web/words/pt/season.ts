@@ -15,7 +15,7 @@ export const season = {
   notes: 'O que é preciso saber destes números',
   sideBySide: 'Silos lado a lado',
   noTrial: 'Isto não é um ensaio: os silos diferem em mais de uma coisa, e ninguém tirou à sorte.',
-  figure: 'Número',
+  figure: 'Dado',
   filledOn: 'Enchido em',
   wentIn: 'Batatas postas',
   leftNow: 'Batatas que ficam',

@@ -28,7 +28,7 @@ export const work = {
   fillAbout: 'Anote o que foi posto, camada a camada, e onde estão as sondas.',
   fillGo: 'Encher',
   inspect: 'Verificar à mão',
-  inspectAbout: 'Cada duas semanas, mais cedo quando faz calor: o que achou, e o que fazer.',
+  inspectAbout: 'De duas em duas semanas, mais cedo quando faz calor: o que achou, e o que fazer.',
   inspectGo: 'Anotar a verificação',
   stock: 'Batatas que entram e saem',
   stockAbout: 'O que foi tirado, vendido, deitado fora ou posto de volta, e quanto tempo dura o resto.',
