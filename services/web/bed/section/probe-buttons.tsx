@@ -63,7 +63,7 @@ export const buttonId = (view: string, probe: string): string => `probe-${view}-
 
 /** Where buttons overlap it is the place of the tap that counts: on a mark, on a label, else the nearest mark. */
 function meant(event: MouseEvent, drawn: readonly ProbeDrawn[], own: ProbeDrawn): ProbeDrawn {
-  const sheet = (event.currentTarget as HTMLElement).parentElement?.getBoundingClientRect();
+  const sheet = (event.currentTarget as HTMLElement).closest('.cut-sheet')?.getBoundingClientRect();
   // A key or a voice presses the button itself.
   if (event.detail === 0 || !sheet) return own;
   const at = { x: event.clientX - sheet.left, y: event.clientY - sheet.top };
