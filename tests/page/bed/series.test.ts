@@ -13,7 +13,7 @@ import {
 async function opened(size: Size) {
   const served = await servedSeason();
   const opened = await openPage(`${served.http}/beds/pit-a`, size);
-  await opened.page.getByText('Warmest in what is shown').waitFor();
+  await part(opened.page).getByText('Warmest in what is shown').waitFor();
   await rested(opened.page);
   return { ...served, ...opened };
 }
@@ -21,8 +21,10 @@ async function opened(size: Size) {
 const rested = (page: Page): Promise<unknown> =>
   page.waitForFunction(() => document.querySelector('.series-progress')?.textContent === '');
 
-const button = (page: Page, name: string) =>
-  page.locator('.series').getByRole('button', { name, exact: true });
+/** The plots of the page. */
+const part = (page: Page) => page.locator('.series');
+
+const button = (page: Page, name: string) => part(page).getByRole('button', { name, exact: true });
 const textOf = async (page: Page, place: string): Promise<string> =>
   (await page.locator(place).textContent()) ?? '';
 const shown = (page: Page): Promise<string> => textOf(page, '.series-span');
@@ -37,7 +39,7 @@ async function otherThan(page: Page, before: string): Promise<string> {
 const dayOfMonth = (text: string): number => Number(/(\d+)/.exec(text)?.[1]);
 
 async function readByKeys(page: Page): Promise<void> {
-  const handle = page.getByRole('slider', { name: 'Time that is looked at' });
+  const handle = part(page).getByRole('slider', { name: 'Time that is looked at' });
   await handle.focus();
   const before = await reading(page);
   await page.keyboard.press('ArrowLeft');
@@ -95,20 +97,25 @@ describe.each<Size>(['phone', 'desk'])('the plots of a bed on a %s', (size) => {
 
   test('put another probe in front, and show what is asked for', async () => {
     const { page } = await opened(size);
-    await page.getByRole('button', { name: /^p02, 30 cm deep/ }).click();
+    await part(page)
+      .getByRole('button', { name: /^p02, 30 cm deep/ })
+      .click();
     await page.waitForFunction(() =>
       /: p02 shows/.test(document.querySelector('.reading-words')?.textContent ?? ''),
     );
-    await page.getByLabel('The others thin behind it').uncheck();
+    await part(page).getByLabel('The others thin behind it').uncheck();
     await page.waitForFunction(
       () => !/The others/.test(document.querySelector('.reading-words')?.textContent ?? ''),
     );
-    for (const plot of ['daily swing that arrives', 'shade outside']) await page.getByLabel(plot).check();
-    await page.getByText('In the shade outside, °C').waitFor();
-    await page.getByText(/of the daily swing outside arrived at p02|For the five days to/).waitFor();
+    for (const plot of ['daily swing that arrives', 'shade outside'])
+      await part(page).getByLabel(plot).check();
+    await part(page).getByText('In the shade outside, °C').waitFor();
+    await part(page)
+      .getByText(/of the daily swing outside arrived at p02|For the five days to/)
+      .waitFor();
     expect(await textOf(page, '.swing-words')).toMatch(/Dry sand lets about .* % through there/);
-    await page.getByLabel('humidity', { exact: true }).uncheck();
-    await page.getByText('Humidity of the air in the sand, %').waitFor({ state: 'detached' });
+    await part(page).getByLabel('humidity', { exact: true }).uncheck();
+    await part(page).getByText('Humidity of the air in the sand, %').waitFor({ state: 'detached' });
     await rested(page);
     for (const look of ['light', 'dark', 'sunlight']) {
       await page.evaluate((name) => {
@@ -122,7 +129,7 @@ describe.each<Size>(['phone', 'desk'])('the plots of a bed on a %s', (size) => {
 
   test('mark what happened, say it as a list, and lead to it', async () => {
     const { page } = await opened(size);
-    const strip = page.getByRole('region', { name: 'What happened, along the time axis' });
+    const strip = part(page).getByRole('region', { name: 'What happened, along the time axis' });
     const marks = strip.getByRole('button');
     expect(await marks.count()).toBeGreaterThan(1);
     for (const mark of await marks.all()) {
@@ -137,14 +144,16 @@ describe.each<Size>(['phone', 'desk'])('the plots of a bed on a %s', (size) => {
     expect(await open.getByRole('link', { name: 'Open the alarm' }).first().getAttribute('href')).toMatch(
       /^\/alarms\/ridge-station\.pit-a\./,
     );
-    await page.getByText(/\d+ events in what is shown/).click();
-    const list = page.locator('.fold .events');
+    await part(page)
+      .getByText(/\d+ events in what is shown/)
+      .click();
+    const list = page.locator('.fold .series-events');
     await list
       .getByText(/Looked at without opening by Amina: nothing wrong found\./)
       .first()
       .waitFor();
-    await page.getByText('The values as a table').click();
-    await page.getByRole('columnheader', { name: 'Expected, °C' }).waitFor();
+    await part(page).getByText('The values as a table').click();
+    await part(page).getByRole('columnheader', { name: 'Expected, °C' }).waitFor();
     expect(await page.locator('.series-values tbody tr').count()).toBeGreaterThan(20);
     await expectAccessible(page);
     await expectNoSidewaysScroll(page);
@@ -223,10 +232,10 @@ test('without a network what was fetched stays, what is missing is said, and it 
   const { page, context } = await opened('phone');
   await context.setOffline(true);
   await button(page, 'Day').click();
-  await page.getByText('A part is missing').waitFor();
+  await part(page).getByText('A part is missing').waitFor();
   expect(await reading(page)).toMatch(/p0\d shows/);
   await context.setOffline(false);
-  await page.getByRole('button', { name: 'Try again' }).click();
-  await page.getByText('A part is missing').waitFor({ state: 'detached' });
+  await part(page).getByRole('button', { name: 'Try again' }).click();
+  await part(page).getByText('A part is missing').waitFor({ state: 'detached' });
   await rested(page);
 });

@@ -38,7 +38,7 @@ export function EventList({ model, events }: ListParts) {
 
 export function EventItems({ model, events }: ListParts) {
   return (
-    <ol class="events">
+    <ol class="series-events">
       {events.map((event) => (
         <li key={event.id}>
           <svg viewBox="0 0 16 16" width="20" height="20" aria-hidden="true" data-family={familyOf(event)}>
