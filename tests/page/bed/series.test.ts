@@ -136,7 +136,8 @@ describe.each<Size>(['phone', 'desk'])('the plots of a bed on a %s', (size) => {
       const place = await mark.boundingBox();
       expect(Math.min(place?.width ?? 0, place?.height ?? 0)).toBeGreaterThanOrEqual(44);
     }
-    const last = marks.last();
+    // Of the alarms the one to unpack is the newest.
+    const last = strip.locator('[data-family="alarm"]').last();
     await last.click();
     expect(await last.getAttribute('aria-expanded')).toBe('true');
     const open = page.locator('.strip-open');
@@ -148,6 +149,9 @@ describe.each<Size>(['phone', 'desk'])('the plots of a bed on a %s', (size) => {
       .getByText(/\d+ events in what is shown/)
       .click();
     const list = page.locator('.fold .series-events');
+    await list.getByText(/Pit A: .*unpack today/i).waitFor();
+    while (await part(page).getByRole('button', { name: 'Show more', exact: true }).isVisible())
+      await part(page).getByRole('button', { name: 'Show more', exact: true }).click();
     await list
       .getByText(/Looked at without opening by Amina: nothing wrong found\./)
       .first()
