@@ -17,6 +17,7 @@ describe.each<Size>(['phone', 'desk'])('without the service on a %s', (size) => 
     const served = await servedSeason();
     const { page } = await openPage(`${served.http}/beds`, size);
     await beds(page).getByRole('link', { name: 'Pit A' }).waitFor();
+    await page.getByText(/^Pit A: .*Open and unpack today/).waitFor();
     await untilKept(page);
     expect(await served.service.stop()).toBe(0);
     await page.goto(`${served.http}/beds`);

@@ -39,6 +39,8 @@ function follow(registration: ServiceWorkerRegistration): void {
   const ask = (): void => {
     registration.update().catch(() => undefined);
   };
+  // Registering what is there already asks for nothing newer [Service Workers, Register].
+  ask();
   setInterval(ask, ASK_ms);
   document.addEventListener('visibilitychange', () => {
     if (!document.hidden) ask();

@@ -8,11 +8,12 @@ export async function proxyTo(service: string) {
   const server = createServer((asked, answer) => {
     const { hostname, port } = new URL(service);
     const { method, url: path = '', headers } = asked;
-    // Uncompressed, so that its text can be another.
-    const sent = { ...headers, 'accept-encoding': 'identity' };
+    // Whole and uncompressed, so that its text can be another.
+    const { 'if-none-match': _match, 'if-modified-since': _since, ...sent } = headers;
+    sent['accept-encoding'] = 'identity';
     const onward = request({ hostname, port, method, path, headers: sent }, (given) => {
       const isWorker = path === '/worker.js' && state.isNewer;
-      const { 'content-length': _, ...others } = given.headers;
+      const { 'content-length': _length, etag: _tag, ...others } = given.headers;
       answer.writeHead(given.statusCode ?? 502, isWorker ? others : given.headers);
       if (isWorker) given.on('data', (part) => answer.write(part)).on('end', () => answer.end(';"newer"'));
       else given.pipe(answer);
