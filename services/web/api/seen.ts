@@ -70,9 +70,10 @@ export function useSeen<Answer>(
   useEffect(() => {
     setState(EMPTY);
     if (path === undefined) return undefined;
-    const turn = asked.current + 1;
+    let isShown = true;
     lastSeen<Answer>(path).then((kept) => {
-      if (kept && turn === asked.current)
+      // Also where it was asked again meanwhile: it is shown until the service has answered.
+      if (kept && isShown)
         setState((before) => (before.answer === undefined ? { ...before, ...kept } : before));
     });
     again();
@@ -81,6 +82,7 @@ export function useSeen<Answer>(
       if (answers) again();
     });
     return () => {
+      isShown = false;
       asked.current += 1;
       stopLive();
       stopNetwork();
