@@ -49,7 +49,7 @@ describe('a cut', () => {
 
   test('keeps one scale in both directions and leaves a long bed wide enough to be read', () => {
     const scale = scaleFor('along', BLOCKS, 300, false);
-    const { x, y } = frameOf('along', BLOCKS, scale);
+    const { x, y } = frameOf('along', BLOCKS, { scale, letters: 13 });
     expect(x(10) - x(0)).toBeCloseTo(y(10) - y(0));
     expect(scaleFor('along', blocksOf([{ length: 1000, width: 80, height: 50 }]), 300, false)).toBe(1.2);
     expect(marksOf([0, 150], 1.6)).toEqual([0, 20, 40, 60, 80, 100, 120, 140]);

@@ -43,7 +43,7 @@ interface Opened {
 }
 
 export function Drawings({ bed, probes, alarms, coverage, cuts, onCut }: DrawingsParts) {
-  const [element, room] = useRoom();
+  const { element, room, letters } = useRoom();
   const [opened, setOpened] = useState<Opened>();
   const { answer: fillings } = useSeen<readonly Filling[]>(
     `/api/beds/${encodeURIComponent(bed.id)}/fillings`,
@@ -79,7 +79,10 @@ export function Drawings({ bed, probes, alarms, coverage, cuts, onCut }: Drawing
           : (['along', 'across', 'above'] as const).map((name) => (
               <Cut
                 key={name}
-                frame={frameOf(name, blocks, scaleFor(name, blocks, room, isSideBySide))}
+                frame={frameOf(name, blocks, {
+                  scale: scaleFor(name, blocks, room, isSideBySide),
+                  letters,
+                })}
                 blocks={blocks}
                 kind={bed.kind}
                 cut={cut}

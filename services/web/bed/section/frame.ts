@@ -5,6 +5,10 @@ import { reachOfAll, VIEWS, type View, type ViewName } from './views.js';
 /** Left beside the sand, in points: for the depths, the ground, the names of the walls and the scale. */
 export const EDGE = { left: 42, right: 20, top: 48, bottom: 44 } as const;
 
+/** A drawing lower than so many letters has room for two labels above the sand, of so many letters. */
+const LOW = 13;
+const LABELS = 7;
+
 /** A centimetre has so many points at the least and at the most. Narrower drawings scroll. */
 const SCALE = { least: 1.2, most: 4.5 } as const;
 
@@ -15,6 +19,8 @@ export interface Frame {
   readonly view: View;
   /** Points for each cm. */
   readonly scale: number;
+  /** Size of letters, points. */
+  readonly letters: number;
   readonly width: number;
   readonly height: number;
   readonly right_cm: readonly [number, number];
@@ -45,16 +51,22 @@ export function scaleFor(
   return Math.min(SCALE.most, Math.max(SCALE.least, fits));
 }
 
-export function frameOf(name: ViewName, blocks: readonly Block[], scale: number): Frame {
+export function frameOf(
+  name: ViewName,
+  blocks: readonly Block[],
+  { scale, letters }: Pick<Frame, 'scale' | 'letters'>,
+): Frame {
   const view = VIEWS[name];
   const right_cm = reachOfAll(blocks, view.right);
   const down_cm = reachOfAll(blocks, view.down);
+  const deep = extent(down_cm) * scale;
+  const top = deep < LOW * letters ? Math.max(EDGE.top, LABELS * letters) : EDGE.top;
   return {
-    ...{ view, scale, right_cm, down_cm },
+    ...{ view, scale, letters, right_cm, down_cm },
     width: EDGE.left + extent(right_cm) * scale + EDGE.right,
-    height: EDGE.top + extent(down_cm) * scale + EDGE.bottom,
+    height: top + deep + EDGE.bottom,
     x: (cm) => EDGE.left + (cm - right_cm[0]) * scale,
-    y: (cm) => EDGE.top + (cm - down_cm[0]) * scale,
+    y: (cm) => top + (cm - down_cm[0]) * scale,
   };
 }
 

@@ -126,7 +126,7 @@ export function Scale({ frame }: { frame: Frame }) {
 
 /** The names of the walls: of those to the left and right at the top corners, seen from above of all four. */
 export function Walls({ frame }: { frame: Frame }) {
-  const { view, width, x, right_cm, height } = frame;
+  const { view, width, x, y, right_cm, down_cm, height } = frame;
   const isSides = view.name === 'across';
   const middle = x((right_cm[0] + right_cm[1]) / 2);
   return (
@@ -139,7 +139,7 @@ export function Walls({ frame }: { frame: Frame }) {
       </text>
       {view.name === 'above' ? (
         <>
-          <text class="scale-text" x={middle} y={EDGE.top - 14} text-anchor="middle">
+          <text class="scale-text" x={middle} y={y(down_cm[0]) - 14} text-anchor="middle">
             {say('bed.northWestSide')}
           </text>
           <text class="scale-text" x={width - 2} y={height - 3} text-anchor="end">

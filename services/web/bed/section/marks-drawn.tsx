@@ -3,7 +3,7 @@ import { number } from '../../words/numbers.js';
 import { say } from '../../words/say.js';
 import { excessStep, MARKS, type Shown } from './excess.js';
 import type { Box } from './labels.js';
-import { HALF, LINE, type ProbeDrawn, type RoundPlaced } from './marks.js';
+import { HALF, type ProbeDrawn, type RoundPlaced } from './marks.js';
 
 export function Mark({ shown }: { shown: Shown }) {
   return <path class="mark" data-excess={shown} d={MARKS[shown]} />;
@@ -22,10 +22,10 @@ export function ProbeShape({ drawn, isOpen }: { drawn: ProbeDrawn; isOpen: boole
         <Mark shown={excessStep(probe.excess_C)} />
       </g>
       <rect class="label" {...rect(label)} rx={3} />
-      <text class="label-name" x={middleX} y={label.top + 13} text-anchor="middle">
+      <text class="label-name" x={middleX} y={label.top + 0.42 * label.height} text-anchor="middle">
         {name}
       </text>
-      <text class="label-value" x={middleX} y={label.top + 13 + LINE - 1} text-anchor="middle">
+      <text class="label-value" x={middleX} y={label.top + 0.88 * label.height} text-anchor="middle">
         {value}
       </text>
     </>
@@ -59,7 +59,7 @@ function RoundLabel({ x, y, label, name }: { x: number; y: number; label: Box; n
     <>
       <path class="round-leader" d={`M${x} ${y}L${middleX} ${label.top + label.height / 2}`} />
       <rect class="label" {...rect(label)} rx={3} />
-      <text class="label-name" x={middleX} y={label.top + 13} text-anchor="middle">
+      <text class="label-name" x={middleX} y={label.top + 0.74 * label.height} text-anchor="middle">
         {name}
       </text>
     </>

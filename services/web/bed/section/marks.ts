@@ -9,9 +9,9 @@ import { beforeCut, type Point } from './views.js';
 /** Half of a mark, and between two marks, points. */
 export const HALF = 12;
 const APART = 22;
-/** Of a label: about how wide a letter is, and how high a line. */
-const LETTER = 8;
-export const LINE = 16;
+/** Of a label: about how wide a letter is, and how high a line, of the letters' size. */
+const LETTER = 0.66;
+const LINE = 1.25;
 /** Longer names of probes are cut. */
 const MOST_LETTERS = 8;
 
@@ -76,8 +76,8 @@ export function marksIn(
   const texts = probes.map((probe) => [shortName(probe.id), excessOf(probe)] as const);
   const labels = placeLabels(
     [
-      ...places.map((place, index) => labelled(place, texts[index] ?? [])),
-      ...named.map((round) => labelled(pointOf(frame, round), [round.name])),
+      ...places.map((place, index) => labelled(place, texts[index] ?? [], frame.letters)),
+      ...named.map((round) => labelled(pointOf(frame, round), [round.name], frame.letters)),
     ],
     { left: EDGE.left - 8, top: 16, width: frame.width - EDGE.left + 8, height: frame.height - 40 },
   );
@@ -98,7 +98,11 @@ export function marksIn(
   };
 }
 
-const labelled = ({ x, y }: { x: number; y: number }, lines: readonly string[]): Labelled => ({
-  ...{ x, y, half: HALF, height: lines.length * LINE + 2 },
-  width: Math.max(...lines.map(({ length }) => length)) * LETTER,
+const labelled = (
+  { x, y }: { x: number; y: number },
+  lines: readonly string[],
+  letters: number,
+): Labelled => ({
+  ...{ x, y, half: HALF, height: lines.length * LINE * letters + 2 },
+  width: Math.max(...lines.map(({ length }) => length)) * LETTER * letters,
 });
