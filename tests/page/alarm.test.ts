@@ -18,7 +18,7 @@ async function raisedOnSite(http: string, url: string): Promise<string> {
   const { raisedAt } = (await (await fetch(`${http}/api${new URL(url).pathname}`)).json()) as {
     raisedAt: string;
   };
-  return new Intl.DateTimeFormat('en', {
+  return new Intl.DateTimeFormat('en-GB', {
     ...{ day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit', timeZone: 'Africa/Lusaka' },
   }).format(Date.parse(raisedAt));
 }
