@@ -5,7 +5,7 @@ import {
   expectNoSidewaysScroll,
   openPage,
   picture,
-  type Size,
+  SIZES_TRIED,
   servedSeason,
 } from './support/page.js';
 
@@ -30,7 +30,7 @@ async function openUnpack(page: Page): Promise<void> {
   await heading(page, 'Pit A: Open and unpack today').waitFor();
 }
 
-describe.each<Size>(['phone', 'desk'])('alarms on a %s', (size) => {
+describe.each(SIZES_TRIED)('alarms on a %s', (size) => {
   test('open ones come first; earlier ones are chosen among', async () => {
     const { http } = await servedSeason();
     const { page } = await openPage(`${http}/alarms`, size);

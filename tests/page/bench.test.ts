@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import { expectAccessible, expectNoSidewaysScroll, openPage, picture, type Size } from './support/page.js';
+import { expectAccessible, expectNoSidewaysScroll, openPage, picture, SIZES_TRIED } from './support/page.js';
 import { servedShelf } from './support/shelf.js';
 
-describe.each<Size>(['phone', 'desk'])('the bench on a %s', (size) => {
+describe.each(SIZES_TRIED)('the bench on a %s', (size) => {
   test('goes from two baths to a certificate, and shows how probes settle', async () => {
     const { http, bath } = await servedShelf();
     const { page, complaints } = await openPage(`${http}/bench`, size);

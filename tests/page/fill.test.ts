@@ -5,7 +5,7 @@ import {
   expectNoSidewaysScroll,
   openPage,
   picture,
-  type Size,
+  SIZES_TRIED,
   servedSeason,
 } from './support/page.js';
 
@@ -33,7 +33,7 @@ async function numbersOf(page: Page, probe: string): Promise<number[]> {
   return texts.map(Number);
 }
 
-describe.each<Size>(['phone', 'desk'])('filling a bed on a %s', (size) => {
+describe.each(SIZES_TRIED)('filling a bed on a %s', (size) => {
   test('what went in, probes placed by tapping, and what they should show', async () => {
     const { http } = await servedSeason();
     const { page, complaints } = await openPage(`${http}/work/fill/pit-c`, size);

@@ -5,7 +5,7 @@ import {
   expectNoSidewaysScroll,
   openPage,
   picture,
-  type Size,
+  SIZES_TRIED,
   servedSeason,
 } from './support/page.js';
 
@@ -49,7 +49,7 @@ async function photosOf(http: string, id: string): Promise<{ name: string; size_
   return (await (await fetch(`${http}/api/inspections/${id}/photos`)).json()) as never;
 }
 
-describe.each<Size>(['phone', 'desk'])('a look on a %s', (size) => {
+describe.each(SIZES_TRIED)('a look on a %s', (size) => {
   test('after an alarm: what is wrong is said beside its field, and what follows after it is sent', async () => {
     const { http } = await servedSeason();
     const { page } = await openPage(`${http}/alarms`, size);

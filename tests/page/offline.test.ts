@@ -6,13 +6,13 @@ import {
   expectNoSidewaysScroll,
   openPage,
   picture,
-  type Size,
+  SIZES_TRIED,
   servedSeason,
 } from './support/page.js';
 
 const beds = (page: Page) => page.getByRole('region', { name: 'The beds' });
 
-describe.each<Size>(['phone', 'desk'])('without the service on a %s', (size) => {
+describe.each(SIZES_TRIED)('without the service on a %s', (size) => {
   test('what was last seen is read with its age', async () => {
     const served = await servedSeason();
     const { page } = await openPage(`${served.http}/beds`, size);

@@ -5,7 +5,7 @@ import {
   expectNoSidewaysScroll,
   openPage,
   picture,
-  type Size,
+  SIZES_TRIED,
   servedSeason,
 } from './support/page.js';
 
@@ -24,7 +24,7 @@ async function typeStep(page: Page, step: number, sides: readonly [string, strin
     await group.getByLabel(side).fill(sides[index] ?? '');
 }
 
-describe.each<Size>(['phone', 'desk'])('planning a bed on a %s', (size) => {
+describe.each(SIZES_TRIED)('planning a bed on a %s', (size) => {
   test('from roots and from a space that is too small; kept, and handed to a new bed', async () => {
     const { http } = await servedSeason();
     const { page, complaints } = await openPage(`${http}/work/plan`, size);
@@ -76,7 +76,7 @@ describe.each<Size>(['phone', 'desk'])('planning a bed on a %s', (size) => {
   });
 });
 
-describe.each<Size>(['phone', 'desk'])('sand on a %s', (size) => {
+describe.each(SIZES_TRIED)('sand on a %s', (size) => {
   test('is judged, each verdict with its limit and source, and kept with who said so', async () => {
     const { http } = await servedSeason();
     const { page, complaints } = await openPage(`${http}/work/sand`, size);
@@ -124,7 +124,7 @@ describe.each<Size>(['phone', 'desk'])('sand on a %s', (size) => {
   });
 });
 
-describe.each<Size>(['phone', 'desk'])('readiness on a %s', (size) => {
+describe.each(SIZES_TRIED)('readiness on a %s', (size) => {
   test('is answered by hand, kept, and overridden with a reason', async () => {
     const { http } = await servedSeason();
     const { page, complaints } = await openPage(`${http}/work/ready/pit-c`, size);

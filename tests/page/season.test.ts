@@ -4,11 +4,11 @@ import {
   expectNoSidewaysScroll,
   openPage,
   picture,
-  type Size,
+  SIZES_TRIED,
   servedSeason,
 } from './support/page.js';
 
-describe.each<Size>(['phone', 'desk'])('what is to come and what was, on a %s', (size) => {
+describe.each(SIZES_TRIED)('what is to come and what was, on a %s', (size) => {
   test('an outlook with prices, and seasons of one bed and of several', async () => {
     const { http } = await servedSeason();
     const { page, complaints } = await openPage(`${http}/work/outlook/box-b`, size);

@@ -6,6 +6,7 @@ import {
   expectNoSidewaysScroll,
   openPage,
   picture,
+  SIZES_TRIED,
   type Size,
   servedSeason,
 } from './support/page.js';
@@ -27,7 +28,7 @@ async function openBed(size: Size) {
   return { ...opened, http, mqtt };
 }
 
-describe.each<Size>(['phone', 'desk'])('a bed on a %s', (size) => {
+describe.each(SIZES_TRIED)('a bed on a %s', (size) => {
   test('shows its source at the end of the season, and none before the rot', async () => {
     const { page, complaints } = await openBed(size);
     await source(page).first().waitFor({ state: 'attached' });

@@ -10,7 +10,7 @@ import {
   openPage,
   picture,
   type Served,
-  type Size,
+  SIZES_TRIED,
   servedSeason,
 } from './support/page.js';
 
@@ -51,7 +51,7 @@ async function receiver(): Promise<string> {
   return `http://127.0.0.1:${(server.address() as AddressInfo).port}/alarms`;
 }
 
-describe.each<Size>(['phone', 'desk'])('settings on a %s', (size) => {
+describe.each(SIZES_TRIED)('settings on a %s', (size) => {
   test('a bed is added, drawn as it is typed', async () => {
     const { http } = await servedSeason();
     const { page } = await openPage(`${http}/settings`, size);

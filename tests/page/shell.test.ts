@@ -4,11 +4,11 @@ import {
   expectNoSidewaysScroll,
   openPage,
   picture,
-  type Size,
+  SIZES_TRIED,
   servedSeason,
 } from './support/page.js';
 
-describe.each<Size>(['phone', 'desk'])('the frame of the page on a %s', (size) => {
+describe.each(SIZES_TRIED)('the frame of the page on a %s', (size) => {
   test('leads to every part, names where one is, and says what is not there', async () => {
     const { http } = await servedSeason();
     const { page, complaints } = await openPage(http, size);

@@ -5,7 +5,7 @@ import {
   expectNoSidewaysScroll,
   openPage,
   picture,
-  type Size,
+  SIZES_TRIED,
   servedSeason,
 } from './support/page.js';
 
@@ -38,7 +38,7 @@ async function writeDown(page: Page, reason: string, roots: string): Promise<voi
   await form(page).getByRole('button', { name: 'Write it down' }).click();
 }
 
-describe.each<Size>(['phone', 'desk'])('the stock of a bed on a %s', (size) => {
+describe.each(SIZES_TRIED)('the stock of a bed on a %s', (size) => {
   test('goes out, is taken back, and never below none', async () => {
     const { http } = await servedSeason();
     await countedLook(http);

@@ -4,11 +4,11 @@ import {
   expectNoSidewaysScroll,
   openPage,
   picture,
-  type Size,
+  SIZES_TRIED,
   servedSeason,
 } from './support/page.js';
 
-describe.each<Size>(['phone', 'desk'])('work on a %s', (size) => {
+describe.each(SIZES_TRIED)('work on a %s', (size) => {
   test('says what comes next at each bed, and leads to the jobs of a season', async () => {
     const { http } = await servedSeason();
     const { page, complaints } = await openPage(`${http}/work`, size);

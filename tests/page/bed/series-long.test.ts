@@ -3,7 +3,7 @@ import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { longSeason } from '../support/long-season.js';
 import { countLongTasks, longTasks, runKnownTasks } from '../support/long-tasks.js';
-import { openPage, picture, servedSeason } from '../support/page.js';
+import { openPage, picture, SIZES_TRIED, servedSeason } from '../support/page.js';
 
 /**
  * Long tasks while the season is dragged through in 60 steps and zoomed, beside as many as 60 tasks of known work have
@@ -22,7 +22,7 @@ const ANSWER_MOST = 400_000;
 const rested = (page: Page): Promise<void> =>
   page.waitForFunction(() => document.querySelector('.series-progress')?.textContent === '') as never;
 
-test.each(['phone', 'desk'] as const)('a long season is moved through on a %s', async (size) => {
+test.each(SIZES_TRIED)('a long season is moved through on a %s', async (size) => {
   const { http } = await servedSeason({ data: longSeason() });
   const { page } = await openPage(`${http}/beds/pit-l`, size);
   const answers: number[] = [];

@@ -6,6 +6,7 @@ import {
   expectNoSidewaysScroll,
   openPage,
   picture,
+  SIZES_TRIED,
   type Size,
   servedSeason,
 } from '../support/page.js';
@@ -66,7 +67,7 @@ async function readByKeys(page: Page): Promise<void> {
   await page.waitForFunction((text) => document.querySelector('.series-span')?.textContent === text, season);
 }
 
-describe.each<Size>(['phone', 'desk'])('the plots of a bed on a %s', (size) => {
+describe.each(SIZES_TRIED)('the plots of a bed on a %s', (size) => {
   test('say first what they show, are moved by buttons and back, and read out by keys alone', async () => {
     const { page } = await opened(size);
     expect(await textOf(page, '.series-summary')).toMatch(

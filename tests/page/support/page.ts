@@ -32,6 +32,13 @@ export const SIZES = {
 } as const;
 export type Size = keyof typeof SIZES;
 
+const named = process.env['SANDLARDER_PAGE_SIZES']?.split(',');
+
+/** Sizes at which jobs are done: both, or those that `SANDLARDER_PAGE_SIZES` names, with commas. */
+export const SIZES_TRIED: readonly Size[] = (['phone', 'desk'] as const).filter(
+  (size) => named === undefined || named.includes(size),
+);
+
 export interface Served {
   /** `http://127.0.0.1:PORT`. */
   readonly http: string;
