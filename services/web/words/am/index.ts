@@ -6,8 +6,13 @@ import { app } from './app.js';
 import { bed } from './bed.js';
 import { beds } from './beds.js';
 import { device } from './device.js';
+import { fill } from './fill.js';
 import { inspect } from './inspect.js';
 import { parts } from './parts.js';
+import { ready } from './ready.js';
+import { raised, season, verdicts } from './season.js';
+import { series } from './series.js';
+import { causes, reasons, stock } from './stock.js';
 import { work } from './work.js';
 
 export const catalogue = {
@@ -16,8 +21,17 @@ export const catalogue = {
   app: { ...english.app, ...app },
   bed: { ...english.bed, ...bed },
   beds: { ...english.beds, ...beds },
+  causes: { ...english.causes, ...causes },
   device: { ...english.device, ...device },
+  fill: { ...english.fill, ...fill },
   inspect: { ...english.inspect, ...inspect },
   parts: { ...english.parts, ...parts },
+  raised: { ...english.raised, ...raised },
+  ready: { ...english.ready, ...ready },
+  reasons: { ...english.reasons, ...reasons },
+  season: { ...english.season, ...season },
+  series: { ...english.series, ...series },
+  stock: { ...english.stock, ...stock },
+  verdicts: { ...english.verdicts, ...verdicts },
   work: { ...english.work, ...work },
 } as const satisfies Catalogue;
