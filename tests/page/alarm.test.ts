@@ -13,7 +13,7 @@ const heading = (page: Page, name: string | RegExp) => page.getByRole('heading',
 
 const seen = (page: Page) => page.getByRole('form', { name: 'I have seen it' });
 
-/** By the clock of the site, which is not that of the browser. */
+/** By the clock of the site, which is not that of the browser, as the browser of these tests writes it. */
 async function raisedOnSite(http: string, url: string): Promise<string> {
   const { raisedAt } = (await (await fetch(`${http}/api${new URL(url).pathname}`)).json()) as {
     raisedAt: string;
