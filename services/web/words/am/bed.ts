@@ -158,7 +158,7 @@ export const bed = {
   workingNext: 'አንድ ተጨማሪ መለኪያ በጎተራው ሁሉ በመሞከር ላይ። እስከ ግማሽ ደቂቃ ይወስዳል …',
   workingBar: 'በማስላት ላይ',
   shareFound:
-    'በጎተራው {share} % ውስጥ {probes, plural, one {አንዱ መለኪያ} other {# መለኪያዎች}} የ{power} W ብስባሽ በ{days, plural, one {አንድ ቀን} other {# ቀናት}} ውስጥ ከአሥር ዘጠኝ ጊዜ ያገኛሉ። በ{blind} % ከሚገኘው የሚያልፈው ይበልጣል።',
+    'በጎተራው {share} % ውስጥ የ{power} W ብስባሽ በ{probes, plural, one {አንድ መለኪያ} other {# መለኪያዎች}} በ{days, plural, one {አንድ ቀን} other {# ቀናት}} ውስጥ ከአሥር ዘጠኝ ጊዜ ይገኛል። በ{blind} % ከሚገኘው የሚያልፈው ይበልጣል።',
   noShade: 'ውጭ ጥላ ውስጥ መለኪያ የለም። ቢኖር እነዚህ ይበልጥ ርቀው ያያሉ።',
   coverageAbout: 'መለኪያዎቹ አሁን ባሉበት ተሰልቷል። ከላይ የሚታየው ጥልቀት {deep} ሴሜ ያለውን ያሳያል።',
   seen: 'የሚታይ፦ ከአሥር ዘጠኝ ጊዜ ወይም ከዚያ በላይ ይገኛል',

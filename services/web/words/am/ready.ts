@@ -28,7 +28,7 @@ export const ready = {
   cut: 'የተቆረጡ',
   rotten: 'የበሰበሱ',
   weevilTunnelled: 'በነቀዝ የተበሱ',
-  frozen: 'የበረዱ (የቀዘቀዙ)',
+  frozen: 'በውርጭ የተመቱ',
   pitDays: 'ክፍትና ደረቅ ሆኖ የቆየበት ቀን',
   sandC: 'የአሸዋው ሙቀት በአንድ መዳፍ ጥልቀት',
   nextBy: 'ቀጥሎ የሚያየው',

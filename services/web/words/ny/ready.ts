@@ -29,7 +29,7 @@ export const ready = {
   cut: 'Zodulidwa',
   rotten: 'Zowola',
   weevilTunnelled: 'Zobooledwa ndi anankafumbwe',
-  frozen: 'Zouma ndi chisanu',
+  frozen: 'Zoundana ndi chisanu',
   pitDays: 'Masiku amene lakhala lotseguka ndi louma',
   sandC: 'Kutentha kwa mchenga pansi chikhatho chimodzi',
   nextBy: 'Amene adzaone motsatira',

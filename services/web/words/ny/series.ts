@@ -67,7 +67,7 @@ export const series = {
   why_unsettled: 'choyezera chinali chisanafike pa kutentha kwa mchenga',
   why_clock: 'nthawi yake siyodalirika',
   flagged:
-    '{count, plural, one {Muyeso umodzi} other {Miyeso #}} ya {probe} yosagwiritsidwa ntchito pa zoonetsedwa',
+    '{count, plural, one {Muyeso umodzi wa {probe} wosagwiritsidwa} other {Miyeso # ya {probe} yosagwiritsidwa}} ntchito pa zoonetsedwa',
   flaggedMeans: 'Imakhala monga inafikira, ndipo imajambulidwa ngati mitanda.',
   flagged_temperature: '{when}: {value} °C, {why}',
   flagged_humidity: '{when}: {value} %, {why}',
