@@ -48,7 +48,7 @@ describe('a bench', () => {
       { probe: 'k01', problem: null, calibration: { inForce: false, fit: { form: 'offset' } } },
       { probe: 'k02', problem: null },
     ]);
-    expect(app.followed).toEqual({ woken: 0, kicked: 0 });
+    expect(app.followed).toEqual({ woken: 0, planned: 0, kicked: 0 });
     const done = await app.post(`/api/bench/${id}/finish`, {});
     expect(done.statusCode).toBe(200);
     const { bench, calibrations } = done.json();
@@ -58,7 +58,7 @@ describe('a bench', () => {
       { probe: 'k02', bench: id, inForce: true },
     ]);
     expect(bench.calibrations).toEqual(calibrations.map((record: { id: string }) => record.id));
-    expect(app.followed).toEqual({ woken: 1, kicked: 1 });
+    expect(app.followed).toEqual({ woken: 1, planned: 0, kicked: 1 });
   });
 
   test('leaves a probe out where that is asked, and a point with its reason', async () => {

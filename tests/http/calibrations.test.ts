@@ -49,7 +49,7 @@ describe('POST /api/calibrations', () => {
       cautions: [],
       ...{ before: null, supersedes: null, bench: null, inForce: true, supersededBy: null },
     });
-    expect(app.followed).toEqual({ woken: 1, kicked: 1 });
+    expect(app.followed).toEqual({ woken: 1, planned: 0, kicked: 1 });
     const bed = (
       await app.get('/api/beds/pit-t/readings?from=2026-05-04T00:00:00Z&to=2026-05-07T00:00:00Z')
     ).json();
@@ -111,7 +111,7 @@ describe('POST /api/calibrations', () => {
     const problem = problemOfAnswer(await app.post(CALIBRATIONS, { ...BODY, ...change }), 400);
     expect(placesOf(problem)).toEqual(places);
     expect((await app.get(CALIBRATIONS)).json()).toEqual([]);
-    expect(app.followed).toEqual({ woken: 0, kicked: 0 });
+    expect(app.followed).toEqual({ woken: 0, planned: 0, kicked: 0 });
   });
 
   test('answers 404, 409 and 422 with a sentence', async () => {
@@ -236,7 +236,7 @@ describe('POST /api/calibrations/pairs', () => {
       ...{ badLines: [], kept: true },
       calibrations: [{ probe: 'p01', inForce: true, points: [{ source: 'file' }, { source: 'file' }] }],
     });
-    expect(app.followed).toEqual({ woken: 1, kicked: 1 });
+    expect(app.followed).toEqual({ woken: 1, planned: 0, kicked: 1 });
   });
 
   test('keeps nothing where it is only to show, nor of a file with a bad line', async () => {

@@ -39,7 +39,7 @@ describe('a filling', () => {
     expect((await app.get(URL)).json()).toMatchObject([
       { id: uuid(1), cultivar: 'orange, early', inForce: true },
     ]);
-    expect(app.followed).toEqual({ woken: 1, kicked: 1 });
+    expect(app.followed).toEqual({ woken: 1, planned: 0, kicked: 1 });
     expect(app.reported).toEqual([]);
   });
 
