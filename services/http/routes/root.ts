@@ -71,9 +71,17 @@ GET  /api/sites                       the sites that are described
 POST /api/sites                       take in a site description, as loading a file does
 GET  /api/sites/{site}                a description as it stands, in the form of a site file
 GET  /api/sites/{site}/changes        who changed what, newest first: ?limit=
-GET  /api/sites/{site}/particulars    its name, time zone, thresholds, telling; PUT changes them
-GET  /api/sites/{site}/beds/{bed}     one entry; also probes, people, groups; PUT adds or changes it
-POST /api/sites/{site}/probes/{probe}/moves     take a probe to a place, into the shade, or out
+GET  /api/sites/{site}/particulars    its name, time zone, thresholds, telling
+PUT  /api/sites/{site}/particulars    change them
+GET  /api/sites/{site}/beds/{id}      a bed as described
+PUT  /api/sites/{site}/beds/{id}      add or change a bed
+GET  /api/sites/{site}/probes/{id}    a probe as described
+PUT  /api/sites/{site}/probes/{id}    add or change a probe
+GET  /api/sites/{site}/people/{id}    a person as described
+PUT  /api/sites/{site}/people/{id}    add or change a person
+GET  /api/sites/{site}/groups/{id}    a group as described
+PUT  /api/sites/{site}/groups/{id}    add or change a group
+POST /api/sites/{site}/probes/{id}/moves  take a probe to a place, into the shade, or out
 GET  /api/thresholds                  what can be set, with defaults and their sources
 GET  /api/sites/{site}/thresholds     the same with what is in force at a site
 GET  /api/beds/{bed}/thresholds       the same for a bed
