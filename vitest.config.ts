@@ -15,7 +15,7 @@ export default defineConfig({
           name: 'unit',
           include: ['tests/**/*.test.ts'],
           exclude: ['tests/services/**', 'tests/page/**'],
-          testTimeout: 60_000,
+          testTimeout: 120_000,
         },
       },
       {

@@ -14,7 +14,7 @@ import { dayAndTime } from './words/times.js';
 const WAYS = [
   ['/beds', 'app.wayBeds'],
   ['/alarms', 'app.wayAlarms'],
-  ['/work', 'app.wayWork'],
+  ['/jobs', 'app.wayWork'],
   ['/bench', 'app.wayBench'],
   ['/settings', 'app.waySettings'],
 ] as const;
@@ -100,7 +100,7 @@ function Waits() {
       {waiting > 0 ? <p>{say('app.waiting', { count: waiting })}</p> : null}
       {refused > 0 ? <p>{say('app.refused', { count: refused })}</p> : null}
       <p>
-        <a href="/work/waiting">{say('app.lookAtWaiting')}</a>
+        <a href="/jobs/waiting">{say('app.lookAtWaiting')}</a>
       </p>
     </Notice>
   );

@@ -7,7 +7,7 @@ test('a service without a bed says how to begin', async () => {
   const { page, complaints } = await openPage(http, 'phone');
   await page.getByRole('heading', { name: 'No bed is described yet' }).waitFor();
   expect(await page.getByRole('link', { name: 'Describe a bed' }).getAttribute('href')).toBe('/settings');
-  expect(await page.getByRole('link', { name: 'Plan a bed' }).getAttribute('href')).toBe('/work/plan');
+  expect(await page.getByRole('link', { name: 'Plan a bed' }).getAttribute('href')).toBe('/jobs/plan');
   await expectAccessible(page);
   await picture(page, 'beds-empty');
   expect(complaints).toEqual([]);

@@ -36,11 +36,11 @@ async function numbersOf(page: Page, probe: string): Promise<number[]> {
 describe.each(SIZES_TRIED)('filling a bed on a %s', (size) => {
   test('what went in, probes placed by tapping, and what they should show', async () => {
     const { http } = await servedSeason();
-    const { page, complaints } = await openPage(`${http}/work/fill/pit-c`, size);
+    const { page, complaints } = await openPage(`${http}/jobs/fill/pit-c`, size);
     await page.getByRole('heading', { level: 1, name: 'Fill Pit C by the fig tree' }).waitFor();
     const leads = page.getByRole('link', { name: 'To what must hold before filling' });
     await leads.waitFor();
-    expect(await leads.getAttribute('href')).toBe('/work/ready/pit-c');
+    expect(await leads.getAttribute('href')).toBe('/jobs/ready/pit-c');
 
     // Nothing typed: each field that is needed says what it expects, and nothing is sent.
     await page.getByRole('button', { name: 'Write it down' }).click();
@@ -96,7 +96,7 @@ describe.each(SIZES_TRIED)('filling a bed on a %s', (size) => {
 
 test('a filling of weeks ago says whether its probes lie as said, and is mended by another', async () => {
   const { http } = await servedSeason();
-  const { page, complaints } = await openPage(`${http}/work/fill/box-b`, 'phone');
+  const { page, complaints } = await openPage(`${http}/jobs/fill/box-b`, 'phone');
   await page.getByText(/p11: (as deep as said|cannot be told|shallower|deeper)/).waitFor();
   await page.getByText('250 in 2 courses').waitFor();
   await picture(page, 'fill-later-phone');
@@ -114,7 +114,7 @@ test('a filling of weeks ago says whether its probes lie as said, and is mended 
 
 test('a filling that was written down out of reach is sent once the service is back, once', async () => {
   const { http } = await servedSeason();
-  const { page, context } = await openPage(`${http}/work/fill/pit-c`, 'phone');
+  const { page, context } = await openPage(`${http}/jobs/fill/pit-c`, 'phone');
   await page
     .getByRole('group', { name: 'Course 1, the lowest' })
     .getByRole('textbox', { name: 'Roots' })

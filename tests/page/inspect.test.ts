@@ -99,7 +99,7 @@ describe.each(SIZES_TRIED)('a look on a %s', (size) => {
 
   test('without a network it waits with its pictures, and is sent once when the network is back', async () => {
     const { http } = await servedSeason();
-    const { page, context } = await openPage(`${http}/work/inspect/pit-a`, size);
+    const { page, context } = await openPage(`${http}/jobs/inspect/pit-a`, size);
     await page.getByRole('heading', { name: TITLE }).waitFor();
     await context.setOffline(true);
     await fillIn(page);
@@ -126,7 +126,7 @@ describe.each(SIZES_TRIED)('a look on a %s', (size) => {
 
 test('what the service refuses later is shown with the reason, mended and sent; what is typed outlives the page', async () => {
   const { http } = await servedSeason();
-  const { page, context } = await openPage(`${http}/work/inspect/pit-a`, 'phone');
+  const { page, context } = await openPage(`${http}/jobs/inspect/pit-a`, 'phone');
   await page.getByRole('heading', { name: TITLE }).waitFor();
   await page.getByLabel('Anything else').fill('Two at the far end.');
   await page.reload();
@@ -151,7 +151,7 @@ test('what the service refuses later is shown with the reason, mended and sent; 
   await page.getByLabel(/^When you looked/).fill(now);
   await send(page);
   await page.getByRole('status').filter({ hasText: 'Written down' }).waitFor();
-  await page.goto(`${http}/work/waiting`);
+  await page.goto(`${http}/jobs/waiting`);
   await page.getByText('Nothing waits').waitFor();
   const looks = await kept(http);
   expect(looks).toHaveLength(1);
@@ -160,7 +160,7 @@ test('what the service refuses later is shown with the reason, mended and sent; 
 
 test('what waits is thrown away only when that is said twice', async () => {
   const { http } = await servedSeason();
-  const { page, context } = await openPage(`${http}/work/inspect/pit-a`, 'phone');
+  const { page, context } = await openPage(`${http}/jobs/inspect/pit-a`, 'phone');
   await page.getByRole('heading', { name: TITLE }).waitFor();
   await context.setOffline(true);
   await fillIn(page);

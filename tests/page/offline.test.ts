@@ -33,7 +33,7 @@ describe.each(SIZES_TRIED)('without the service on a %s', (size) => {
 
   test('a look is written at a page that was opened without it, and sent once when it is back', async () => {
     const served = await servedSeason();
-    const { page } = await openPage(`${served.http}/work/inspect/pit-a`, size);
+    const { page } = await openPage(`${served.http}/jobs/inspect/pit-a`, size);
     await page.getByRole('heading', { name: 'A look into Pit A' }).waitFor();
     await untilKept(page);
     expect(await served.service.stop()).toBe(0);

@@ -27,7 +27,7 @@ async function typeStep(page: Page, step: number, sides: readonly [string, strin
 describe.each(SIZES_TRIED)('planning a bed on a %s', (size) => {
   test('from roots and from a space that is too small; kept, and handed to a new bed', async () => {
     const { http } = await servedSeason();
-    const { page, complaints } = await openPage(`${http}/work/plan`, size);
+    const { page, complaints } = await openPage(`${http}/jobs/plan`, size);
     const send = page.getByRole('button', { name: 'Plan it' });
     await page.getByLabel('Roots to keep').fill('many');
     await send.click();
@@ -68,7 +68,7 @@ describe.each(SIZES_TRIED)('planning a bed on a %s', (size) => {
     );
     await page.getByRole('button', { name: 'Keep it on this device' }).click();
     await page.getByText('Kept on this device. It is found here').waitFor();
-    await page.goto(`${http}/work`);
+    await page.goto(`${http}/jobs`);
     await page.getByRole('link', { name: /^Kept on this device: Stepped pit of .* for 300 roots$/ }).click();
     await page.getByRole('heading', { name: 'The plan' }).waitFor();
     await page.getByText(/300 roots, .* from the floor up/i).waitFor();
@@ -79,7 +79,7 @@ describe.each(SIZES_TRIED)('planning a bed on a %s', (size) => {
 describe.each(SIZES_TRIED)('sand on a %s', (size) => {
   test('is judged, each verdict with its limit and source, and kept with who said so', async () => {
     const { http } = await servedSeason();
-    const { page, complaints } = await openPage(`${http}/work/sand`, size);
+    const { page, complaints } = await openPage(`${http}/jobs/sand`, size);
     const judge = page.getByRole('button', { name: 'Judge it' });
     await judge.click();
     await page.getByText('Expected one of the three', { exact: false }).waitFor();
@@ -127,7 +127,7 @@ describe.each(SIZES_TRIED)('sand on a %s', (size) => {
 describe.each(SIZES_TRIED)('readiness on a %s', (size) => {
   test('is answered by hand, kept, and overridden with a reason', async () => {
     const { http } = await servedSeason();
-    const { page, complaints } = await openPage(`${http}/work/ready/pit-c`, size);
+    const { page, complaints } = await openPage(`${http}/jobs/ready/pit-c`, size);
     const point = (question: string) => page.getByRole('article', { name: question });
     await point('Is the air in the open pit dry?').getByText('83.0 %RH (p22)').waitFor();
     await page.getByText('a reason is given against a list that is kept', { exact: false }).waitFor();
@@ -165,7 +165,7 @@ describe.each(SIZES_TRIED)('readiness on a %s', (size) => {
 
   test('answers that are given without a network wait, and are sent once', async () => {
     const { http } = await servedSeason();
-    const { page, context } = await openPage(`${http}/work/ready/pit-c`, size);
+    const { page, context } = await openPage(`${http}/jobs/ready/pit-c`, size);
     const roof = page.getByRole('article', { name: 'Does a roof keep rain' });
     await roof.getByLabel('Yes').check();
     await page.getByLabel('Who answers').fill('Wanja');

@@ -11,7 +11,7 @@ import {
 describe.each(SIZES_TRIED)('what is to come and what was, on a %s', (size) => {
   test('an outlook with prices, and seasons of one bed and of several', async () => {
     const { http } = await servedSeason();
-    const { page, complaints } = await openPage(`${http}/work/outlook/box-b`, size);
+    const { page, complaints } = await openPage(`${http}/jobs/outlook/box-b`, size);
     await page.getByText(/^216 roots are left now, filled on/).waitFor();
     await page
       .getByRole('img', { name: /^From 216 roots now to between \d+ and \d+ after 6 months/ })
@@ -41,7 +41,7 @@ describe.each(SIZES_TRIED)('what is to come and what was, on a %s', (size) => {
     await expectNoSidewaysScroll(page);
     await picture(page, `outlook-${size}`);
 
-    await page.goto(`${http}/work/season`);
+    await page.goto(`${http}/jobs/season`);
     await page.getByRole('button', { name: 'Show the report' }).click();
     await page.getByText('Expected at least one bed.').waitFor();
     await page.getByRole('checkbox', { name: 'Box B in the hut' }).check();
@@ -70,7 +70,7 @@ describe.each(SIZES_TRIED)('what is to come and what was, on a %s', (size) => {
 
 test('a season of before the filling is refused in words', async () => {
   const { http } = await servedSeason();
-  const { page } = await openPage(`${http}/work/season?beds=box-b&to=2020-01-01T00:00:00.000Z`, 'phone');
+  const { page } = await openPage(`${http}/jobs/season?beds=box-b&to=2020-01-01T00:00:00.000Z`, 'phone');
   await page.getByText('Not taken').waitFor();
   await picture(page, 'season-none-phone');
 });

@@ -42,7 +42,7 @@ describe.each(SIZES_TRIED)('the stock of a bed on a %s', (size) => {
   test('goes out, is taken back, and never below none', async () => {
     const { http } = await servedSeason();
     await countedLook(http);
-    const { page, complaints } = await openPage(`${http}/work/stock/box-b`, size);
+    const { page, complaints } = await openPage(`${http}/jobs/stock/box-b`, size);
     await page.getByText('216 roots are left, about 61 kg.').waitFor();
     await page.getByText(/^Rot: \d.* %/).waitFor();
     await form(page).getByRole('button', { name: 'Write it down' }).click();
@@ -92,7 +92,7 @@ describe.each(SIZES_TRIED)('the stock of a bed on a %s', (size) => {
 
 test('what was written down out of reach waits, and is sent once', async () => {
   const { http } = await servedSeason();
-  const { page, context } = await openPage(`${http}/work/stock/box-b`, 'phone');
+  const { page, context } = await openPage(`${http}/jobs/stock/box-b`, 'phone');
   await page.getByRole('heading', { name: 'Stock of Box B in the hut' }).waitFor();
   await page.getByText('216 roots are left').waitFor();
   await context.setOffline(true);
@@ -115,7 +115,7 @@ test('what was written down out of reach waits, and is sent once', async () => {
 
 test('what is sent from out of reach and refused says why, and stays', async () => {
   const { http } = await servedSeason();
-  const { page, context } = await openPage(`${http}/work/stock/box-b`, 'phone');
+  const { page, context } = await openPage(`${http}/jobs/stock/box-b`, 'phone');
   await page.getByRole('heading', { name: 'Stock of Box B in the hut' }).waitFor();
   await page.getByText('216 roots are left').waitFor();
   await context.setOffline(true);

@@ -11,7 +11,7 @@ import {
 describe.each(SIZES_TRIED)('work on a %s', (size) => {
   test('says what comes next at each bed, and leads to the jobs of a season', async () => {
     const { http } = await servedSeason();
-    const { page, complaints } = await openPage(`${http}/work`, size);
+    const { page, complaints } = await openPage(`${http}/jobs`, size);
     const unfilled = page.getByRole('article', { name: 'Pit C by the fig tree' });
     await unfilled.getByText('Not filled yet.').waitFor();
     await unfilled.getByText(/^Of 18 points before filling, .* against it and .* not known yet\.$/).waitFor();

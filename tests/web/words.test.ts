@@ -20,7 +20,7 @@ const textsOf = async (language: string): Promise<Texts> =>
   ((await import(new URL(`${language}/index.ts`, WORDS).href)) as { catalogue: Texts }).catalogue;
 
 /** Languages in which every word has been written. */
-const WHOLE = ['fr', 'pt'];
+const WHOLE = ['am', 'fr', 'ny', 'pt'];
 
 /** Words that the files of a language do not have: `index.ts` says them in English. */
 async function untranslated(language: string): Promise<string[]> {

@@ -41,7 +41,7 @@ export default function AlarmPage() {
 
 /** Whoever goes to the bed may have no network there: the form of the look is fetched now. */
 function fetchAhead(): void {
-  import('../work/inspect/inspect-page.js').catch(() => undefined);
+  import('../jobs/inspect/inspect-page.js').catch(() => undefined);
 }
 
 function Opened({ story, onDone }: { story: AlarmStory; onDone: () => void }) {
@@ -49,7 +49,7 @@ function Opened({ story, onDone }: { story: AlarmStory; onDone: () => void }) {
     <div class="alarm">
       <What story={story} />
       <div class="buttons">
-        <ButtonLink href={`/work/inspect/${story.bed}?alarm=${encodeURIComponent(story.id)}`}>
+        <ButtonLink href={`/jobs/inspect/${story.bed}?alarm=${encodeURIComponent(story.id)}`}>
           {say('alarm.record')}
         </ButtonLink>
         <ButtonLink kind="quiet" href={`/beds/${story.bed}`}>

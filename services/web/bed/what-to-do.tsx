@@ -31,14 +31,14 @@ export function WhatToDo({ bed }: { bed: Bed }) {
         ))}
       </ul>
       <div class="buttons">
-        <ButtonLink href={`/work/inspect/${id}`}>{say('bed.recordLook')}</ButtonLink>
-        <ButtonLink kind="quiet" href={`/work/stock/${id}`}>
+        <ButtonLink href={`/jobs/inspect/${id}`}>{say('bed.recordLook')}</ButtonLink>
+        <ButtonLink kind="quiet" href={`/jobs/stock/${id}`}>
           {say('bed.stock')}
         </ButtonLink>
-        <ButtonLink kind="quiet" href={`/work/outlook/${id}`}>
+        <ButtonLink kind="quiet" href={`/jobs/outlook/${id}`}>
           {say('bed.outlook')}
         </ButtonLink>
-        <ButtonLink kind="quiet" href={`/work/fill/${id}`}>
+        <ButtonLink kind="quiet" href={`/jobs/fill/${id}`}>
           {say('bed.fill')}
         </ButtonLink>
       </div>

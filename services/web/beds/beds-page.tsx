@@ -87,7 +87,7 @@ function Empty() {
       <p>{say('beds.empty')}</p>
       <div class="buttons">
         <ButtonLink href="/settings">{say('beds.addBed')}</ButtonLink>
-        <ButtonLink href="/work/plan" kind="quiet">
+        <ButtonLink href="/jobs/plan" kind="quiet">
           {say('beds.planBed')}
         </ButtonLink>
       </div>

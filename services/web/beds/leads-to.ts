@@ -14,10 +14,10 @@ export function leadsTo({ kind, alarm, bed, probe }: TodayItem): LeadsTo | undef
   const of = bed?.name ?? probe ?? undefined;
   if (alarm !== null)
     return { address: `/alarms/${encodeURIComponent(alarm)}`, words: say('beds.openAlarm'), of };
-  if (kind === 'look' && bed) return { address: `/work/inspect/${bed.id}`, words: say('beds.writeLook'), of };
+  if (kind === 'look' && bed) return { address: `/jobs/inspect/${bed.id}`, words: say('beds.writeLook'), of };
   if (kind === 'readiness' && bed)
-    return { address: `/work/ready/${bed.id}`, words: say('beds.openReadiness'), of };
-  if (kind === 'fill' && bed) return { address: `/work/fill/${bed.id}`, words: say('beds.writeFilling'), of };
+    return { address: `/jobs/ready/${bed.id}`, words: say('beds.openReadiness'), of };
+  if (kind === 'fill' && bed) return { address: `/jobs/fill/${bed.id}`, words: say('beds.writeFilling'), of };
   if (kind === 'calibration') return { address: '/bench', words: say('beds.openBench'), of };
   return kind === 'unknown-probe' ? { address: '/settings', words: say('beds.openSettings'), of } : undefined;
 }

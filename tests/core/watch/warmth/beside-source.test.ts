@@ -63,6 +63,6 @@ test('a strong source beside a probe is told by the second day, and its warmth i
     return Math.abs((judgements.get('p01')?.excess_C ?? truth) - truth);
   });
   expect(toldDay).toBeLessThan(22);
-  // Of 8 °C; what the filter alone makes of it is off by 10 °C on day 30.
+  // What the filter alone makes of it is off by several degrees by then.
   expect(Math.max(...errors.slice(22 * 24))).toBeLessThan(1.2);
 });

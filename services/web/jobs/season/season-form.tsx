@@ -70,7 +70,7 @@ export function SeasonForm({ beds, asked, to }: SeasonFormParts) {
 const endText = (to: string): string => (Number.isFinite(Date.parse(to)) ? zonedText(Date.parse(to)) : '');
 
 function seasonAddress(beds: readonly string[], to: string): string {
-  return `/work/season?${new URLSearchParams({ beds: beds.join(','), ...(to === '' ? {} : { to }) })}`;
+  return `/jobs/season?${new URLSearchParams({ beds: beds.join(','), ...(to === '' ? {} : { to }) })}`;
 }
 
 const MINUTE_ms = 60_000;

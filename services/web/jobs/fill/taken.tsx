@@ -21,7 +21,7 @@ export function FillTaken({ bed, taken }: { bed: string; taken: Taken<Filled> })
       )}
       <div class="buttons">
         <ButtonLink href={`/beds/${bed}`}>{say('fill.toBed')}</ButtonLink>
-        <ButtonLink href={`/work/stock/${bed}`} kind="quiet">
+        <ButtonLink href={`/jobs/stock/${bed}`} kind="quiet">
           {say('fill.toStock')}
         </ButtonLink>
       </div>

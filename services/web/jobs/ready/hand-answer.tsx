@@ -41,7 +41,7 @@ export function HandAnswer({ item, ...of }: Answering & { item: ReadinessItem })
 
 const ToSand = ({ bed }: { bed: string }) => (
   <p>
-    <a href={`/work/sand?bed=${bed}`}>{say('ready.toSand')}</a>
+    <a href={`/jobs/sand?bed=${bed}`}>{say('ready.toSand')}</a>
     <span class="soft"> {say('ready.toSandHint')}</span>
   </p>
 );

@@ -13,7 +13,7 @@ export function KeptPlans() {
       <ul class="kept-plans">
         {plans.map((kept) => (
           <li key={kept.id}>
-            <a href={`/work/plan?kept=${kept.id}`}>{nameOfPlan(kept)}</a>{' '}
+            <a href={`/jobs/plan?kept=${kept.id}`}>{nameOfPlan(kept)}</a>{' '}
             <span class="soft">{say('planning.keptOn', { day: dayAndTime(kept.keptAt) })}</span>
           </li>
         ))}

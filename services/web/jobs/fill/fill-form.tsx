@@ -37,7 +37,7 @@ export function FillForm({ bed, probes, names, fillings, draft, onChange, onTake
     const title = say('fill.waitingTitle', { bed: bed.name });
     onTaken(
       await sendOrKeep<Filled>({
-        ...{ id: draft.id, path, method: 'POST', body, title, opens: `/work/fill/${bed.id}` },
+        ...{ id: draft.id, path, method: 'POST', body, title, opens: `/jobs/fill/${bed.id}` },
       }),
     );
   };

@@ -12,14 +12,14 @@ export interface Job {
 }
 
 const ALL: readonly Job[] = [
-  { name: 'plan', path: '/work/plan', at: 'none' },
-  { name: 'sand', path: '/work/sand', at: 'none' },
-  { name: 'ready', path: '/work/ready/:bed', at: 'empty' },
-  { name: 'fill', path: '/work/fill/:bed', at: 'empty' },
-  { name: 'inspect', path: '/work/inspect/:bed', at: 'filled' },
-  { name: 'stock', path: '/work/stock/:bed', at: 'filled' },
-  { name: 'outlook', path: '/work/outlook/:bed', at: 'filled' },
-  { name: 'season', path: '/work/season', at: 'none' },
+  { name: 'plan', path: '/jobs/plan', at: 'none' },
+  { name: 'sand', path: '/jobs/sand', at: 'none' },
+  { name: 'ready', path: '/jobs/ready/:bed', at: 'empty' },
+  { name: 'fill', path: '/jobs/fill/:bed', at: 'empty' },
+  { name: 'inspect', path: '/jobs/inspect/:bed', at: 'filled' },
+  { name: 'stock', path: '/jobs/stock/:bed', at: 'filled' },
+  { name: 'outlook', path: '/jobs/outlook/:bed', at: 'filled' },
+  { name: 'season', path: '/jobs/season', at: 'none' },
 ];
 
 export const jobs = (): readonly Job[] => ALL.filter(({ path }) => ROUTES.some(([own]) => own === path));

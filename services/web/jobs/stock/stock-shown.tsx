@@ -79,10 +79,10 @@ function WhatIsLeft({ bed, stock }: { bed: string; stock: Stock }) {
       <Left stock={stock} />
       <WhereItWent stock={stock} />
       {stock.left === null ? (
-        <ButtonLink href={`/work/fill/${bed}`}>{say('stock.toFilling')}</ButtonLink>
+        <ButtonLink href={`/jobs/fill/${bed}`}>{say('stock.toFilling')}</ButtonLink>
       ) : (
         <p>
-          <a href={`/work/outlook/${bed}`}>{say('stock.toOutlook')}</a>
+          <a href={`/jobs/outlook/${bed}`}>{say('stock.toOutlook')}</a>
         </p>
       )}
     </section>

@@ -149,7 +149,7 @@ function entryBody({ id, kind, reason, roots, mass, at }: EntryTyped, by: string
 export const sendEntry = (bed: string, body: EntryBody, title: string): Promise<Taken<Stocked>> =>
   sendOrKeep<Stocked>({
     ...{ id: body.id, method: 'POST', path: `/api/beds/${encodeURIComponent(bed)}/stock`, body, title },
-    opens: `/work/stock/${bed}`,
+    opens: `/jobs/stock/${bed}`,
   });
 
 const titleOf = ({ kind, roots, reason }: EntryBody, bed: string): string =>

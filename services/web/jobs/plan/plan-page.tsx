@@ -119,7 +119,7 @@ function Deeds({ plan, keptId }: { plan: Plan; keptId: string | undefined }) {
             kind="quiet"
             onPress={() => {
               dropPlan(keptId);
-              route('/work/plan');
+              route('/jobs/plan');
             }}
           >
             {say('planning.drop')}

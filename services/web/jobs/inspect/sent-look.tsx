@@ -21,7 +21,7 @@ export function SentLook({ sent: { taken, waiting }, bed, alarm, onAgain }: Sent
       {waiting > 0 ? (
         <p>
           {say('inspect.photosWait', { count: waiting })}{' '}
-          <a href="/work/waiting">{say('app.lookAtWaiting')}</a>
+          <a href="/jobs/waiting">{say('app.lookAtWaiting')}</a>
         </p>
       ) : null}
       <div class="buttons">

@@ -39,7 +39,7 @@ function Standing({ bed, readiness }: { bed: string; readiness: FillReadiness })
         <>
           {overridden ? null : <p>{say('fill.notReadyHint')}</p>}
           <p>
-            <ButtonLink href={`/work/ready/${bed}`} kind="quiet">
+            <ButtonLink href={`/jobs/ready/${bed}`} kind="quiet">
               {say('fill.toReadiness')}
             </ButtonLink>
           </p>

@@ -23,7 +23,7 @@ interface Look {
 export async function sendLook({ bed, body, photos }: Look): Promise<Sent> {
   const title = say('inspect.recordTitle', { bed: bed.name, when: dayAndTime(body.at) });
   const path = `/api/beds/${bed.id}/inspections`;
-  const opens = `/work/inspect/${bed.id}?record=${body.id}`;
+  const opens = `/jobs/inspect/${bed.id}?record=${body.id}`;
   const taken = await sendOrKeep<LookAnswer>({ id: body.id, path, method: 'POST', body, title, opens });
   // Pictures that waited with an earlier form of it are those of the form now; without a store there are none.
   await (taken.kept ? dropFollowers : throwAway)(body.id).catch(() => undefined);

@@ -27,16 +27,16 @@ export function UnderWay({ job, beds }: { job: JobName; beds: readonly BedInSeas
 function begunAt(job: JobName, beds: readonly BedInSeason[]): readonly Begun[] {
   if (job === 'plan')
     return keptPlans().map((kept) => ({
-      href: `/work/plan?kept=${kept.id}`,
+      href: `/jobs/plan?kept=${kept.id}`,
       text: say('work.keptPlan', { name: nameOfPlan(kept) }),
     }));
   if (job === 'sand')
-    return isDraft(draftName('sand')) ? [{ href: '/work/sand', text: say('work.draftSand') }] : [];
+    return isDraft(draftName('sand')) ? [{ href: '/jobs/sand', text: say('work.draftSand') }] : [];
   if (job !== 'ready') return [];
   return beds
     .filter(({ bed }) => isDraft(draftName('ready', bed.id)))
     .map(({ bed }) => ({
-      href: `/work/ready/${bed.id}`,
+      href: `/jobs/ready/${bed.id}`,
       text: say('work.draftReady', { bed: bed.name }),
     }));
 }
