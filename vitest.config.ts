@@ -13,6 +13,8 @@ export default defineConfig({
       {
         test: {
           name: 'unit',
+          // Modules are read once a worker, not once a file: of 760 s of reading and testing 340 were reading.
+          isolate: false,
           include: ['tests/**/*.test.ts'],
           exclude: ['tests/services/**', 'tests/page/**'],
           testTimeout: 120_000,
@@ -30,6 +32,7 @@ export default defineConfig({
       {
         test: {
           name: 'page',
+          isolate: false,
           include: ['tests/page/**/*.test.ts'],
           globalSetup: ['tests/page/support/prepare.ts'],
           testTimeout: 120_000,

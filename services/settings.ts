@@ -7,15 +7,13 @@ import { LANGUAGES } from './core/alarms/languages/index.js';
 import { webhookProblem } from './core/alarms/webhook-url.js';
 import { SandlarderError } from './core/errors.js';
 import { describeIssue } from './core/model/problem.js';
-import { type ListenAddress, parseListenAddress } from './http/index.js';
-import { parseBrokerUrl } from './intake/index.js';
-import {
-  createEmail,
-  type GatewaySettings,
-  readGatewaySettings,
-  secretProblem,
-  wallTimer,
-} from './senders/index.js';
+// Not by the doors of their folders: every command reads its credentials here, and would load all of a service for it.
+import { type ListenAddress, parseListenAddress } from './http/address.js';
+import { parseBrokerUrl } from './intake/broker-url.js';
+import { createEmail } from './senders/email.js';
+import { type GatewaySettings, readGatewaySettings } from './senders/gateway-settings.js';
+import { secretProblem } from './senders/signature.js';
+import { wallTimer } from './senders/wall-timer.js';
 
 /** Flags of `serve` as the command line gives them. */
 export interface ServeFlags {
