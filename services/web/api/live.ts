@@ -2,7 +2,7 @@
 import { answered, notAnswered } from './network.js';
 
 /** What a change is of. */
-export const LIVE_KINDS = ['readings', 'alarms', 'beds', 'site', 'probes', 'bench', 'health'] as const;
+const LIVE_KINDS = ['readings', 'alarms', 'beds', 'site', 'probes', 'bench', 'health'] as const;
 export type LiveKind = (typeof LIVE_KINDS)[number];
 
 export interface LiveEvent {
@@ -24,7 +24,7 @@ const listeners = new Set<Listener>();
 let source: EventSource | undefined;
 
 /** Hears every event; gives what stops that. */
-export function onEvent(listener: Listener): () => void {
+function onEvent(listener: Listener): () => void {
   listeners.add(listener);
   open();
   return () => listeners.delete(listener);

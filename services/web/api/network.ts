@@ -36,8 +36,6 @@ export function notAnswered(): void {
   networkChanged.tell(network);
 }
 
-export const networkNow = (): Network => network;
-
 export function useNetwork(): Network {
   const [now, set] = useState(network);
   useEffect(() => networkChanged.hear(set), []);

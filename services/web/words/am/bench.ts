@@ -38,7 +38,6 @@ export const bench = {
   cautionsRank: 'የዕቃው ምልክት፣ የደህንነት ወረቀቱና የአካባቢው ደንብ ከዚህ ይቀድማሉ።',
   pointTitle: 'ነጥብ {number}፦ {label}',
   pointValue: 'ማወዳደሪያ {value}፣ መደበኛ እርግጠኛ ያልሆነ መጠን {uncertainty}',
-  pointBasis: 'ይህ የመጣበት',
   began: 'ከ{when} ጀምሮ',
   noPoint: 'ገና የተጀመረ ነጥብ የለም። መለኪያዎቹን በመጀመሪያው ውሃ ወይም ማሰሮ ውስጥ አድርግ፣ ከዚያ የትኛው እንደሆነ ጻፍ።',
   nextPoint: 'ቀጣይ ነጥብ',

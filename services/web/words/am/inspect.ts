@@ -61,7 +61,6 @@ export const inspect = {
   foundDamp: 'እርጥበት',
   foundSprouts: 'ቡቃያ',
   foundWeevils: 'ነቀዝ',
-  foundNothing: 'ከእነዚህ ምንም የለም፦ ብስባሽ፣ እርጥበት፣ ቡቃያ፣ ነቀዝ የለም።',
   foundMissing: 'ያየኸውን፣ የነካኸውን ወይም ያሸተትከውን ጻፍ፣ ወይም የተገኘውን ምልክት አድርግ።',
   confirmNothing: 'አይቻለሁ፣ ከእነዚህ ምንም አላገኘሁም',
   photos: 'ፎቶዎች',

@@ -39,7 +39,6 @@ export const bench = {
   cautionsRank: 'The label, the safety sheet and local rules go before this.',
   pointTitle: 'Point {number}: {label}',
   pointValue: 'Reference {value}, standard uncertainty {uncertainty}',
-  pointBasis: 'Where that comes from',
   began: 'since {when}',
   noPoint: 'No point has begun. Put the probes into their first bath or jar, then say which.',
   nextPoint: 'Next point',

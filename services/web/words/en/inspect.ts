@@ -62,7 +62,6 @@ export const inspect = {
   foundDamp: 'damp',
   foundSprouts: 'sprouts',
   foundWeevils: 'weevils',
-  foundNothing: 'Nothing of these: no rot, no damp, no sprouts, no weevils.',
   foundMissing: 'Write down what you saw, felt or smelled, or tick what was found.',
   confirmNothing: 'I looked, and found nothing of these',
   photos: 'Pictures',

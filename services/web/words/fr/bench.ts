@@ -40,7 +40,6 @@ export const bench = {
   cautionsRank: 'L’étiquette, la fiche de sécurité et les règles du pays passent avant ceci.',
   pointTitle: 'Point {number} : {label}',
   pointValue: 'Référence {value}, incertitude type {uncertainty}',
-  pointBasis: 'D’où cela vient',
   began: 'depuis : {when}',
   noPoint: 'Aucun point n’a commencé. Mettez les sondes dans leur premier bain ou bocal, puis dites lequel.',
   nextPoint: 'Point suivant',

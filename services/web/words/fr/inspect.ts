@@ -63,7 +63,6 @@ export const inspect = {
   foundDamp: 'humidité',
   foundSprouts: 'germes',
   foundWeevils: 'charançons',
-  foundNothing: 'Rien de cela : ni pourriture, ni humidité, ni germes, ni charançons.',
   foundMissing: 'Écrivez ce que vous avez vu, touché ou senti, ou cochez ce qui a été trouvé.',
   confirmNothing: 'J’ai regardé, et je n’ai rien trouvé de cela',
   photos: 'Photos',

@@ -62,7 +62,6 @@ export const inspect = {
   foundDamp: 'danshi',
   foundSprouts: 'tsiro',
   foundWeevils: 'ƙwari',
-  foundNothing: 'Babu ko ɗaya: babu ruɓa, babu danshi, babu tsiro, babu ƙwari.',
   foundMissing: 'Rubuta abin da ka gani, ka taɓa ko ka shaƙa, ko ka yi alama a abin da aka samu.',
   confirmNothing: 'Na duba, ban sami ko ɗaya ba',
   photos: 'Hotuna',

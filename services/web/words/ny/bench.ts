@@ -40,7 +40,6 @@ export const bench = {
   cautionsRank: 'Chizindikiro cha pa chiwiya, pepala la chitetezo ndi malamulo a kwanuko zimaposa izi.',
   pointTitle: 'Poyesera {number}: {label}',
   pointValue: 'Choyerekezera {value}, kusatsimikizika {uncertainty}',
-  pointBasis: 'Kumene izi zikuchokera',
   began: 'kuyambira {when}',
   noPoint:
     'Palibe poyesera poyambidwa. Ikani zoyezera m’madzi kapena m’botolo loyamba, kenako nenani kuti ndi liti.',

@@ -62,7 +62,6 @@ export const inspect = {
   foundDamp: 'chinyezi',
   foundSprouts: 'zophuka',
   foundWeevils: 'anankafumbwe',
-  foundNothing: 'Palibe za izi: palibe kuwola, chinyezi, zophuka kapena anankafumbwe.',
   foundMissing: 'Lembani zimene munaona, kugwira kapena kununkhiza, kapena chongani zimene zapezeka.',
   confirmNothing: 'Ndinaona, ndipo sindinapeze kanthu ka izi',
   photos: 'Zithunzi',

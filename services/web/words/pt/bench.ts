@@ -39,7 +39,6 @@ export const bench = {
   cautionsRank: 'O rótulo, a ficha de segurança e as regras do país valem mais do que isto.',
   pointTitle: 'Ponto {number}: {label}',
   pointValue: 'Referência {value}, incerteza-padrão {uncertainty}',
-  pointBasis: 'De onde isto vem',
   began: 'desde: {when}',
   noPoint: 'Nenhum ponto começou. Ponha as sondas no primeiro banho ou frasco, depois diga qual é.',
   nextPoint: 'Próximo ponto',

@@ -62,7 +62,6 @@ export const inspect = {
   foundDamp: 'humidade',
   foundSprouts: 'brotos',
   foundWeevils: 'gorgulhos',
-  foundNothing: 'Nada disto: nem podridão, nem humidade, nem brotos, nem gorgulhos.',
   foundMissing: 'Escreva o que viu, sentiu ou cheirou, ou marque o que foi achado.',
   confirmNothing: 'Vi, e não achei nada disto',
   photos: 'Fotos',

@@ -62,7 +62,6 @@ export const inspect = {
   foundDamp: 'unyevu',
   foundSprouts: 'machipukizi',
   foundWeevils: 'fukusi',
-  foundNothing: 'Hakuna kati ya hivi: si kuoza, si unyevu, si machipukizi, si fukusi.',
   foundMissing: 'Andika ulichoona, kugusa au kunusa, au weka alama kilichokutwa.',
   confirmNothing: 'Nilikagua, na sikukuta kati ya hivi',
   photos: 'Picha',
