@@ -6,6 +6,7 @@ import {
   openPage,
   picture,
   SIZES_TRIED,
+  seasonToRead,
   servedSeason,
 } from './support/page.js';
 
@@ -32,7 +33,7 @@ async function openUnpack(page: Page): Promise<void> {
 
 describe.each(SIZES_TRIED)('alarms on a %s', (size) => {
   test('open ones come first; earlier ones are chosen among', async () => {
-    const { http } = await servedSeason();
+    const { http } = seasonToRead();
     const { page } = await openPage(`${http}/alarms`, size);
     const open = page.getByRole('region', { name: 'What waits for somebody' });
     await open.getByRole('article').first().waitFor();
@@ -97,7 +98,7 @@ describe.each(SIZES_TRIED)('alarms on a %s', (size) => {
   });
 
   test('one that is none says so, and stays readable where the service is away', async () => {
-    const { http } = await servedSeason();
+    const { http } = seasonToRead();
     const { page, context } = await openPage(`${http}/alarms/none`, size);
     await page.getByRole('alert').filter({ hasText: 'no alarm has the id "none"' }).waitFor();
     await page.goto(`${http}/alarms`);

@@ -7,6 +7,7 @@ import {
   picture,
   SIZES,
   type Size,
+  seasonToRead,
   servedSeason,
 } from './support/page.js';
 import { wetTheBox } from './support/publish.js';
@@ -74,7 +75,7 @@ test('each thing leads to the form that it asks for, and what is put off says by
 test.each(['sunlight', 'dark'])(
   'the %s look can be read, and stands still where that is asked for',
   async (look) => {
-    const { http } = await servedSeason();
+    const { http } = seasonToRead();
     const { page } = await openPage(http, 'phone', { reducedMotion: 'reduce' });
     await page.evaluate((name) => localStorage.setItem('sandlarder.look', name), look);
     await page.reload();

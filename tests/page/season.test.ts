@@ -5,12 +5,12 @@ import {
   openPage,
   picture,
   SIZES_TRIED,
-  servedSeason,
+  seasonToRead,
 } from './support/page.js';
 
 describe.each(SIZES_TRIED)('what is to come and what was, on a %s', (size) => {
   test('an outlook with prices, and seasons of one bed and of several', async () => {
-    const { http } = await servedSeason();
+    const { http } = seasonToRead();
     const { page, complaints } = await openPage(`${http}/jobs/outlook/box-b`, size);
     await page.getByText(/^216 roots are left now, filled on/).waitFor();
     await page
@@ -69,7 +69,7 @@ describe.each(SIZES_TRIED)('what is to come and what was, on a %s', (size) => {
 });
 
 test('a season of before the filling is refused in words', async () => {
-  const { http } = await servedSeason();
+  const { http } = seasonToRead();
   const { page } = await openPage(`${http}/jobs/season?beds=box-b&to=2020-01-01T00:00:00.000Z`, 'phone');
   await page.getByText('Not taken').waitFor();
   await picture(page, 'season-none-phone');

@@ -8,6 +8,7 @@ import {
   picture,
   SIZES_TRIED,
   type Size,
+  seasonToRead,
   servedSeason,
 } from './support/page.js';
 
@@ -20,8 +21,7 @@ const handle = (page: Page) => page.getByRole('slider', { name: 'Go back through
 const source = (page: Page) => page.locator('.cut .round[data-kind="source"]');
 const mark = (page: Page, view: string, probe: string) => page.locator(`#probe-${view}-${probe}`);
 
-async function openBed(size: Size) {
-  const { http, mqtt } = await servedSeason();
+async function openBed(size: Size, { http, mqtt } = seasonToRead()) {
   const opened = await openPage(`${http}/beds/pit-a`, size);
   await opened.page.getByRole('heading', { name: 'Pit A', level: 1 }).waitFor();
   await mark(opened.page, 'along', 'p01').waitFor();
@@ -110,7 +110,7 @@ test('the coverage is worked out, shaded, listed in words, and refuses what it c
 });
 
 test('a reading that arrives moves the drawing without a reload', async () => {
-  const { page, mqtt } = await openBed('desk');
+  const { page, mqtt } = await openBed('desk', await servedSeason());
   const before = await mark(page, 'along', 'p02').getAttribute('aria-label');
   expect(before).not.toContain('measured 24.6');
   const client = await connectAsync(mqtt);
@@ -123,7 +123,7 @@ test('a reading that arrives moves the drawing without a reload', async () => {
 });
 
 test('plays by itself only where motion is welcome, and stops when it is told to', async () => {
-  const { http } = await servedSeason();
+  const { http } = seasonToRead();
   const still = await openPage(`${http}/beds/pit-a`, 'desk', { reducedMotion: 'reduce' });
   await handle(still.page).waitFor();
   expect(await still.page.getByRole('button', { name: 'Play slowly' }).count()).toBe(0);

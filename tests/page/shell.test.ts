@@ -5,12 +5,12 @@ import {
   openPage,
   picture,
   SIZES_TRIED,
-  servedSeason,
+  seasonToRead,
 } from './support/page.js';
 
 describe.each(SIZES_TRIED)('the frame of the page on a %s', (size) => {
   test('leads to every part, names where one is, and says what is not there', async () => {
-    const { http } = await servedSeason();
+    const { http } = seasonToRead();
     const { page, complaints } = await openPage(http, size);
     const ways = page.getByRole('navigation', { name: 'Parts of this page' });
     await ways.getByRole('link', { name: 'Beds' }).waitFor();

@@ -5,12 +5,12 @@ import {
   openPage,
   picture,
   SIZES_TRIED,
-  servedSeason,
+  seasonToRead,
 } from './support/page.js';
 
 describe.each(SIZES_TRIED)('work on a %s', (size) => {
   test('says what comes next at each bed, and leads to the jobs of a season', async () => {
-    const { http } = await servedSeason();
+    const { http } = seasonToRead();
     const { page, complaints } = await openPage(`${http}/jobs`, size);
     const unfilled = page.getByRole('article', { name: 'Pit C by the fig tree' });
     await unfilled.getByText('Not filled yet.').waitFor();

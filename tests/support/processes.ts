@@ -17,7 +17,15 @@ export interface Running {
   stop(): Promise<number | null>;
 }
 
+/** Ends with the test. */
 export function start(args: readonly string[], environment: NodeJS.ProcessEnv = {}): Running {
+  const running = startKept(args, environment);
+  onTestFinished(() => running.kill());
+  return running;
+}
+
+/** Ends when it is told to. */
+export function startKept(args: readonly string[], environment: NodeJS.ProcessEnv = {}): Running {
   const child = spawn(process.execPath, [MAIN, ...args], {
     env: { ...process.env, ...environment },
     stdio: ['ignore', 'pipe', 'pipe'],
@@ -33,10 +41,6 @@ export function start(args: readonly string[], environment: NodeJS.ProcessEnv = 
   const ended = once(child, 'close').then(([code]) => {
     for (const look of waiting) look();
     return code as number | null;
-  });
-  onTestFinished(async () => {
-    child.kill('SIGKILL');
-    await ended;
   });
   return {
     process: child,

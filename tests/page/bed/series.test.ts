@@ -8,11 +8,11 @@ import {
   picture,
   SIZES_TRIED,
   type Size,
-  servedSeason,
+  seasonToRead,
 } from '../support/page.js';
 
 async function opened(size: Size) {
-  const served = await servedSeason();
+  const served = seasonToRead();
   const opened = await openPage(`${served.http}/beds/pit-a`, size);
   await part(opened.page).getByText('Warmest in what is shown').waitFor();
   await rested(opened.page);

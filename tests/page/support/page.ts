@@ -1,5 +1,5 @@
 /** A real Chromium before the real service on a copy of the season. */
-import { cpSync, mkdirSync } from 'node:fs';
+import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import axe from 'axe-core';
 import {
@@ -9,10 +9,10 @@ import {
   chromium,
   type Page,
 } from 'playwright-core';
-import { afterAll, expect, onTestFinished } from 'vitest';
+import { afterAll, expect, inject, onTestFinished } from 'vitest';
 import { temporaryDirectory } from '../../support/open.js';
 import { type Running, start } from '../../support/processes.js';
-import { SEASON } from './season.js';
+import { addressesOf, copyTo, type SeasonToRead } from './reading.js';
 
 /** Debian's. */
 const CHROMIUM = process.env['SANDLARDER_CHROMIUM'] ?? '/usr/bin/chromium';
@@ -58,15 +58,16 @@ export async function servedSeason({
     ['serve', '--data', data, '--listen', listen, '--mqtt-listen', '127.0.0.1:0', ...flags],
     environment,
   );
-  const [, http = ''] = await service.said(/questions at (\S+)\/api/);
-  const [mqtt = ''] = await service.said(/mqtt:\/\/[^\s,;]+/);
-  return { http, data, service, mqtt };
+  return { ...(await addressesOf(service)), data, service };
 }
+
+/** The season for tests that only read: one service for all of them, so that they take less time. */
+export const seasonToRead = (): SeasonToRead => inject('seasonToRead');
 
 /** A data folder with the season in it, as it was at its end. */
 export function copyOfSeason(): string {
   const data = join(temporaryDirectory(), 'data');
-  cpSync(join(SEASON, 'data'), data, { recursive: true });
+  copyTo(data);
   return data;
 }
 

@@ -1,14 +1,16 @@
 /**
  * Before the tests of the page: a season of six weeks that ends now, taken in, watched and kept by the real service,
- * once for all of them. Each test serves a copy of its own.
+ * once for all of them. A test that only reads asks the one service of it; each other serves a copy of its own.
  */
 import { existsSync, mkdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
+import type { TestProject } from 'vitest/node';
 import { loadSite } from '../../../services/load.js';
 import { serve } from '../../../services/serve.js';
 import { readServeSettings } from '../../../services/settings.js';
 import { publish } from '../../../simulator/index.js';
+import { serveToRead } from './reading.js';
 import { keepRecords } from './records.js';
 import { PAGE_SCENARIO, SEASON, SEASON_days, siteOfSeason } from './season.js';
 import { publishUnfilled } from './unfilled.js';
@@ -22,7 +24,14 @@ const SPEED = 1e9;
 /** A season that is kept for further runs (`SANDLARDER_KEEP_SEASON=1`) serves for so long, ms: then its probes seem silent. */
 const STAYS_FRESH_ms = 60 * 60_000;
 
-export default async function prepare(): Promise<void> {
+export default async function prepare({ provide }: TestProject): Promise<() => Promise<void>> {
+  await makeSeason();
+  const { end, ...toRead } = await serveToRead();
+  provide('seasonToRead', toRead);
+  return end;
+}
+
+async function makeSeason(): Promise<void> {
   if (process.env['SANDLARDER_KEEP_SEASON'] && isFresh()) return;
   rmSync(SEASON, { recursive: true, force: true });
   mkdirSync(SEASON, { recursive: true });
