@@ -88,7 +88,7 @@ export interface BedView {
   /** Probes with a stay in the shade of the site. */
   readonly shade: readonly string[];
   /** `sound`, `learning`, or what the most urgent open alarm asks for. */
-  readonly stands: 'sound' | 'learning' | 'unpack' | 'check' | 'service';
+  readonly stands: 'unfilled' | 'learning' | 'sound' | 'unpack' | 'check' | 'service';
   /**
    * Since when, event time, ms: the first open alarm that asks for it was raised, or the last that asked for anything was
    * over, or it was filled; null where none of that is known.

@@ -91,7 +91,8 @@ function bedView(station: Station, stock: StockDesk, known: KnownBed, now: numbe
   const standing = watcher?.standing() ?? { basis: '', learning: true };
   const openAlarms = station.registry.alarms.open(known.bed.id).map((row) => labelled(station, row, now));
   const urgent = mostUrgent(openAlarms.filter(({ state }) => state !== 'shelved'));
-  const calm = standing.learning ? 'learning' : 'sound';
+  const filled = standing.learning ? 'learning' : 'sound';
+  const calm = known.bed.filled === undefined ? 'unfilled' : filled;
   const stands = urgent && urgent.action !== 'none' ? urgent.action : calm;
   return {
     site: known.site.id,

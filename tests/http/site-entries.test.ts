@@ -25,7 +25,7 @@ describe('an entry', () => {
     expect(answer.json().follows).toEqual([
       'Box E is watched as soon as a probe that stands in it measures.',
     ]);
-    expect((await get('/api/beds/box-e')).json()).toMatchObject({ stands: 'learning' });
+    expect((await get('/api/beds/box-e')).json()).toMatchObject({ stands: 'unfilled' });
   });
 
   test('changed by two at once is changed by the first; the second is told whose change it is', async () => {

@@ -29,7 +29,7 @@ export const bedSchema = z
     filled: timeTextSchema.nullable(),
     roots: rootsSchema.nullable(),
     keeper: z.string().nullable(),
-    stands: z.enum(['sound', 'learning', 'unpack', 'check', 'service']).meta({
+    stands: z.enum(['unfilled', 'learning', 'sound', 'unpack', 'check', 'service']).meta({
       description: 'What the most urgent open alarm asks for; learning before there is enough to judge by',
     }),
     standsSince: timeTextSchema.nullable().meta({

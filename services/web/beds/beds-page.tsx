@@ -68,7 +68,7 @@ export default function BedsPage() {
 }
 
 /** What is to be done soonest comes first. */
-const ORDER: readonly Stands[] = ['unpack', 'check', 'service', 'learning', 'sound'];
+const ORDER: readonly Stands[] = ['unpack', 'check', 'service', 'learning', 'unfilled', 'sound'];
 
 const byUrgency = (one: Bed, other: Bed): number =>
   ORDER.indexOf(one.stands) - ORDER.indexOf(other.stands) || one.name.localeCompare(other.name, language());

@@ -1,10 +1,11 @@
 /** How a bed stands: by shape, by word and by colour. */
 import { say } from '../words/say.js';
 
-export type Stands = 'sound' | 'learning' | 'check' | 'unpack' | 'service';
+export type Stands = 'unfilled' | 'learning' | 'sound' | 'check' | 'unpack' | 'service';
 
-/** Each shape is known by its outline alone: leaf, sprouting dots, open eye, spade, buried pin. Drawn in a square of 24. */
+/** Each shape is known by its outline alone: open box, sprouting dots, leaf, open eye, spade, buried pin. Drawn in a square of 24. */
 const SHAPES: Readonly<Record<Stands, string>> = {
+  unfilled: 'M4 6v13h16V6',
   sound: 'M12 3C6 6 4 12 6 20c8 0 14-5 14-16-3-1-6-1-8-1ZM7 19 16 8',
   learning: 'M5 12h.01M12 12h.01M19 12h.01M8.500 7h.01M15.500 7h.01M8.500 17h.01M15.500 17h.01',
   check: 'M2 12C6 5 18 5 22 12 18 19 6 19 2 12ZM12 9a3 3 0 1 1 0 6 3 3 0 1 1 0-6',

@@ -2,6 +2,7 @@
 export const parts = {
   sound: 'ደህና',
   learning: 'እየተማረ ነው',
+  unfilled: 'ገና አልተሞላም',
   check: 'በሚቀጥለው ጉብኝት እይ',
   unpack: 'ዛሬ ክፈትና አውጣ',
   service: 'መለኪያውን እይ',

@@ -2,6 +2,7 @@
 export const parts = {
   sound: 'sound',
   learning: 'being learned',
+  unfilled: 'not filled yet',
   check: 'look at the next visit',
   unpack: 'open and unpack today',
   service: 'see to a probe',

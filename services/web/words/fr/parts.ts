@@ -2,6 +2,7 @@
 export const parts = {
   sound: 'sain',
   learning: 'encore à connaître',
+  unfilled: 'pas encore rempli',
   check: 'à voir à la prochaine visite',
   unpack: 'à ouvrir et vider aujourd’hui',
   service: 'sonde à voir',

@@ -2,6 +2,7 @@
 export const parts = {
   sound: 'lafiya',
   learning: 'ana koyonsa',
+  unfilled: 'ba a cika ba tukuna',
   check: 'a duba in an sake zuwa',
   unpack: 'a buɗe a kwashe yau',
   service: 'a duba ma’auni',

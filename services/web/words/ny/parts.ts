@@ -2,6 +2,7 @@
 export const parts = {
   sound: 'ili bwino',
   learning: 'ikuphunziridwa',
+  unfilled: 'sanadzazidwe',
   check: 'onani mukabweranso',
   unpack: 'tsegulani, tulutsani lero',
   service: 'onani choyezera',

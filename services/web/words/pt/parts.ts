@@ -2,6 +2,7 @@
 export const parts = {
   sound: 'em bom estado',
   learning: 'ainda por conhecer',
+  unfilled: 'ainda por encher',
   check: 'ver na próxima visita',
   unpack: 'abrir e tirar tudo hoje',
   service: 'ver uma sonda',

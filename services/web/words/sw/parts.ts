@@ -2,6 +2,7 @@
 export const parts = {
   sound: 'salama',
   learning: 'inajifunzwa',
+  unfilled: 'bado kujazwa',
   check: 'kagua ukija tena',
   unpack: 'fungua, toa viazi leo',
   service: 'angalia kipimo',
