@@ -2,6 +2,7 @@
 import { ApartStore } from './apart-store.js';
 import type { Database } from './database.js';
 import { FlagStore } from './flag-store.js';
+import { SpoolStore } from './influx/spool-store.js';
 import { JudgedStore } from './judged-store.js';
 import { ProbeKeys } from './probe-keys.js';
 import { QuarantineStore } from './quarantine-store.js';
@@ -18,9 +19,11 @@ export { ARCHIVE_SCHEMA } from './schema.js';
 
 /** All stores of readings over one database. */
 export function createArchive(database: Database) {
+  const spool = new SpoolStore(database);
   return {
+    spool,
     keys: new ProbeKeys(database),
-    readings: new ReadingStore(database, 'reading'),
+    readings: new ReadingStore(database, 'reading', spool),
     apartReadings: new ReadingStore(database, 'apart'),
     apart: new ApartStore(database),
     quarantine: new QuarantineStore(database),

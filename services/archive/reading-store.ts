@@ -5,6 +5,7 @@ import { QUANTITIES, type Quantity } from '../core/model/quantity.js';
 import { DAY_ms, HOUR_ms } from '../core/model/time.js';
 import type { Sample } from '../core/watch/watch.js';
 import type { Database } from './database.js';
+import type { SpoolStore } from './influx/spool-store.js';
 
 export type Values = Partial<Record<Quantity, number>>;
 
@@ -36,6 +37,7 @@ export type ReadingTable = 'reading' | 'apart';
 
 /** Rows of one of the two tables of readings. */
 export class ReadingStore {
+  readonly #spool: SpoolStore | undefined;
   readonly #insert;
   readonly #find;
   readonly #fill;
@@ -46,7 +48,9 @@ export class ReadingStore {
   readonly #dailyMeans;
   readonly #hourlyMeans;
 
-  constructor(database: Database, table: ReadingTable) {
+  /** @param spool told of every reading that is new or gains a value */
+  constructor(database: Database, table: ReadingTable, spool?: SpoolStore) {
+    this.#spool = spool;
     this.#insert = database.prepare(
       `INSERT INTO ${table} (probe, time, temperature, humidity, battery, charge) VALUES (?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING`,
     );
@@ -92,8 +96,12 @@ export class ReadingStore {
   put(probe: number, time: number, values: Values): Put {
     const { temperature = null, humidity = null, battery = null, charge = null } = values;
     const { changes } = this.#insert.run(probe, time, temperature, humidity, battery, charge);
-    if (changes === 1) return { kept: countOf(values), duplicates: 0, conflicts: NO_CONFLICTS };
-    return this.#merge(probe, time, values);
+    const put =
+      changes === 1
+        ? { kept: countOf(values), duplicates: 0, conflicts: NO_CONFLICTS }
+        : this.#merge(probe, time, values);
+    if (put.kept > 0) this.#spool?.note(probe, time);
+    return put;
   }
 
   #merge(probe: number, time: number, values: Values): Put {

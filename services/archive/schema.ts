@@ -49,5 +49,13 @@ export const ARCHIVE_SCHEMA: SchemaPart = {
     ) STRICT, WITHOUT ROWID;
     CREATE INDEX flag_by_hour ON flag (bed, hour);
     `,
+    `
+    -- Readings that wait to be forwarded to the long archive, in the order in which they came; noted_at is the wall clock.
+    CREATE TABLE spool (
+      seq INTEGER PRIMARY KEY, probe INTEGER NOT NULL, time INTEGER NOT NULL, noted_at INTEGER NOT NULL
+    ) STRICT;
+    CREATE INDEX spool_by_probe ON spool (probe, time);
+    CREATE TABLE spooling (id INTEGER PRIMARY KEY CHECK (id = 1), active INTEGER NOT NULL) STRICT;
+    `,
   ],
 };
