@@ -19,5 +19,7 @@ export function leadsTo({ kind, alarm, bed, probe }: TodayItem): LeadsTo | undef
     return { address: `/jobs/ready/${bed.id}`, words: say('beds.openReadiness'), of };
   if (kind === 'fill' && bed) return { address: `/jobs/fill/${bed.id}`, words: say('beds.writeFilling'), of };
   if (kind === 'calibration') return { address: '/bench', words: say('beds.openBench'), of };
-  return kind === 'unknown-probe' ? { address: '/settings', words: say('beds.openSettings'), of } : undefined;
+  if (kind !== 'unknown-probe') return undefined;
+  const address = probe === null ? '/settings/probes' : `/settings/probes/${encodeURIComponent(probe)}`;
+  return { address, words: say('beds.openSettings'), of };
 }

@@ -41,10 +41,15 @@ export function Form({ onSend, send, label, children, beside }: FormParts) {
     try {
       await onSend();
     } catch (error) {
-      setWrongs(wrongsOf(error));
-      setFailed(messageOf(error));
-      // After the fields say what is wrong with them.
-      setTimeout(() => form.querySelector<HTMLElement>('[aria-invalid="true"]')?.focus());
+      const found = wrongsOf(error);
+      setWrongs(found);
+      // After the fields say what is wrong with them: what stands beside each is not said again.
+      setTimeout(() => {
+        const marked = form.querySelectorAll<HTMLElement>('[aria-invalid="true"]');
+        const allMarked = marked.length > 0 && marked.length >= Object.keys(found).length;
+        setFailed(allMarked ? say('parts.somethingWrong') : messageOf(error));
+        marked[0]?.focus();
+      });
     } finally {
       setBusy(false);
     }
