@@ -85,7 +85,7 @@ export const alarm = {
   hours: 'Na awa nawa',
   shelveSend: 'Yi shiru',
   byMissing: 'Faɗi ko wane ne kai.',
-  hoursWrong: 'Ana bukatar awa fiye da 0, kada ta wuce 72.',
+  hoursWrong: 'Ana buƙatar awa fiye da 0, kada ta wuce 72.',
   record: 'Rubuta abin da aka samu',
   cap: 'Gargaɗin a fayil don tsarin gargaɗin jama’a (CAP 1.2)',
   openBed: 'Buɗe {bed}',

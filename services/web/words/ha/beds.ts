@@ -1,13 +1,13 @@
 /** Draft: no native speaker has read it. All beds, and what needs a person. */
 export const beds = {
   title: 'Rumbuna',
-  needs: 'Abin da ke bukatar mutum',
+  needs: 'Abin da ke buƙatar mutum',
   today: 'Yau',
   service: 'Sabis ɗin kansa',
   'next-visit': 'In an sake zuwa',
   probe: 'A duba ma’auni',
-  nothing: 'Babu abin da ke bukatar mutum yanzu.',
-  nothingNextLook: 'Babu abin da ke bukatar mutum yanzu. Dubawa da hannu ta gaba: {bed}, {when}.',
+  nothing: 'Babu abin da ke buƙatar mutum yanzu.',
+  nothingNextLook: 'Babu abin da ke buƙatar mutum yanzu. Dubawa da hannu ta gaba: {bed}, {when}.',
   seenBy: '{by} ya gani.',
   putOffBy: '{by} ya ɗaga shi zuwa {until}.',
   sinceWhen: 'Tun {at}, {ago}.',
@@ -45,5 +45,5 @@ export const beds = {
   planBed: 'Tsara rumbu',
   cameUp: 'Sabo: {text}',
   cameUpMany:
-    '{count, plural, one {Sabon abu ɗaya na bukatar} other {Sababbin abubuwa # na bukatar}} mutum. Na farko: {text}',
+    '{count, plural, one {Sabon abu ɗaya na buƙatar} other {Sababbin abubuwa # na buƙatar}} mutum. Na farko: {text}',
 } as const;

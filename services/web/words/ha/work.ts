@@ -18,7 +18,7 @@ export const work = {
   draftReady: 'An fara a na’urar nan: amsoshin {bed} da ba a aika ba',
   plan: 'Tsara rumbu',
   planAbout: 'Daga dankalin da kake so ka ajiye, ko daga filin da kake da shi. Kafin a tona.',
-  sand: 'Auna yashi',
+  sand: 'Tantance yashi',
   sandAbout: 'Mai kauri ne, mai tsabta, busasshe, mai sanyi? Daga abin da ka tankaɗe, ka auna.',
   ready: 'Ya shirya?',
   readyAbout: 'Bi jerin kafin dankali ya shiga: abin da ma’aunai ke faɗa, da abin da kai kaɗai za ka gani.',

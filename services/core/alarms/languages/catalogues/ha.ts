@@ -181,7 +181,7 @@ const MESSAGES: Messages = {
   'page.expired': 'Wannan mahaɗi ba ya aiki yanzu. A tambayi tasha.',
   'page.tick': 'A zaɓi abin da aka samu; «babu komai» shi kaɗai ne.',
   'page.caution':
-    'Dankali ruɓaɓɓe, mai funfuna, mai ɗaci ko wanda kwari suka huda: a jefar da shi duka. Kada a ci, kada a ba dabba, ko an yanka, ko an dafa, ko an adana. A binne shi nesa da rumbu.',
+    'Dankali ruɓaɓɓe, mai funfuna, mai ɗaci ko wanda ƙwari suka huda: a jefar da shi duka. Kada a ci, kada a ba dabba, ko an yanke inda ya lalace, ko an dafa, ko an adana don dabbobi (silage). A binne shi nesa da rumbu.',
   'page.draft': 'Daftari: babu mai harshen nan da ya karanta wannan rubutu.',
 };
 
