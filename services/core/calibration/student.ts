@@ -1,12 +1,13 @@
 /**
  * Student's t and the normal distribution: tails, and the values that are exceeded with a given probability.
  *
- * Tail of t: half the regularised incomplete beta function at nu / (nu + t^2) [NIST DLMF 8.17, its continued fraction
- * 8.17.22; M. Abramowitz & I. A. Stegun 26.7.1; clauses from memory].
+ * Tail of t: half the regularised incomplete beta function at nu / (nu + t^2) [M. Abramowitz & I. A. Stegun 26.7.1;
+ * clause from memory].
  */
 import { gammaln } from 'simple-statistics';
 import { requireInDomain, SandlarderError } from '../errors.js';
 import { erfc } from '../physics/index.js';
+import { incompleteBeta } from './incomplete-beta.js';
 
 /** Beyond, the logarithm of the gamma function has too few digits after the point, and t is normal to 5 digits. */
 const MOST_DEGREES = 100_000;
@@ -18,25 +19,6 @@ const NEWTON_CAP = 200;
 
 /** Relative; the tails are right to some last digits, and so is a step. */
 const SETTLED = 1e-12;
-
-interface Share {
-  readonly value: number;
-  /** Given apart: of a value within a last digit of 1 the logarithm would be gone. */
-  readonly logarithm: number;
-}
-
-/** I_x(a, b), for x below (a + 1) / (a + b + 2), where the fraction settles within some roots of a or b. */
-function betaByFraction(x: Share, rest: Share, a: number, b: number): number {
-  const depth = 40 + Math.ceil(6 * Math.sqrt(Math.max(a, b)));
-  let value = 1;
-  for (let m = depth; m >= 0; m -= 1) {
-    const even = ((m + 1) * (b - m - 1) * x.value) / ((a + 2 * m + 1) * (a + 2 * m + 2));
-    const odd = (-(a + m) * (a + b + m) * x.value) / ((a + 2 * m) * (a + 2 * m + 1));
-    value = 1 + odd / (1 + even / value);
-  }
-  const front = gammaln(a + b) - gammaln(a) - gammaln(b) + a * x.logarithm + b * rest.logarithm;
-  return Math.exp(front) / (a * value);
-}
 
 const requireDegrees = (degreesOfFreedom: number): void =>
   requireInDomain('degrees of freedom', degreesOfFreedom, 1, MOST_DEGREES);
@@ -55,9 +37,7 @@ export function studentTail(t: number, degreesOfFreedom: number): number {
   const ratio = (t / degreesOfFreedom) * t;
   const x = { value: 1 / (1 + ratio), logarithm: -Math.log1p(ratio) };
   const rest = { value: ratio / (1 + ratio), logarithm: -Math.log1p(1 / ratio) };
-  const a = degreesOfFreedom / 2;
-  const near = x.value < (a + 1) / (a + 2.5);
-  return near ? betaByFraction(x, rest, a, 0.5) / 2 : (1 - betaByFraction(rest, x, 0.5, a)) / 2;
+  return incompleteBeta(x, rest, degreesOfFreedom / 2, 0.5) / 2;
 }
 
 function studentDensity(t: number, degreesOfFreedom: number): number {

@@ -1,0 +1,20 @@
+/** Comparing beds and treatments: the only door to this folder, but for `assign.ts`, which draws and reckons nothing. */
+export { compare, type ValueDesign } from './compare.js';
+export {
+  type Assumption,
+  type Comparison,
+  DESIGNS,
+  type Design,
+  type Difference,
+  type Interval,
+  LEVEL,
+  mainTest,
+  type Test,
+  type TreatmentSummary,
+} from './comparison.js';
+export { type Factorial, type FactorialBed, factorialInBlocks } from './factorial.js';
+export { type BedValue, type PerBed, perBed } from './per-bed.js';
+export { bedsNeeded, type PowerQuestion, powerOf } from './power.js';
+export type { RootsSeen } from './roots-seen.js';
+export { type BedCurve, type CurvePoint, type SummaryCurve, summaryCurves } from './summary-curve.js';
+export { compareSurvival, type KeptTreatment, type SurvivalComparison } from './survival.js';
