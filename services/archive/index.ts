@@ -2,6 +2,7 @@
 import { ApartStore } from './apart-store.js';
 import type { Database } from './database.js';
 import { FlagStore } from './flag-store.js';
+import { FullRate } from './full-rate.js';
 import { SpoolStore } from './influx/spool-store.js';
 import { JudgedStore } from './judged-store.js';
 import { ProbeKeys } from './probe-keys.js';
@@ -29,6 +30,7 @@ export function createArchive(database: Database) {
     quarantine: new QuarantineStore(database),
     judged: new JudgedStore(database),
     flags: new FlagStore(database),
+    fullRate: new FullRate(database),
     series: new SeriesReader(database),
     status: new StatusStore(database),
   };

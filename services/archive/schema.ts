@@ -57,5 +57,23 @@ export const ARCHIVE_SCHEMA: SchemaPart = {
     CREATE INDEX spool_by_probe ON spool (probe, time);
     CREATE TABLE spooling (id INTEGER PRIMARY KEY CHECK (id = 1), active INTEGER NOT NULL) STRICT;
     `,
+    `
+    -- Hours of a probe whose readings are kept no more one by one: of each quantity how many values, the least, the mean
+    -- and the greatest, raw; NULL where it was not measured. \`times\` says which times are in it (times-code.ts).
+    CREATE TABLE reading_hour (
+      probe INTEGER NOT NULL, hour INTEGER NOT NULL,
+      temperature_count INTEGER, temperature_least REAL, temperature_mean REAL, temperature_greatest REAL,
+      humidity_count INTEGER, humidity_least REAL, humidity_mean REAL, humidity_greatest REAL,
+      battery_count INTEGER, battery_least REAL, battery_mean REAL, battery_greatest REAL,
+      charge_count INTEGER, charge_least REAL, charge_mean REAL, charge_greatest REAL,
+      times BLOB NOT NULL,
+      PRIMARY KEY (probe, hour)
+    ) STRICT, WITHOUT ROWID;
+    -- From when on a probe's readings are all here one by one (since), until when they may go (goal), and up to when those
+    -- that may go are in their hours (folded_to, before since where readings came late).
+    CREATE TABLE full_rate (
+      probe INTEGER PRIMARY KEY, since INTEGER NOT NULL, goal INTEGER NOT NULL, folded_to INTEGER NOT NULL
+    ) STRICT;
+    `,
   ],
 };
