@@ -5,6 +5,7 @@ import { addCalibrate } from './commands/calibrate/commands.js';
 import { addKeeping } from './commands/keeping/commands.js';
 import { addLedgerCommands } from './commands/ledger/commands.js';
 import { JSON_FLAG, SERVICE } from './commands/options.js';
+import { addTrials } from './commands/trials/commands.js';
 import { SandlarderError } from './core/errors.js';
 import { VERSION } from './program.js';
 
@@ -132,6 +133,7 @@ function buildProgram(): Command {
   addKeeping(command);
   addLedgerCommands(command);
   addCalibrate(command);
+  addTrials(command);
   return program;
 }
 

@@ -18,3 +18,5 @@ export { bedsNeeded, type PowerQuestion, powerOf } from './power.js';
 export type { RootsSeen } from './roots-seen.js';
 export { type BedCurve, type CurvePoint, type SummaryCurve, summaryCurves } from './summary-curve.js';
 export { compareSurvival, type KeptTreatment, type SurvivalComparison } from './survival.js';
+export { survivalWords } from './survival-words.js';
+export { type ComparisonWords, comparisonWords } from './words.js';
