@@ -2,6 +2,7 @@
 /** The command line: what each command takes; what it does stands in commands/, and is loaded when it is asked for. */
 import { Command, CommanderError, Option } from 'commander';
 import { addCalibrate } from './commands/calibrate/commands.js';
+import { addImport } from './commands/import/commands.js';
 import { addKeeping } from './commands/keeping/commands.js';
 import { addLedgerCommands } from './commands/ledger/commands.js';
 import { JSON_FLAG, SERVICE } from './commands/options.js';
@@ -134,6 +135,7 @@ function buildProgram(): Command {
   addLedgerCommands(command);
   addCalibrate(command);
   addTrials(command);
+  addImport(command);
   return program;
 }
 

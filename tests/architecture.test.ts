@@ -11,6 +11,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   'services/archive': ['services/archive', 'services/core', 'npm', 'node'],
   'services/registry': ['services/registry', 'services/core', 'npm', 'node'],
   'services/senders': ['services/senders', 'services/core', 'npm', 'node'],
+  'services/tables': ['services/tables', 'services/core', 'npm', 'node'],
   'services/http': ['services/http', 'services/core', 'npm', 'node'],
   'services/web': ['services/web', 'services/core', 'npm'],
   simulator: ['simulator', 'services/core/model', 'services/core/errors', 'npm', 'node'],

@@ -3,6 +3,7 @@ import { ApartStore } from './apart-store.js';
 import type { Database } from './database.js';
 import { FlagStore } from './flag-store.js';
 import { FullRate } from './full-rate.js';
+import { ImportStore } from './import-store.js';
 import { SpoolStore } from './influx/spool-store.js';
 import { JudgedStore } from './judged-store.js';
 import { ProbeKeys } from './probe-keys.js';
@@ -13,6 +14,7 @@ import { StatusStore } from './status-store.js';
 
 export { MOST_PROBES_APART, MOST_ROWS_APART } from './apart-store.js';
 export { type Database, openDatabase } from './database.js';
+export type { ImportMark } from './import-store.js';
 export { lockDirectory } from './lock.js';
 export { openForReading } from './read-only.js';
 export type { Put, Values } from './reading-store.js';
@@ -33,6 +35,7 @@ export function createArchive(database: Database) {
     fullRate: new FullRate(database),
     series: new SeriesReader(database),
     status: new StatusStore(database),
+    imports: new ImportStore(database),
   };
 }
 

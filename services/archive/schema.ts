@@ -75,5 +75,9 @@ export const ARCHIVE_SCHEMA: SchemaPart = {
       probe INTEGER PRIMARY KEY, since INTEGER NOT NULL, goal INTEGER NOT NULL, folded_to INTEGER NOT NULL
     ) STRICT;
     `,
+    `
+    -- How far a file that is imported has been taken in.
+    CREATE TABLE import_mark (digest TEXT PRIMARY KEY, at INTEGER NOT NULL, mark TEXT NOT NULL) STRICT, WITHOUT ROWID;
+    `,
   ],
 };

@@ -117,6 +117,14 @@ export class BedWatcher {
     return this.#frontier;
   }
 
+  /** Leaves hours that can be judged for later, as those that late readings change. */
+  postpone(): void {
+    if (!this.due || this.dirty) return;
+    this.#begunAt ??= this.#begin();
+    this.#judgedTo ??= this.#begunAt;
+    this.#dirtyFrom = this.#judgedTo;
+  }
+
   /** Hours that wait to be judged, those to be judged again included. */
   get lag_h(): number {
     const target = this.#target();

@@ -63,15 +63,22 @@ export class Station {
     return this.#watchers;
   }
 
-  /** Runs the work in one transaction, judges what follows from it, and keeps memory in line with the file. */
-  inTransaction<Result>(work: () => Result): Result {
+  /**
+   * Runs the work in one transaction, judges what follows from it, and keeps memory in line with the file.
+   *
+   * @param options whether what can be judged is judged at once, or written down and judged later
+   */
+  inTransaction<Result>(
+    work: () => Result,
+    { judged = 'at once' }: { readonly judged?: 'at once' | 'later' } = {},
+  ): Result {
     const before = this.#directory;
     try {
       return this.#parts.database
         .transaction(() => {
           this.refresh();
           const result = work();
-          this.#follow();
+          this.#follow(judged === 'later');
           return result;
         })
         .immediate();
@@ -204,8 +211,9 @@ export class Station {
   }
 
   /** In order: judged at once. Out of order: written down, and judged later, many late readings in one go. */
-  #follow(): void {
+  #follow(later: boolean): void {
     for (const watcher of this.#touched) {
+      if (later) watcher.postpone();
       if (watcher.dirty) watcher.saveMark();
       else if (watcher.due) this.advance(watcher);
     }

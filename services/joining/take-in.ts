@@ -19,11 +19,30 @@ export interface Taken {
   setAside: Map<string, number>;
 }
 
+/** One probe's values at one time, from elsewhere than a message. */
+export interface ForeignRow {
+  readonly probe: string;
+  readonly time: number;
+  readonly values: Values;
+}
+
+/** Where rows came from. */
+export interface ForeignSource<Row> {
+  readonly site: string;
+  /** What the quarantine calls it. */
+  readonly topic: string;
+  /** Wall clock, ms. */
+  readonly at: number;
+  /** Told of what of a row is set aside. */
+  readonly heard: (row: Row, reason: string, detail: string) => void;
+}
+
 export class TakeIn {
   readonly #station: Station;
   readonly #read: Reader;
   #apart: { rows: number; probes: number };
   #taken: Taken = nothing();
+  #heard: ((reason: string, detail: string) => void) | undefined;
 
   constructor(station: Station, read: Reader) {
     this.#station = station;
@@ -33,15 +52,47 @@ export class TakeIn {
 
   /** Takes in a batch; throws where the store fails, and then nothing of it is kept. */
   commit(batch: readonly Incoming[]): Taken {
+    return this.#counted(() =>
+      this.#station.inTransaction(() => {
+        for (const incoming of batch) this.#take(incoming);
+      }),
+    );
+  }
+
+  /**
+   * Takes in rows of the past by the rules of messages; what follows from them is judged later.
+   *
+   * @param alongside what is written in the same transaction, with the counts of these rows
+   */
+  commitPast<Row extends ForeignRow>(
+    rows: readonly Row[],
+    { site, topic, at, heard }: ForeignSource<Row>,
+    alongside: (taken: Taken) => void,
+  ): Taken {
+    const from = { topic, receivedAt: at };
+    let row: Row | undefined;
+    this.#heard = (reason, detail) => row && heard(row, reason, detail);
+    const work = (): void => {
+      for (row of rows) {
+        const known = this.#station.directory.find(site, row.probe);
+        if (known) this.keep(known, row.time, row.values, topic, at);
+        else this.#keepApart({ site, probe: row.probe }, row.time, row.values, from);
+      }
+      alongside(this.#taken);
+    };
+    return this.#counted(() => this.#station.inTransaction(work, { judged: 'later' }));
+  }
+
+  #counted(work: () => void): Taken {
     const apart = this.#apart;
     this.#taken = nothing();
     try {
-      this.#station.inTransaction(() => {
-        for (const incoming of batch) this.#take(incoming);
-      });
+      work();
     } catch (error) {
       this.#apart = apart;
       throw error;
+    } finally {
+      this.#heard = undefined;
     }
     return this.#taken;
   }
@@ -91,7 +142,12 @@ export class TakeIn {
     }
   }
 
-  #keepApart({ site, probe }: ReadMessage, time: number, values: Values, incoming: Incoming): void {
+  #keepApart(
+    { site, probe }: Pick<ReadMessage, 'site' | 'probe'>,
+    time: number,
+    values: Values,
+    incoming: Pick<Incoming, 'topic' | 'receivedAt'>,
+  ): void {
     const { keys, apartReadings } = this.#station.archive;
     const isNew = keys.find(site, probe) === undefined;
     if (this.#apart.rows >= MOST_ROWS_APART || (isNew && this.#apart.probes >= MOST_PROBES_APART)) {
@@ -126,6 +182,7 @@ export class TakeIn {
   #setAside(reason: string, topic: string, detail: string, payload: Uint8Array, at: number): void {
     this.#taken.setAside.set(reason, (this.#taken.setAside.get(reason) ?? 0) + 1);
     this.#station.archive.quarantine.add(reason, topic, detail, payload, at);
+    this.#heard?.(reason, detail);
   }
 }
 
