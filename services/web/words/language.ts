@@ -3,6 +3,7 @@ import { LANGUAGE_CODES, type Language } from '../../core/model/languages.js';
 import { changes } from '../parts/changes.js';
 import type { Catalogue } from './catalogue.js';
 import { catalogue as english } from './en/index.js';
+import { written } from './written.js';
 
 const KEPT = 'sandlarder.language';
 
@@ -23,7 +24,7 @@ export const language = (): Language => current;
 
 /** The language with the region that the browser has it for: how numbers and times are written. */
 export const locale = (): string =>
-  navigator.languages.find((tag) => tag.toLowerCase().split('-')[0] === current) ?? current;
+  written(navigator.languages.find((tag) => tag.toLowerCase().split('-')[0] === current) ?? current);
 
 export const wordsNow = (): Catalogue => words;
 
