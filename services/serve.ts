@@ -17,6 +17,7 @@ import { createHealth } from './joining/health.js';
 import { createPorts } from './joining/http-ports.js';
 import { Ingest } from './joining/ingest.js';
 import { LiveNews } from './joining/live-news.js';
+import { LongArchive } from './joining/long-archive.js';
 import { createPeoplePorts } from './joining/people-ports.js';
 import { PlanDesk } from './joining/plan-desk.js';
 import { Station } from './joining/station.js';
@@ -72,6 +73,7 @@ type Closing = (() => unknown)[];
 async function start(options: ServeOptions, closing: Closing): Promise<Omit<Service, 'close'>> {
   const { settings, log } = options;
   const core = openCore(options, closing);
+  const longArchive = openLongArchive(options, core, closing);
   const { station, telling, ingest, registry } = core;
   const collector = new Collector({
     commit: (batch) => ingest.commit(batch),
@@ -89,6 +91,7 @@ async function start(options: ServeOptions, closing: Closing): Promise<Omit<Serv
   closing.push(() => telling.close());
   closing.push(every(LOOK_ms, () => ingest.refresh()));
   const health = createHealth({
+    longArchive,
     station,
     collector,
     broker,
@@ -126,6 +129,20 @@ async function start(options: ServeOptions, closing: Closing): Promise<Omit<Serv
     station,
     settled: () => collector.counts.waiting === 0 && ingest.idle && telling.idle,
   };
+}
+
+/** From now on what is kept is noted for it; without one nothing more is. */
+function openLongArchive(
+  { settings: { influx: address }, log }: ServeOptions,
+  { database, archive, metrics }: ReturnType<typeof openCore>,
+  closing: Closing,
+): LongArchive | undefined {
+  archive.spool.setActive(address !== undefined);
+  if (address === undefined) return undefined;
+  const parts = { address, database, archive, metrics, log, after: timer, now: Date.now };
+  const longArchive = new LongArchive(parts);
+  closing.push(() => longArchive.close());
+  return longArchive;
 }
 
 /** Everything between the broker and the HTTP edge. */
@@ -188,7 +205,20 @@ function openCore({ settings, tellConsole, log }: ServeOptions, closing: Closing
   });
   closing.push(() => catchUp.close());
   const ingest = new Ingest({ station, takeIn, catchUp, telling, metrics, log });
-  return { station, registry, metrics, telling, catchUp, ingest, hearing, links, drills, ways };
+  return {
+    database,
+    archive,
+    station,
+    registry,
+    metrics,
+    telling,
+    catchUp,
+    ingest,
+    hearing,
+    links,
+    drills,
+    ways,
+  };
 }
 
 /** Where the page is built, beside the built service. */

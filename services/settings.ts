@@ -3,6 +3,7 @@
  */
 import { readFileSync } from 'node:fs';
 import { z } from 'zod';
+import { type InfluxAddress, parseInfluxUrl, shownAddress } from './archive/influx/address.js';
 import { LANGUAGES } from './core/alarms/languages/index.js';
 import { webhookProblem } from './core/alarms/webhook-url.js';
 import { SandlarderError } from './core/errors.js';
@@ -21,6 +22,7 @@ export interface ServeFlags {
   readonly listen: string;
   readonly mqttListen: string;
   readonly broker?: string | undefined;
+  readonly influx?: string | undefined;
   readonly webhook?: readonly string[] | undefined;
   readonly modem?: string | undefined;
   readonly modemBaud?: string | undefined;
@@ -46,6 +48,8 @@ export interface ServeSettings {
   readonly mqttCredentials: Credentials | undefined;
   /** An external broker instead of the built-in one. */
   readonly broker: string | undefined;
+  /** An InfluxDB that readings are forwarded to. */
+  readonly influx: InfluxAddress | undefined;
   /** Told of every alarm of every bed. */
   readonly webhooks: readonly string[];
   /** Signs what goes to webhooks. */
@@ -65,6 +69,8 @@ const environmentSchema = z.object({
   SANDLARDER_HTTP_PASSWORD: z.string().min(1).max(256).optional(),
   SANDLARDER_MQTT_USER: z.string().min(1).max(100).optional(),
   SANDLARDER_MQTT_PASSWORD: z.string().min(1).max(256).optional(),
+  SANDLARDER_INFLUX_USER: z.string().min(1).max(256).optional(),
+  SANDLARDER_INFLUX_PASSWORD: z.string().min(1).max(256).optional(),
   SANDLARDER_MODEM_PIN: z
     .string()
     .regex(/^\d{4,8}$/, 'expected 4 to 8 digits')
@@ -107,10 +113,26 @@ export function readServeSettings(flags: ServeFlags, environment: Environment): 
     mqttListen: addressOf('--mqtt-listen', flags.mqttListen),
     mqttCredentials: pairOf('MQTT', secrets.SANDLARDER_MQTT_USER, secrets.SANDLARDER_MQTT_PASSWORD),
     broker: flags.broker === undefined ? undefined : brokerUrl(flags.broker),
+    influx: flags.influx === undefined ? undefined : readInfluxAddress('--influx', flags.influx, environment),
     webhooks: (flags.webhook ?? []).map(webhookUrl),
     webhookSecret: webhookSecretOf(secrets.SANDLARDER_WEBHOOK_SECRET),
     ...messagesOf(flags, secrets),
   });
+}
+
+/**
+ * Where an InfluxDB is, with user and password from the address or else the environment.
+ *
+ * @param name of the flag that gave the address
+ * @throws SandlarderError WRONG_USAGE naming what was expected
+ */
+export function readInfluxAddress(name: string, url: string, environment: Environment): InfluxAddress {
+  const { SANDLARDER_INFLUX_USER: user, SANDLARDER_INFLUX_PASSWORD: password } = secretsOf(environment);
+  try {
+    return parseInfluxUrl(url, pairOf('INFLUX', user, password));
+  } catch (error) {
+    throw new SandlarderError('WRONG_USAGE', `${name}: ${(error as Error).message}`);
+  }
 }
 
 function addressOf(flag: string, text: string): ListenAddress {
@@ -241,6 +263,7 @@ export function describeSettings(settings: ServeSettings): string {
   const { host, port } = settings.mqttListen;
   const broker = settings.broker ?? `built in on ${host}:${port}, ${set(settings.mqttCredentials)}`;
   const listen = `${settings.listen.host}:${settings.listen.port}, ${set(settings.httpCredentials)}`;
+  const archive = settings.influx === undefined ? '' : `; long archive ${shownAddress(settings.influx)}`;
   const told = [
     ...(settings.modem ? [`short messages by modem ${settings.modem.path}`] : []),
     ...(settings.gateway ? ['short messages by gateway'] : []),
@@ -249,5 +272,5 @@ export function describeSettings(settings: ServeSettings): string {
   const people = told.length > 0 ? `; ${told.join(', ')}` : '';
   const drafts = LANGUAGES.filter(({ nativeReviewed }) => !nativeReviewed).map(({ language }) => language);
   const texts = `; drafts that no native speaker has read: ${drafts.join(', ')}`;
-  return `data ${settings.data}; http ${listen}; broker ${broker}; webhooks ${settings.webhooks.length}${people}${texts}`;
+  return `data ${settings.data}; http ${listen}; broker ${broker}${archive}; webhooks ${settings.webhooks.length}${people}${texts}`;
 }

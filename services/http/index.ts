@@ -45,6 +45,7 @@ export type {
   LinkView,
   LiveEvent,
   LivePorts,
+  LongArchiveHealth,
   LookView,
   MeasuredSeries,
   OutlookQuery,

@@ -37,6 +37,20 @@ export function createMetrics(version: string) {
     outboxSent: counter('outbox_sent', 'Attempts to deliver a message', 'via', 'result'),
     watchLag_s: gauge('watch_lag_seconds', 'Event time not judged yet, of the bed that is furthest behind'),
     outboxWaiting: gauge('outbox_waiting', 'Messages not delivered yet'),
+    forwarded: counter(
+      'forwarded_readings',
+      'Readings that the long archive has taken; a repeat counts again',
+    ),
+    forwardRefused: counter('forward_refused_readings', 'Readings that the long archive would not take'),
+    forwardFailed: counter(
+      'forward_failures',
+      'Attempts to forward readings that the long archive did not answer with a yes',
+    ),
+    forwardWaiting: gauge(
+      'forward_waiting_readings',
+      'Readings that are not forwarded to the long archive yet',
+    ),
+    forwardAge_s: gauge('forward_age_seconds', 'Since when the oldest of them waits'),
     flaggedReadings: gauge('flagged_readings', 'Stored values that the watch does not use', 'reason'),
     quarantineRows: gauge('quarantine_rows', 'Entries in quarantine'),
     probesKnown: gauge('probes_known', 'Probes that a site describes'),

@@ -49,6 +49,20 @@ export interface Health {
     readonly byBed: readonly { readonly bed: string; readonly hours: number }[];
   };
   readonly outboxWaiting: number;
+  /** How forwarding to the long archive goes; null where there is none. */
+  readonly longArchive: LongArchiveHealth | null;
+}
+
+export interface LongArchiveHealth {
+  /** Without user and password. */
+  readonly address: string;
+  /** Readings that are not forwarded yet. */
+  readonly waiting: number;
+  /** When the oldest of them was taken in, wall clock, ms; null where none waits. */
+  readonly oldestAt: number | null;
+  /** Readings that the server would not take, since the start. */
+  readonly refused: number;
+  readonly lastError: { readonly at: number; readonly reason: string } | null;
 }
 
 /** A probe in a bed with its latest raw-corrected values. */

@@ -4,6 +4,7 @@ import type { Health } from '../http/index.js';
 import type { Collector } from '../intake/index.js';
 import type { Registry } from '../registry/index.js';
 import type { Broker } from './broker.js';
+import type { LongArchive } from './long-archive.js';
 import type { Station } from './station.js';
 
 export interface HealthParts {
@@ -19,6 +20,7 @@ export interface HealthParts {
   readonly newestArrivalAt: () => number | null;
   /** In words: what is wrong with telling people. */
   readonly tellingProblems: () => readonly string[];
+  readonly longArchive?: Pick<LongArchive, 'health' | 'problems'> | undefined;
 }
 
 /** Without a word of any probe for so long, the network, the broker or the power is at fault. Judgement. */
@@ -42,7 +44,11 @@ export function createHealth(parts: HealthParts) {
       ...(broker.connected() ? [] : ['no connection to the broker']),
       ...[...station.failures].map(([bed, reason]) => `the watch of bed ${bed} cannot go on: ${reason}`),
     ];
-    problems.push(...quietProblem(parts), ...parts.tellingProblems());
+    problems.push(
+      ...quietProblem(parts),
+      ...parts.tellingProblems(),
+      ...(parts.longArchive?.problems() ?? []),
+    );
     const byBed = [...station.watchers].map(([bed, watcher]) => ({ bed, hours: watcher.lag_h }));
     const lags = byBed.map(({ hours }) => hours);
     return {
@@ -55,6 +61,7 @@ export function createHealth(parts: HealthParts) {
       newestReadingAt: newest([...station.watchers.values()].map((watcher) => watcher.newestReadingAt)),
       watchLag: { beds: lags.filter((lag) => lag >= 1).length, hours: Math.max(0, ...lags), byBed },
       outboxWaiting: registry.outbox.waiting(),
+      longArchive: parts.longArchive?.health() ?? null,
     };
   };
 }

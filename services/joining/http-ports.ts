@@ -109,9 +109,11 @@ export function createPorts(parts: PortParts): HttpPorts {
     },
     health,
     metrics: () => {
-      const { watchLag, outboxWaiting } = health();
+      const { watchLag, outboxWaiting, longArchive } = health();
       metrics.watchLag_s.set(watchLag.hours * 3600);
       metrics.outboxWaiting.set(outboxWaiting);
+      metrics.forwardWaiting.set(longArchive?.waiting ?? 0);
+      metrics.forwardAge_s.set(longArchive?.oldestAt == null ? 0 : (now() - longArchive.oldestAt) / 1000);
       const flagged = station.archive.flags.totals();
       for (const reason of FLAG_REASONS) metrics.flaggedReadings.set({ reason }, flagged.get(reason) ?? 0);
       metrics.quarantineRows.set(station.archive.quarantine.rows());

@@ -22,4 +22,5 @@ export const HEALTH: Health = {
     ],
   },
   outboxWaiting: 0,
+  longArchive: null,
 };

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { formatTime } from '../../core/model/time.js';
-import type { Health } from '../ports.js';
+import type { Health, LongArchiveHealth } from '../ports.js';
 import { formatKnownTime, timeTextSchema } from './time.js';
 
 export const healthSchema = z
@@ -22,11 +22,30 @@ export const healthSchema = z
       })
       .meta({ description: 'Beds with hours still to judge, and how many hours that is at the most' }),
     outboxWaiting: z.number().int().meta({ description: 'Messages that are not delivered yet' }),
+    longArchive: z
+      .object({
+        address: z.string(),
+        waiting: z.number().int().meta({ description: 'Readings that are not forwarded yet' }),
+        oldestAt: z
+          .string()
+          .nullable()
+          .meta({
+            format: 'date-time',
+            description: 'When the oldest of them was taken in, by the wall clock',
+          }),
+        refused: z
+          .number()
+          .int()
+          .meta({ description: 'Readings that the server would not take, since the start: see quarantine' }),
+        lastError: z.object({ at: z.string().meta({ format: 'date-time' }), reason: z.string() }).nullable(),
+      })
+      .nullable()
+      .meta({ description: 'How forwarding to InfluxDB goes; null where there is none' }),
   })
   .meta({ id: 'Health' });
 
 export function healthAnswer(health: Health): z.output<typeof healthSchema> {
-  const { status, problems, accepting, version, broker, watchLag, outboxWaiting } = health;
+  const { status, problems, accepting, version, broker, watchLag, outboxWaiting, longArchive } = health;
   return {
     status,
     problems: [...problems],
@@ -37,5 +56,14 @@ export function healthAnswer(health: Health): z.output<typeof healthSchema> {
     newestReadingAt: formatKnownTime(health.newestReadingAt),
     watchLag: { ...watchLag, byBed: [...watchLag.byBed] },
     outboxWaiting,
+    longArchive: longArchive && longArchiveAnswer(longArchive),
+  };
+}
+
+function longArchiveAnswer({ oldestAt, lastError, ...rest }: LongArchiveHealth) {
+  return {
+    ...rest,
+    oldestAt: oldestAt === null ? null : formatTime(oldestAt),
+    lastError: lastError && { at: formatTime(lastError.at), reason: lastError.reason },
   };
 }
