@@ -26,6 +26,7 @@ describe('health', () => {
         ],
       },
       outboxWaiting: 0,
+      longArchive: null,
     });
   });
 

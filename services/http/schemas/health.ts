@@ -26,13 +26,10 @@ export const healthSchema = z
       .object({
         address: z.string(),
         waiting: z.number().int().meta({ description: 'Readings that are not forwarded yet' }),
-        oldestAt: z
-          .string()
-          .nullable()
-          .meta({
-            format: 'date-time',
-            description: 'When the oldest of them was taken in, by the wall clock',
-          }),
+        oldestAt: z.string().nullable().meta({
+          format: 'date-time',
+          description: 'When the oldest of them was taken in, by the wall clock',
+        }),
         refused: z
           .number()
           .int()
