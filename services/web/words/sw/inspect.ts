@@ -35,7 +35,7 @@ export const inspect = {
   countTermite: 'Vilivyoliwa na mchwa',
   countShort: 'Machipukizi hadi ukucha wa kidole gumba (cm 1.5)',
   countLong: 'Machipukizi marefu zaidi',
-  food: 'Viazi vilivyooza, vyenye ukungu, vichungu au vilivyotobolewa na fukusi: kiazi kizima hutupwa. Usikile wala usilishe wanyama, hata kikikatwa, kikipikwa au kikisindikwa. Kizike mbali na hifadhi.',
+  food: 'Viazi vilivyooza, vyenye ukungu, vichungu au vilivyotobolewa na fukusi: kiazi kizima hutupwa. Kisiliwe na mtu wala mnyama, hata sehemu mbovu ikikatwa, hata kikipikwa au kikifanywa sileji. Kizike mbali na hifadhi.',
   digging:
     'Mashimo yanaweza kuporomoka: weka mizigo na watu mbali na ukingo. Inua mgongo ukiwa wima, wawili kukiwa na uzito.',
   out: 'Viazi vilivyotolewa',

@@ -181,7 +181,7 @@ const MESSAGES: Messages = {
   'page.expired': 'Kiungo hiki hakitumiki tena. Uliza kituo chako.',
   'page.tick': 'Chagua ulichokuta; «hakuna kitu» husimama peke yake.',
   'page.caution':
-    'Viazi vilivyooza, vyenye ukungu, vichungu au vilivyotobolewa na fukusi: kiazi kizima hutupwa. Usikile wala usilishe wanyama, hata kikikatwa, kikipikwa au kikisindikwa. Kizike mbali na hifadhi.',
+    'Viazi vilivyooza, vyenye ukungu, vichungu au vilivyotobolewa na fukusi: kiazi kizima hutupwa. Kisiliwe na mtu wala mnyama, hata sehemu mbovu ikikatwa, hata kikipikwa au kikifanywa sileji. Kizike mbali na hifadhi.',
   'page.draft': 'Rasimu: hakuna mzungumzaji wa lugha hii aliyesoma maandishi haya.',
 };
 
