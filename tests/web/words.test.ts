@@ -20,7 +20,7 @@ const textsOf = async (language: string): Promise<Texts> =>
   ((await import(new URL(`${language}/index.ts`, WORDS).href)) as { catalogue: Texts }).catalogue;
 
 /** Languages in which every word has been written. */
-const WHOLE = ['am', 'fr', 'ha', 'ny', 'pt'];
+const WHOLE = ['am', 'fr', 'ha', 'ny', 'pt', 'sw'];
 
 /** Words that the files of a language have themselves: of others `index.ts` gives those of English. */
 async function ownKeys(language: string): Promise<string[]> {

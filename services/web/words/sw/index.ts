@@ -4,9 +4,19 @@ import { alarm } from './alarm.js';
 import { app } from './app.js';
 import { bed } from './bed.js';
 import { beds } from './beds.js';
+import { bench } from './bench.js';
 import { device } from './device.js';
+import { fill } from './fill.js';
 import { inspect } from './inspect.js';
+import { outlook } from './outlook.js';
 import { parts } from './parts.js';
+import { planning } from './planning.js';
+import { ready } from './ready.js';
+import { sand } from './sand.js';
+import { raised, season, verdicts } from './season.js';
+import { series } from './series.js';
+import { settings } from './settings.js';
+import { causes, reasons, stock } from './stock.js';
 import { work } from './work.js';
 
 export const catalogue = overEnglish({
@@ -14,8 +24,22 @@ export const catalogue = overEnglish({
   app,
   bed,
   beds,
+  bench,
+  causes,
   device,
+  fill,
   inspect,
+  outlook,
   parts,
+  planning,
+  raised,
+  ready,
+  reasons,
+  sand,
+  season,
+  series,
+  settings,
+  stock,
+  verdicts,
   work,
 });
