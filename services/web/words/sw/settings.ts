@@ -59,7 +59,7 @@ export const settings = {
   escalationAfter: 'Muda gani baada ya aliyetangulia (wa {number})',
   escalationBounds: 'Kuanzia dakika 5 hadi 10,080.',
   escalationOut: 'Acha wa {number}',
-  escalationAdd: 'Ongeza mwingine wa kuambiwa',
+  escalationAdd: 'Ongeza wa kuambiwa',
   minutes: 'dakika',
   nobodyYet: 'Hakuna mtu aliyeelezwa bado: ongeza watu kwanza.',
   groupNamed: '{name} (kundi)',
