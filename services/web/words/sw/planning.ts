@@ -37,7 +37,7 @@ export const planning = {
   rootMass: 'Uzito wa wastani wa kiazi kimoja',
   rootMassHint: 'Pima ishirini, kisha gawanya. Ukiacha tupu ni kg 0.3.',
   bucket: 'Ujazo wa ndoo yako',
-  bucketHint: 'Ukiacha tupu ni l 10.',
+  bucketHint: 'Ukiacha tupu ni lita 10.',
   ground: 'Joto la ardhi, au la hewa kuzunguka sanduku',
   groundHint: 'Ukiacha tupu ni 20 °C.',
   send: 'Panga',
@@ -72,18 +72,18 @@ export const planning = {
   sandTitle: 'Mchanga na kuchimba',
   sand: 'Mchanga mkavu',
   sandAmount:
-    '{volume}: {buckets, plural, one {ndoo moja} other {ndoo #}} ya {bucket}, {mass} ({each} kwa ndoo)',
+    '{volume}: {buckets, plural, one {ndoo moja ya} other {ndoo # za}} {bucket}, {mass} ({each} kwa ndoo)',
   digging: 'Kuchimba',
   diggingAmount: '{volume} ardhini; lundo kando yake litakuwa lita {low} hadi {high}',
   noDigging: 'Hakuna. Sanduku liko chini ya paa, kivulini.',
   roof: 'Paa',
   roofAmount:
     'Linafunika cm {length} kwa {width}, kilele chake kimo cha cm {ridge}; nyasi za kuezeka m² {thatch}',
-  warmthTitle: 'Litakuwa na joto kiasi gani',
+  warmthTitle: 'Itakuwa na joto kiasi gani',
   warmthPit:
-    'Katikati ya hifadhi salama huwa {low} hadi {high} °C juu ya ardhi yake ya {ground} °C, kama {mid}. Hali ya hewa huongezeka juu yake.',
+    'Katikati ya hifadhi salama huwa na joto la {low} hadi {high} °C zaidi ya ardhi yake ya {ground} °C, kama {mid}. Hali ya hewa huongezea.',
   warmthBox:
-    'Katikati ya hifadhi salama huwa {low} hadi {high} °C juu ya hewa inayoizunguka ya {ground} °C, kama {mid}. Hali ya hewa huongezeka juu yake.',
+    'Katikati ya hifadhi salama huwa na joto la {low} hadi {high} °C zaidi ya hewa inayoizunguka ya {ground} °C, kama {mid}. Hali ya hewa huongezea.',
   warmthNone:
     'Kwa kiwango cha juu kinachojulikana cha viazi na mchanga haingetulia: ingeendelea kujipasha joto.',
   probesTitle: 'Vipimo viwekwe wapi',
