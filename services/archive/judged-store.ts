@@ -1,4 +1,5 @@
 /** What the watch expected of a probe, hour by hour. */
+import { DAY_ms } from '../core/model/time.js';
 import type { Database } from './database.js';
 
 export interface JudgedHour {
@@ -13,6 +14,7 @@ export class JudgedStore {
   readonly #read;
   readonly #latest;
   readonly #forget;
+  readonly #daily;
 
   constructor(database: Database) {
     this.#put = database.prepare(
@@ -23,6 +25,10 @@ export class JudgedStore {
     );
     this.#latest = database.prepare(
       'SELECT hour, expected, band, excess FROM judged_hour WHERE probe = ? ORDER BY hour DESC LIMIT 1',
+    );
+    this.#daily = database.prepare(
+      `SELECT hour / ${DAY_ms} * ${DAY_ms} AS at, max(excess) AS excess FROM judged_hour
+       WHERE probe = ? AND hour >= ? AND hour < ? AND excess IS NOT NULL GROUP BY 1 ORDER BY 1`,
     );
     this.#forget = database.prepare('DELETE FROM judged_hour WHERE probe = ? AND hour >= ? AND hour < ?');
   }
@@ -35,6 +41,14 @@ export class JudgedStore {
   /** Hours of [from, to), in order. */
   read(probe: number, from: number, to: number): JudgedHour[] {
     return this.#read.all(probe, from, to) as JudgedHour[];
+  }
+
+  /** The highest excess of each day in UTC that has one, in order; hours with `from <= hour < to`, ms. */
+  dailyExcess(
+    probe: number,
+    { from, to }: { readonly from: number; readonly to: number },
+  ): { readonly at: number; readonly excess: number }[] {
+    return this.#daily.all(probe, from, to) as { at: number; excess: number }[];
   }
 
   latest(probe: number): JudgedHour | undefined {

@@ -41,6 +41,7 @@ import { addStream } from './routes/stream.js';
 import { addSwing } from './routes/swing.js';
 import { addThresholds } from './routes/thresholds.js';
 import { addToday } from './routes/today.js';
+import { addTrials } from './routes/trials.js';
 import type { StreamLimits } from './streams/stream-hub.js';
 import { validatorCompiler } from './validator.js';
 
@@ -117,6 +118,7 @@ const ROUTES: readonly ((app: HttpApp, ports: HttpPorts) => void)[] = [
   addSeasons,
   addSand,
   addReadiness,
+  addTrials,
   addSites,
   addSiteEntries,
   addThresholds,

@@ -22,6 +22,7 @@ export type {
   ChangedView,
   CoverageQuery,
   CoverageView,
+  CurvesQuery,
   DepthView,
   DescribedView,
   DrillView,
@@ -85,6 +86,8 @@ export type {
   TimeSpan,
   TodayPorts,
   TodayView,
+  TrialKept,
+  TrialPorts,
   UsedLink,
   WayView,
 } from './ports.js';
@@ -101,3 +104,4 @@ export type { RecordsAnswer } from './schemas/records.js';
 export type { SandAnswer } from './schemas/sand.js';
 export type { SeasonAnswer } from './schemas/season.js';
 export type { StockAnswer, StockedAnswer } from './schemas/stock.js';
+export type { CurvesAnswer, TrialAnswer, TrialResultAnswer } from './schemas/trial.js';

@@ -77,6 +77,8 @@ export const HTTP_LIMITS = Object.freeze({
   csvBody_bytes: 2 * 1024 * 1024,
   /** Body of a site description: 20,000 probes take about 5 MB. */
   siteBody_bytes: 8 * 1024 * 1024,
+  /** Body of a trial: 500 beds with long names of blocks and treatments. */
+  trialBody_bytes: 256 * 1024,
   /** Probes on one page. */
   probes: { usual: 500, most: 2_000 },
   /** Quarantine entries in one answer: each carries up to 4 KiB of payload. */

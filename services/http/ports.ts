@@ -17,6 +17,7 @@ import type { SeasonPorts } from './ports-season.js';
 import type { Doubt, SeriesPorts } from './ports-series.js';
 import type { SitePorts } from './ports-sites.js';
 import type { TodayPorts } from './ports-today.js';
+import type { TrialPorts } from './ports-trials.js';
 
 export type { Said } from '../core/alarms/languages/index.js';
 export type * from './ports-alarm.js';
@@ -30,6 +31,7 @@ export type * from './ports-series.js';
 export { DOUBTS } from './ports-series.js';
 export * from './ports-sites.js';
 export type * from './ports-today.js';
+export type * from './ports-trials.js';
 
 export interface Health {
   readonly status: 'ok' | 'degraded';
@@ -180,6 +182,7 @@ export interface HttpPorts extends SeriesPorts {
   plan(question: PlanQuestion): Promise<Plan>;
   readonly readiness: ReadinessPorts;
   readonly seasons: SeasonPorts;
+  readonly trials: TrialPorts;
   readonly ledger: LedgerPorts;
   health(): Health;
   beds(): readonly BedView[];

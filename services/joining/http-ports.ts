@@ -15,6 +15,7 @@ import { createSitePorts } from './site-ports.js';
 import type { Station } from './station.js';
 import type { Telling } from './telling.js';
 import { createToday } from './today-desk.js';
+import { TrialDesk } from './trial-desk.js';
 import { createViews } from './views.js';
 
 export interface PortParts {
@@ -92,6 +93,7 @@ export function createPorts(parts: PortParts): HttpPorts {
     sand: sandDesk(station, now),
     seasons: new SeasonDesk(station, `Sandlarder ${health().version}`, now),
     readiness: new ReadinessDesk(station, now),
+    trials: new TrialDesk(station, now),
     ledger: {
       ...views.ledger,
       records: (bed, body) => following(views.ledger.records(bed, body)),

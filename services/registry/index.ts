@@ -20,6 +20,7 @@ import { SiteStore } from './site-store.js';
 import { SiteVersionStore } from './site-versions.js';
 import { StockStore } from './stock-store.js';
 import { ToldStore } from './told-store.js';
+import { TrialStore } from './trial-store.js';
 import { WatchStore } from './watch-store.js';
 
 export type { AlarmRow, ToldPlace } from './alarm-row.js';
@@ -56,6 +57,7 @@ export function createRegistry(database: Database) {
     readiness: new ReadinessStore(database),
     told: new ToldStore(database),
     answers: new AnswerStore(database),
+    trials: new TrialStore(database),
   };
 }
 

@@ -162,5 +162,13 @@ ${BENCH_TABLE.trim()}
     -- Who changed a site description; NULL where a file was loaded by the command.
     ALTER TABLE revision ADD COLUMN changed_by TEXT;
     `,
+    `
+    -- Trials: a row for each version, never changed; the newest of a trial stands.
+    CREATE TABLE trial (
+      version INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, trial TEXT NOT NULL,
+      document TEXT NOT NULL, written_at INTEGER NOT NULL
+    ) STRICT;
+    CREATE INDEX trial_by_name ON trial (trial, version);
+    `,
   ],
 } as const;

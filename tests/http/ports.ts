@@ -26,6 +26,7 @@ import type {
   SitePorts,
   SwingView,
   TodayView,
+  TrialPorts,
 } from '../../services/http/ports.js';
 import { HEALTH, NEWEST_ms } from './health.js';
 import { LiveInMemory } from './live.js';
@@ -154,6 +155,7 @@ export class PortsInMemory implements HttpPorts {
 
   readonly readiness = {} as ReadinessPorts;
   readonly seasons = {} as SeasonPorts;
+  readonly trials = {} as TrialPorts;
 
   health(): Health {
     return this.#health;

@@ -13,6 +13,7 @@ import {
   survivalWords,
 } from '../../core/trials/index.js';
 import { onOutput, type Say } from '../say.js';
+import { wordLines } from './lines.js';
 import { numberAt, type Row, rowsOf, tableText, textAt, wrongTable } from './table.js';
 
 export interface TestFlags {
@@ -119,14 +120,7 @@ function tell(
   const together = correction === null ? '' : `, all pairs together (${correction})`;
   for (const line of [
     `${title}. Each bed counts once; intervals are of 95 %.`,
-    ...['', 'Treatments', ...words.treatments.map(inset)],
-    ...['', `Differences${together}`, ...words.differences.map(inset)],
-    ...(words.effects.length === 0 ? [] : [inset(`Share of the variance: ${words.effects.join(', ')}`)]),
-    ...['', 'How surely', ...words.tests.map(inset)],
-    ...['', 'What it rests on', ...words.assumptions.map(inset)],
-    ...['', 'What it means', ...words.meaning.map(inset)],
+    ...wordLines(words, `Differences${together}`),
   ])
     say(line);
 }
-
-const inset = (line: string): string => `  ${line}`;

@@ -26,6 +26,7 @@ export { HOLDING } from './hold-or-sell.js';
 export { type Advice, adviceFor } from './inspection-advice.js';
 export { fillingCautions, lookCautions } from './look-cautions.js';
 export { LOOK_DUE_BY, type LookDue, lookDue } from './looks-due.js';
+export { survivalOf } from './loss.js';
 export { LOSS_CAUSES, type LossLook, lossLookOf } from './loss-look.js';
 export { lossOverSeason, type SeasonLoss } from './loss-season.js';
 export { type Count, kaplanMeier, keptUntil, type SurvivalStep } from './loss-survival.js';

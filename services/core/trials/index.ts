@@ -13,10 +13,20 @@ export {
   type TreatmentSummary,
 } from './comparison.js';
 export { type Factorial, type FactorialBed, factorialInBlocks } from './factorial.js';
+export { type BedMaterial, type BedOutcome, OUTCOME_WORDS, outcomeOf } from './outcome.js';
 export { type BedValue, type PerBed, perBed } from './per-bed.js';
 export { bedsNeeded, type PowerQuestion, powerOf } from './power.js';
 export type { RootsSeen } from './roots-seen.js';
 export { type BedCurve, type CurvePoint, type SummaryCurve, summaryCurves } from './summary-curve.js';
 export { compareSurvival, type KeptTreatment, type SurvivalComparison } from './survival.js';
 export { survivalWords } from './survival-words.js';
+export {
+  CURVE_WORDS,
+  CURVES_BY,
+  CURVES_OF,
+  type CurvesBy,
+  type CurvesOf,
+  trialCurves,
+} from './trial-curves.js';
+export { type TrialResult, type TrialRow, trialResult } from './trial-result.js';
 export { type ComparisonWords, comparisonWords } from './words.js';

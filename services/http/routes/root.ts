@@ -34,6 +34,13 @@ GET  /api/beds/{bed}/season.pdf       the same as PDF
 GET  /api/seasons                     seasons of beds side by side
 GET  /api/seasons.html                the same as a page to print
 GET  /api/seasons.pdf                 the same as PDF
+GET  /api/trials                      trials as they stand
+POST /api/trials                      write down a trial, or correct one
+GET  /api/trials/{trial}              one
+GET  /api/trials/{trial}/versions     all that it was
+POST /api/trials/{trial}/assignment   draw which bed gets which treatment, once
+GET  /api/trials/{trial}/result       what it has come to by now
+GET  /api/trials/{trial}/curves       treatments over time: ?of=loss|excess&by=filling|calendar
 GET  /api/looks                       which beds are due for a look by hand, and why
 GET  /api/inspections/{inspection}/photos         pictures of an inspection
 GET  /api/inspections/{inspection}/photos/{name}  one of them

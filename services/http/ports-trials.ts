@@ -1,0 +1,29 @@
+/** What the HTTP edge needs for trials. */
+import type { AssignmentBody, Trial, TrialBody } from '../core/model/trial.js';
+import type { CurvesBy, CurvesOf, SummaryCurve, TrialResult } from '../core/trials/index.js';
+
+export interface CurvesQuery {
+  readonly of: CurvesOf;
+  readonly by: CurvesBy;
+}
+
+export interface TrialKept {
+  readonly trial: Trial;
+  /** Whether it was not there before. */
+  readonly isNew: boolean;
+}
+
+/** All that name a trial throw NOT_FOUND for one that is none. */
+export interface TrialPorts {
+  /** As they stand, the newest first. */
+  list(): readonly Trial[];
+  /** Every version, the one that stands first. */
+  versions(trial: string): readonly [Trial, ...Trial[]];
+  /** Throws CONFLICT for an id in use, a version that does not stand, and a bed of another trial; NOT_FOUND for a bed. */
+  add(body: TrialBody): TrialKept;
+  /** Throws CONFLICT where treatments were drawn or given already, TOO_FEW_SAMPLES where beds cannot be shared out. */
+  assign(trial: string, body: AssignmentBody): TrialKept;
+  /** Rejects with CONFLICT for a trial without treatments. */
+  result(trial: string): Promise<TrialResult>;
+  curves(trial: string, query: CurvesQuery): Promise<readonly SummaryCurve[]>;
+}

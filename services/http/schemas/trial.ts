@@ -1,0 +1,225 @@
+/** Trials in answers. */
+import { z } from 'zod';
+import { idSchema } from '../../core/model/id.js';
+import { formatTime } from '../../core/model/time.js';
+import { OUTCOMES, TRIAL_DESIGNS, type Trial } from '../../core/model/trial.js';
+import type { SummaryCurve, TrialResult } from '../../core/trials/index.js';
+import { timeTextSchema } from './time.js';
+
+export const trialPathSchema = z.strictObject({ trial: idSchema });
+
+export const curvesQuerySchema = z.strictObject({
+  of: z.enum(['loss', 'excess']).default('loss'),
+  by: z.enum(['filling', 'calendar']).default('filling').meta({
+    description: 'Days since each bed was filled, or days of the calendar',
+  }),
+});
+
+export const trialSchema = z
+  .object({
+    trial: z.string(),
+    version: z.string().meta({ description: 'Of this version: what a correction names as supersedes' }),
+    name: z.string(),
+    question: z.string().nullable(),
+    ...{ at: timeTextSchema, by: z.string(), from: timeTextSchema, to: timeTextSchema.nullable() },
+    design: z.enum(TRIAL_DESIGNS),
+    treatments: z.array(z.string()),
+    beds: z.array(
+      z.object({ bed: z.string(), block: z.string().nullable(), treatment: z.string().nullable() }),
+    ),
+    outcome: z.object({ kind: z.enum(OUTCOMES), day: z.int() }),
+    assigned: z
+      .object({
+        how: z.enum(['chance', 'hand']),
+        seed: z.int().nullable(),
+        at: timeTextSchema.nullable(),
+        by: z.string().nullable(),
+      })
+      .nullable()
+      .meta({ description: 'How treatments came to beds; null while none has one' }),
+    note: z.string().nullable(),
+    supersedes: z.string().nullable(),
+    reason: z.string().nullable(),
+  })
+  .meta({ id: 'Trial', description: 'A version of a trial; never changed, what corrects it supersedes it' });
+export type TrialAnswer = z.output<typeof trialSchema>;
+
+export const trialAnswer = (trial: Trial): TrialAnswer => ({
+  ...{ trial: trial.trial, version: trial.id, name: trial.name, question: trial.question ?? null },
+  ...{ at: formatTime(trial.at), by: trial.by },
+  ...{ from: formatTime(trial.from), to: trial.to === undefined ? null : formatTime(trial.to) },
+  ...{ design: trial.design, treatments: [...trial.treatments], outcome: trial.outcome },
+  beds: trial.beds.map(({ bed, block, treatment }) => ({
+    bed,
+    block: block ?? null,
+    treatment: treatment ?? null,
+  })),
+  assigned: assignedAnswer(trial.assigned),
+  ...{ note: trial.note ?? null, supersedes: trial.supersedes ?? null, reason: trial.reason ?? null },
+});
+
+const assignedAnswer = (assigned: Trial['assigned']): TrialAnswer['assigned'] => {
+  if (assigned === null) return null;
+  if (assigned.how === 'hand') return { how: 'hand', seed: null, at: null, by: null };
+  return { how: 'chance', seed: assigned.seed, at: formatTime(assigned.at), by: assigned.by };
+};
+
+const ends = { low: z.number(), high: z.number() };
+const interval = z.object({ estimate: z.number(), ...ends });
+
+const wordsSchema = z.object({
+  treatments: z.array(z.string()),
+  differences: z.array(z.string()),
+  effects: z.array(z.string()),
+  tests: z.array(z.string()),
+  assumptions: z.array(z.string()),
+  meaning: z.array(z.string()),
+});
+
+const comparisonSchema = z.object({
+  design: z.string(),
+  beds: z.int(),
+  blocks: z.int().nullable(),
+  treatments: z.array(
+    z.object({
+      treatment: z.string(),
+      beds: z.int(),
+      mean: z.number(),
+      sd: z.number().nullable(),
+      median: z.number(),
+      interval: z.object(ends).nullable(),
+    }),
+  ),
+  differences: z.array(
+    z.object({
+      from: z.string(),
+      to: z.string(),
+      difference: interval,
+      g: interval.nullable(),
+      p: z.number(),
+    }),
+  ),
+  correction: z.string().nullable(),
+  effects: z.array(z.object({ name: z.string(), value: z.number() })),
+  tests: z.array(
+    z.object({
+      name: z.string(),
+      statistic: z.string(),
+      value: z.number(),
+      df: z.array(z.number()),
+      p: z.number(),
+    }),
+  ),
+  assumptions: z.array(z.object({ about: z.string(), said: z.string(), p: z.number().nullable() })),
+});
+
+const survivalSchema = z.object({
+  beds: z.int(),
+  roots: z
+    .number()
+    .meta({ description: 'A fraction where shares were carried over to the fewest roots looked at' }),
+  clustered: z.boolean(),
+  commonTime: z.number(),
+  treatments: z.array(
+    z.object({
+      treatment: z.string(),
+      beds: z.int(),
+      roots: z.number(),
+      lost: z.number(),
+      expected: z.number(),
+      median: z.number().nullable(),
+      kept: z.number(),
+      interval: z.object(ends).nullable(),
+      steps: z.array(
+        z.object({
+          time: z.number(),
+          atRisk: z.number(),
+          lost: z.number(),
+          survival: z.number(),
+          standardError: z.number().nullable(),
+          low: z.number().nullable(),
+          high: z.number().nullable(),
+        }),
+      ),
+    }),
+  ),
+  differences: z.array(
+    z.object({
+      from: z.string(),
+      to: z.string(),
+      difference: z.object({ estimate: z.number(), low: z.number().nullable(), high: z.number().nullable() }),
+      ratio: interval.nullable(),
+      p: z.number(),
+    }),
+  ),
+  logRank: z.object({ chiSquare: z.number(), df: z.int(), p: z.number() }),
+  byBed: z.object({ p: z.number(), draws: z.int(), seed: z.int(), ways: z.number() }).nullable(),
+});
+
+export const trialResultSchema = z
+  .object({
+    trial: z.string(),
+    version: z.string(),
+    rows: z.array(
+      z.object({
+        bed: z.string(),
+        treatment: z.string(),
+        block: z.string().nullable(),
+        value: z.number().nullable(),
+        day: z.number().nullable(),
+        reached: z.boolean().nullable(),
+        missing: z.string().nullable(),
+      }),
+    ),
+    comparison: comparisonSchema.nullable(),
+    survival: survivalSchema.nullable(),
+    words: wordsSchema.nullable(),
+    survivalWords: wordsSchema.nullable(),
+    missing: z.array(z.string()).meta({ description: 'What could not be compared, and why' }),
+  })
+  .meta({ id: 'TrialResult', description: 'What a trial has come to by now, each bed with one number' });
+export type TrialResultAnswer = z.output<typeof trialResultSchema>;
+
+/** Schemas take lists that may be changed; those of core may not, and are the same otherwise. */
+export const trialResultAnswer = ({ trial, id }: Trial, result: TrialResult): TrialResultAnswer => ({
+  ...{ trial, version: id },
+  ...(structuredClone(result) as unknown as Omit<TrialResultAnswer, 'trial' | 'version'>),
+});
+
+export const curvesSchema = z
+  .object({
+    trial: z.string(),
+    of: z.string(),
+    by: z.string(),
+    unit: z.string(),
+    treatments: z.array(
+      z.object({
+        treatment: z.string(),
+        points: z.array(
+          z.object({
+            time: z
+              .number()
+              .meta({ description: 'Days since the filling, or ms of a day of the calendar (UTC)' }),
+            beds: z.int(),
+            mean: z.number(),
+            low: z.number().nullable(),
+            high: z.number().nullable(),
+          }),
+        ),
+      }),
+    ),
+  })
+  .meta({
+    id: 'TrialCurves',
+    description: 'Means of the beds of each treatment with pointwise 95 % intervals',
+  });
+export type CurvesAnswer = z.output<typeof curvesSchema>;
+
+export const curvesAnswer = (
+  trial: string,
+  { of, by }: { of: 'loss' | 'excess'; by: string },
+  curves: readonly SummaryCurve[],
+): CurvesAnswer => ({
+  ...{ trial, of, by, unit: of === 'loss' ? '%' : '°C' },
+  treatments: curves.map(({ treatment, points }) => ({ treatment, points: [...points] })),
+});
