@@ -6,6 +6,7 @@ import { addImport } from './commands/import/commands.js';
 import { addKeeping } from './commands/keeping/commands.js';
 import { addLedgerCommands } from './commands/ledger/commands.js';
 import { JSON_FLAG, SERVICE } from './commands/options.js';
+import { addSafekeeping } from './commands/safekeeping/commands.js';
 import { addTrials } from './commands/trials/commands.js';
 import { SandlarderError } from './core/errors.js';
 import { VERSION } from './program.js';
@@ -140,6 +141,7 @@ function buildProgram(): Command {
   addCalibrate(command);
   addTrials(command);
   addImport(command);
+  addSafekeeping(command);
   return program;
 }
 

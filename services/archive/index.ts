@@ -13,12 +13,15 @@ import { SeriesReader } from './series.js';
 import { StatusStore } from './status-store.js';
 
 export { MOST_PROBES_APART, MOST_ROWS_APART } from './apart-store.js';
+export { backUp } from './backup.js';
 export { type Database, openDatabase } from './database.js';
 export type { ImportMark } from './import-store.js';
 export { lockDirectory } from './lock.js';
 export { openForReading } from './read-only.js';
 export type { Put, Values } from './reading-store.js';
+export { type Restored, restore } from './restore.js';
 export { ARCHIVE_SCHEMA } from './schema.js';
+export { lookOver, type Soundness } from './soundness.js';
 
 /** All stores of readings over one database. */
 export function createArchive(database: Database) {
