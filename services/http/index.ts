@@ -88,6 +88,7 @@ export type {
   TodayView,
   TrialKept,
   TrialPorts,
+  TrialReportView,
   UsedLink,
   WayView,
 } from './ports.js';
@@ -104,4 +105,4 @@ export type { RecordsAnswer } from './schemas/records.js';
 export type { SandAnswer } from './schemas/sand.js';
 export type { SeasonAnswer } from './schemas/season.js';
 export type { StockAnswer, StockedAnswer } from './schemas/stock.js';
-export type { CurvesAnswer, TrialAnswer, TrialResultAnswer } from './schemas/trial.js';
+export type { CurvesAnswer, TrialAnswer, TrialReportAnswer, TrialResultAnswer } from './schemas/trial.js';

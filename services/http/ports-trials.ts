@@ -1,6 +1,6 @@
 /** What the HTTP edge needs for trials. */
 import type { AssignmentBody, Trial, TrialBody } from '../core/model/trial.js';
-import type { CurvesBy, CurvesOf, SummaryCurve, TrialResult } from '../core/trials/index.js';
+import type { CurvesBy, CurvesOf, SummaryCurve, TrialDocument, TrialResult } from '../core/trials/index.js';
 
 export interface CurvesQuery {
   readonly of: CurvesOf;
@@ -11,6 +11,16 @@ export interface TrialKept {
   readonly trial: Trial;
   /** Whether it was not there before. */
   readonly isNew: boolean;
+}
+
+export interface TrialReportView {
+  /** Every version, the one that stands first. */
+  readonly versions: readonly [Trial, ...Trial[]];
+  readonly document: TrialDocument;
+  readonly result: TrialResult;
+  /** What `trial test` reads, of beds and of roots. */
+  readonly valuesCsv: string;
+  readonly rootsCsv: string;
 }
 
 /** All that name a trial throw NOT_FOUND for one that is none. */
@@ -25,5 +35,9 @@ export interface TrialPorts {
   assign(trial: string, body: AssignmentBody): TrialKept;
   /** Rejects with CONFLICT for a trial without treatments. */
   result(trial: string): Promise<TrialResult>;
+  /** Rejects as `result`. */
+  report(trial: string): Promise<TrialReportView>;
+  page(trial: string): Promise<string>;
+  pdf(trial: string): Promise<Uint8Array>;
   curves(trial: string, query: CurvesQuery): Promise<readonly SummaryCurve[]>;
 }

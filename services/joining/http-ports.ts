@@ -15,7 +15,7 @@ import { createSitePorts } from './site-ports.js';
 import type { Station } from './station.js';
 import type { Telling } from './telling.js';
 import { createToday } from './today-desk.js';
-import { TrialDesk } from './trial-desk.js';
+import { createTrials } from './trial-reports.js';
 import { createViews } from './views.js';
 
 export interface PortParts {
@@ -93,7 +93,7 @@ export function createPorts(parts: PortParts): HttpPorts {
     sand: sandDesk(station, now),
     seasons: new SeasonDesk(station, `Sandlarder ${health().version}`, now),
     readiness: new ReadinessDesk(station, now),
-    trials: new TrialDesk(station, now),
+    trials: createTrials(station, `Sandlarder ${health().version}`, now),
     ledger: {
       ...views.ledger,
       records: (bed, body) => following(views.ledger.records(bed, body)),

@@ -106,7 +106,7 @@ function bytesOf(pdf: Pdf): Promise<Buffer> {
 
 function writeSection(
   sheet: Sheet,
-  { heading, rows, tables, hasPlot, notes }: CertificateSection,
+  { heading, rows, tables, hasPlot, figures = [], notes }: CertificateSection,
   plot: PlotGeometry | undefined,
 ): void {
   const lead: Lead = {
@@ -125,13 +125,21 @@ function writeSection(
     lead.write();
   }
   if (hasPlot && plot) drawPlot(sheet, plot);
+  for (const figure of figures) {
+    drawPlot(sheet, figure.plot);
+    writeParagraph(sheet, figure.caption, NOTE, 5);
+  }
   for (const note of notes) writeParagraph(sheet, note, NOTE, 3);
 }
 
 /** Everything that may hold letters which somebody entered. */
 function textsOf({ title, fileTitle, foot, warnings, statement, sections }: PrintedDocument): string[] {
-  const ofSections = sections.flatMap(({ heading, rows, tables, notes }) => [
+  const ofSections = sections.flatMap(({ heading, rows, tables, figures = [], notes }) => [
     heading,
+    ...figures.flatMap(({ plot, caption }) => [
+      caption,
+      ...plot.shapes.flatMap((shape) => (shape.kind === 'text' ? [shape.text] : [])),
+    ]),
     ...rows.flat(),
     ...tables.flatMap((table) => [table.caption, ...table.rows.flat()]),
     ...notes,

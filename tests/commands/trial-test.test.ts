@@ -132,7 +132,7 @@ describe('what it refuses, by line and column', () => {
     [
       'bed,treatment,time,lost,roots\na,x,1,yes,0',
       { design: 'survival' },
-      /line 2, column roots: expected a number of 1 or more/,
+      /line 2, column roots: expected more than 0, got 0/,
     ],
     [
       'bed,treatment,time,lost\na,x,1,yes\na,y,2,no',

@@ -65,6 +65,7 @@ export const CONTRACT = {
   'GET /api/trials/{trial}/versions': ['200', '400', '401', '404'],
   'POST /api/trials/{trial}/assignment': ['200', '201', ...CHANGES],
   'GET /api/trials/{trial}/result': ['200', '400', '401', '404', '409', '422'],
+  'GET /api/trials/{trial}/report': ['200', '400', '401', '404', '409', '422'],
   'GET /api/trials/{trial}/curves': ['200', '400', '401', '404', '422'],
   'POST /api/plan': ['200', '400', '401', '413', '415', '422', '503'],
   'POST /api/sand': ['200', '201', ...CHANGES],

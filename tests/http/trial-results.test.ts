@@ -142,8 +142,8 @@ describe('what a trial comes to', () => {
     expect(
       treatments.map(({ points }: { points: { time: number }[] }) => points.map(({ time }) => time)),
     ).toEqual([
-      [0, 7, 14, 21, 28, 35, 42, 49, 56],
-      [0, 7, 14, 21, 28, 35, 42, 49, 56],
+      [0, 7, 14, 21, 28, 35, 42, 49, 56, 63],
+      [0, 7, 14, 21, 28, 35, 42, 49, 56, 63],
     ]);
     expect(treatments[0].points[2]).toMatchObject({ beds: 3, low: expect.any(Number) });
     const calendar = (await get(`${one}/curves?by=calendar`)).json();

@@ -28,6 +28,10 @@ export function addTrials(command: MakeCommand): void {
     .action(async (trial, flags) => (await records()).showBeds(trial, flags));
   asking('report', 'what a trial has come to by now')
     .argument('<trial>', 'id of the trial')
+    .option('--html <file>', 'write the report as a page to print')
+    .option('--pdf <file>', 'write it as PDF')
+    .option('--csv <file>', 'write the table of beds, as trial test reads it')
+    .option('--roots-csv <file>', 'write what became of roots, as trial test --design survival reads it')
     .action(async (trial, flags) => (await import('./report.js')).report(trial, flags));
   addTest(part);
 }

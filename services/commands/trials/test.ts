@@ -92,7 +92,7 @@ export function rootsFrom(file: string, text: string): RootsSeen[] {
         file,
         `line ${row.line}, column lost: expected yes or no (or 1 or 0), got ${JSON.stringify(row.cells['lost'])}`,
       );
-    const roots = 'roots' in row.cells ? numberAt(file, row, 'roots', 1) : 1;
+    const roots = 'roots' in row.cells ? rootsAt(file, row) : 1;
     const block = row.cells['block'] ? { block: row.cells['block'] } : {};
     return {
       bed,
@@ -103,6 +103,14 @@ export function rootsFrom(file: string, text: string): RootsSeen[] {
       roots,
     };
   });
+}
+
+/** A fraction where shares were carried over. */
+function rootsAt(file: string, row: Row): number {
+  const roots = numberAt(file, row, 'roots', 0);
+  if (!(roots > 0))
+    throw wrongTable(file, `line ${row.line}, column roots: expected more than 0, got ${roots}`);
+  return roots;
 }
 
 function tell(

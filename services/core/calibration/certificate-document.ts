@@ -1,4 +1,5 @@
 /** A certificate as its parts, before it is written as a page or a PDF file: all text is finished, none is marked up. */
+import type { PlotGeometry } from './residual-plot.js';
 
 export interface CertificateColumn {
   readonly head: string;
@@ -16,12 +17,20 @@ export interface CertificateTable {
 
 export type CertificateRow = readonly [label: string, value: string];
 
+/** A drawn figure with its caption. */
+export interface DocumentFigure {
+  readonly plot: PlotGeometry;
+  readonly caption: string;
+}
+
 export interface CertificateSection {
   readonly heading: string;
   readonly rows: readonly CertificateRow[];
   readonly tables: readonly CertificateTable[];
   /** The residual plot stands here, below the tables. */
   readonly hasPlot: boolean;
+  /** Below the tables too; none where absent. */
+  readonly figures?: readonly DocumentFigure[];
   readonly notes: readonly string[];
 }
 

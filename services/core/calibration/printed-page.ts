@@ -7,6 +7,7 @@ import type {
 } from './certificate-document.js';
 import { CERTIFICATE_STYLE } from './certificate-style.js';
 import { escaped } from './markup.js';
+import { plotSvg } from './plot-svg.js';
 
 export interface PrintedPage {
   /** Of the window; the heading is the document's own. */
@@ -43,7 +44,7 @@ export function printedPage(
     `<h1>${escaped(title)}</h1>`,
     ...warnings.map((warning) => `<p class="warning"><strong>${escaped(warning)}</strong></p>`),
     ...statement.map((text) => `<p>${escaped(text)}</p>`),
-    ...sections.flatMap((section) => sectionLines(section, svg)),
+    ...sections.flatMap((section, at) => sectionLines(section, svg, `figure-${at + 1}`)),
     '</main>',
     `<footer><p>${escaped(footer)}</p></footer>`,
     '</body>',
@@ -52,7 +53,11 @@ export function printedPage(
   ].join('\n');
 }
 
-function sectionLines({ heading, rows, tables, hasPlot, notes }: CertificateSection, svg: string): string[] {
+function sectionLines(
+  { heading, rows, tables, hasPlot, figures = [], notes }: CertificateSection,
+  svg: string,
+  id: string,
+): string[] {
   return [
     '<section>',
     `<h2>${escaped(heading)}</h2>`,
@@ -61,6 +66,10 @@ function sectionLines({ heading, rows, tables, hasPlot, notes }: CertificateSect
     ...(hasPlot
       ? ['<figure>', svg, '<figcaption>Residuals over indicated values</figcaption>', '</figure>']
       : []),
+    ...figures.flatMap(({ plot, caption }, at) => [
+      ...['<figure>', plotSvg(plot, `${id}-${at + 1}`)],
+      ...[`<figcaption>${escaped(caption)}</figcaption>`, '</figure>'],
+    ]),
     ...notes.map((note) => `<p class="note">${escaped(note)}</p>`),
     '</section>',
   ];

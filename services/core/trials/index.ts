@@ -16,6 +16,8 @@ export { type Factorial, type FactorialBed, factorialInBlocks } from './factoria
 export { type BedMaterial, type BedOutcome, OUTCOME_WORDS, outcomeOf } from './outcome.js';
 export { type BedValue, type PerBed, perBed } from './per-bed.js';
 export { bedsNeeded, type PowerQuestion, powerOf } from './power.js';
+export { type TrialDocument, trialReport } from './report.js';
+export { rootsCsv, valuesCsv } from './report-tables.js';
 export type { RootsSeen } from './roots-seen.js';
 export { type BedCurve, type CurvePoint, type SummaryCurve, summaryCurves } from './summary-curve.js';
 export { compareSurvival, type KeptTreatment, type SurvivalComparison } from './survival.js';
@@ -28,5 +30,5 @@ export {
   type CurvesOf,
   trialCurves,
 } from './trial-curves.js';
-export { type TrialResult, type TrialRow, trialResult } from './trial-result.js';
+export { rootsOfTrial, type TrialResult, type TrialRow, trialResult } from './trial-result.js';
 export { type ComparisonWords, comparisonWords } from './words.js';

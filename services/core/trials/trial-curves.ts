@@ -37,7 +37,7 @@ export function trialCurves(
 
 type Points = BedCurve['points'];
 
-/** Read off at times that beds share, up to the last look. */
+/** Read off at times that beds share, up to the first of them at which the last look is known. */
 function lossPoints({ filledAt, looks }: BedMaterial, by: CurvesBy): Points {
   const steps = survivalOf(filledAt, looks);
   const last = steps.at(-1);
@@ -45,7 +45,7 @@ function lossPoints({ filledAt, looks }: BedMaterial, by: CurvesBy): Points {
   const step_ms = STEP_days * DAY_ms;
   const origin = by === 'filling' ? filledAt : Math.ceil(filledAt / step_ms) * step_ms;
   const points: { time: number; value: number }[] = [];
-  for (let at = origin; at <= filledAt + last.time * DAY_ms; at += step_ms) {
+  for (let at = origin; at < filledAt + last.time * DAY_ms + step_ms; at += step_ms) {
     const day = (at - filledAt) / DAY_ms;
     const lost = 100 * (1 - (steps.findLast(({ time }) => time <= day)?.survival ?? 1));
     points.push({ time: by === 'filling' ? Math.round(day) : at, value: lost });

@@ -40,6 +40,7 @@ GET  /api/trials/{trial}              one
 GET  /api/trials/{trial}/versions     all that it was
 POST /api/trials/{trial}/assignment   draw which bed gets which treatment, once
 GET  /api/trials/{trial}/result       what it has come to by now
+GET  /api/trials/{trial}/report       its report: ?format=html|pdf|json, or by Accept
 GET  /api/trials/{trial}/curves       treatments over time: ?of=loss|excess&by=filling|calendar
 GET  /api/looks                       which beds are due for a look by hand, and why
 GET  /api/inspections/{inspection}/photos         pictures of an inspection

@@ -16,6 +16,7 @@ import {
   trialResultSchema,
   trialSchema,
 } from '../schemas/trial.js';
+import { addTrialReport } from './trial-report.js';
 
 const TAGS = ['trials'];
 const KEPT = {
@@ -62,6 +63,7 @@ export function addTrials(app: HttpApp, { trials }: HttpPorts): void {
   );
   addOne(app, trials);
   addFindings(app, trials);
+  addTrialReport(app, trials);
 }
 
 function kept(reply: Pick<FastifyReply, 'code'>, { trial, isNew }: TrialKept) {

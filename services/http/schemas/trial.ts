@@ -4,6 +4,7 @@ import { idSchema } from '../../core/model/id.js';
 import { formatTime } from '../../core/model/time.js';
 import { OUTCOMES, TRIAL_DESIGNS, type Trial } from '../../core/model/trial.js';
 import type { SummaryCurve, TrialResult } from '../../core/trials/index.js';
+import type { TrialReportView } from '../ports.js';
 import { timeTextSchema } from './time.js';
 
 export const trialPathSchema = z.strictObject({ trial: idSchema });
@@ -185,6 +186,68 @@ export const trialResultAnswer = ({ trial, id }: Trial, result: TrialResult): Tr
   ...{ trial, version: id },
   ...(structuredClone(result) as unknown as Omit<TrialResultAnswer, 'trial' | 'version'>),
 });
+
+export const reportQuerySchema = z.strictObject({
+  format: z.enum(['html', 'pdf', 'json']).optional().meta({
+    description: 'What the header Accept asks for where absent; html where that asks for nothing of these',
+  }),
+});
+
+const cells = z.array(z.string());
+
+export const trialReportSchema = z
+  .object({
+    title: z.string(),
+    warnings: cells,
+    statement: cells,
+    sections: z.array(
+      z.object({
+        heading: z.string(),
+        rows: z.array(cells),
+        tables: z.array(z.object({ caption: z.string(), columns: cells, rows: z.array(cells) })),
+        figures: z.array(z.object({ title: z.string(), description: z.string(), caption: z.string() })),
+        notes: cells,
+      }),
+    ),
+    footer: z.string(),
+    versions: z.array(trialSchema),
+    result: trialResultSchema,
+    valuesCsv: z.string().meta({ description: 'What `sandlarder trial test` reads' }),
+    rootsCsv: z.string().meta({ description: 'The same with `--design survival`' }),
+  })
+  .meta({
+    id: 'TrialReport',
+    description: 'The report of a trial as data; its figures are drawn in the page and the file',
+  });
+export type TrialReportAnswer = z.output<typeof trialReportSchema>;
+
+export function trialReportAnswer({
+  versions,
+  document,
+  result,
+  valuesCsv,
+  rootsCsv,
+}: TrialReportView): TrialReportAnswer {
+  const { title, warnings, statement, sections, footer } = document;
+  return {
+    ...{ title, warnings: [...warnings], statement: [...statement], footer, valuesCsv, rootsCsv },
+    sections: sections.map(({ heading, rows, tables, figures = [], notes }) => ({
+      heading,
+      rows: rows.map((row) => [...row]),
+      tables: tables.map(({ caption, columns, rows: lines }) => ({
+        ...{ caption, columns: columns.map(({ head }) => head), rows: lines.map((line) => [...line]) },
+      })),
+      figures: figures.map(({ plot, caption }) => ({
+        title: plot.title,
+        description: plot.description,
+        caption,
+      })),
+      notes: [...notes],
+    })),
+    versions: versions.map(trialAnswer),
+    result: trialResultAnswer(versions[0], result),
+  };
+}
 
 export const curvesSchema = z
   .object({
