@@ -2,12 +2,15 @@
 import { ApartStore } from './apart-store.js';
 import type { Database } from './database.js';
 import { FlagStore } from './flag-store.js';
+import { Folding } from './folding.js';
 import { FullRate } from './full-rate.js';
+import { HourStore } from './hour-store.js';
 import { ImportStore } from './import-store.js';
 import { SpoolStore } from './influx/spool-store.js';
 import { JudgedStore } from './judged-store.js';
 import { ProbeKeys } from './probe-keys.js';
 import { QuarantineStore } from './quarantine-store.js';
+import { ReadingMeans } from './reading-means.js';
 import { ReadingStore } from './reading-store.js';
 import { SeriesReader } from './series.js';
 import { StatusStore } from './status-store.js';
@@ -26,17 +29,20 @@ export { lookOver, type Soundness } from './soundness.js';
 /** All stores of readings over one database. */
 export function createArchive(database: Database) {
   const spool = new SpoolStore(database);
+  const [fullRate, hours] = [new FullRate(database), new HourStore(database)];
+  const forwardedUpTo = (probe: number): number => spool.forwardedUpTo(probe);
   return {
     spool,
     keys: new ProbeKeys(database),
-    readings: new ReadingStore(database, 'reading', spool),
+    readings: new ReadingStore(database, 'reading', spool, { fullRate, hours }),
     apartReadings: new ReadingStore(database, 'apart'),
     apart: new ApartStore(database),
     quarantine: new QuarantineStore(database),
     judged: new JudgedStore(database),
     flags: new FlagStore(database),
-    fullRate: new FullRate(database),
-    series: new SeriesReader(database),
+    ...{ fullRate, hours, means: new ReadingMeans(database) },
+    folding: new Folding(database, { fullRate, hours, forwardedUpTo }),
+    series: new SeriesReader(database, { fullRate, hours }),
     status: new StatusStore(database),
     imports: new ImportStore(database),
   };

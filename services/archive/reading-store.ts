@@ -2,9 +2,12 @@
  * Raw readings at rest, one row for a probe and time. The first value of a quantity stands for ever.
  */
 import { QUANTITIES, type Quantity } from '../core/model/quantity.js';
-import { DAY_ms, HOUR_ms } from '../core/model/time.js';
+import { HOUR_ms, hourOf } from '../core/model/time.js';
 import type { Sample } from '../core/watch/watch.js';
 import type { Database } from './database.js';
+import type { FullRate } from './full-rate.js';
+import type { HourStore } from './hour-store.js';
+import type { ReadingHour } from './hour-values.js';
 import type { SpoolStore } from './influx/spool-store.js';
 
 export type Values = Partial<Record<Quantity, number>>;
@@ -29,15 +32,23 @@ export interface Put {
 }
 
 const NO_CONFLICTS: Put['conflicts'] = [];
+const NOTHING_KEPT: Put = { kept: 0, duplicates: 0, conflicts: NO_CONFLICTS };
 
 /** Rows of a probe in which its newest values are looked for: a probe may send its quantities apart. */
 const LOOKED_BACK_rows = 50;
 
 export type ReadingTable = 'reading' | 'apart';
 
+/** What is kept of the time before readings are here one by one. */
+export interface FoldedReadings {
+  readonly fullRate: FullRate;
+  readonly hours: HourStore;
+}
+
 /** Rows of one of the two tables of readings. */
 export class ReadingStore {
   readonly #spool: SpoolStore | undefined;
+  readonly #folded: FoldedReadings | undefined;
   readonly #insert;
   readonly #find;
   readonly #fill;
@@ -45,12 +56,14 @@ export class ReadingStore {
   readonly #first;
   readonly #last;
   readonly #samples;
-  readonly #dailyMeans;
-  readonly #hourlyMeans;
 
-  /** @param spool told of every reading that is new or gains a value */
-  constructor(database: Database, table: ReadingTable, spool?: SpoolStore) {
+  /**
+   * @param spool told of every reading that is new or gains a value
+   * @param folded where older readings of the table are kept by hours
+   */
+  constructor(database: Database, table: ReadingTable, spool?: SpoolStore, folded?: FoldedReadings) {
     this.#spool = spool;
+    this.#folded = folded;
     this.#insert = database.prepare(
       `INSERT INTO ${table} (probe, time, temperature, humidity, battery, charge) VALUES (?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING`,
     );
@@ -76,24 +89,28 @@ export class ReadingStore {
          AND (temperature IS NOT NULL OR humidity IS NOT NULL) ORDER BY time`,
       )
       .raw();
-    this.#dailyMeans = database.prepare(
-      `SELECT time / ${DAY_ms} * ${DAY_ms} AS at, avg(temperature) AS mean FROM ${table}
-       WHERE probe = @probe AND time >= @from AND time < @to AND temperature >= @least AND temperature <= @greatest
-       GROUP BY 1 ORDER BY 1`,
-    );
-    this.#hourlyMeans = database
-      .prepare(
-        `SELECT time / ${HOUR_ms} * ${HOUR_ms}, avg(temperature) FROM ${table}
-         WHERE probe = @probe AND time >= @from AND time < @to AND temperature >= @least AND temperature <= @greatest
-         AND NOT EXISTS (SELECT 1 FROM flag WHERE flag.probe = ${table}.probe AND flag.time = ${table}.time
-           AND quantity = 'temperature' AND bed = @bed)
-         GROUP BY 1 ORDER BY 1`,
-      )
-      .raw();
   }
 
-  /** Keeps what is new of one probe's values at one time. */
+  /**
+   * Keeps what is new of one probe's values at one time. Of a time whose readings are in their hours it is known what
+   * was measured, not which value: what comes again is a duplicate then, whatever it says.
+   */
   put(probe: number, time: number, values: Values): Put {
+    const { fullRate } = this.#folded ?? {};
+    if (fullRate === undefined || !(time < fullRate.since(probe))) return this.#keep(probe, time, values);
+    const fresh = this.#notFolded(probe, time, values);
+    const put = countOf(fresh) > 0 ? this.#keep(probe, time, fresh) : NOTHING_KEPT;
+    if (put.kept > 0) fullRate.noteLate(probe, hourOf(time));
+    return { ...put, duplicates: put.duplicates + countOf(values) - countOf(fresh) };
+  }
+
+  #notFolded(probe: number, time: number, values: Values): Values {
+    const isFolded = this.#folded?.hours.quantitiesAt(probe, time);
+    const fresh = QUANTITIES.filter((quantity) => values[quantity] !== undefined && !isFolded?.(quantity));
+    return Object.fromEntries(fresh.map((quantity) => [quantity, values[quantity]]));
+  }
+
+  #keep(probe: number, time: number, values: Values): Put {
     const { temperature = null, humidity = null, battery = null, charge = null } = values;
     const { changes } = this.#insert.run(probe, time, temperature, humidity, battery, charge);
     const put =
@@ -130,42 +147,33 @@ export class ReadingStore {
     return this.#latest.get(probe) as StoredReading | undefined;
   }
 
-  /** Time of the first row at or after a time. */
+  /** Time of the first reading at or after a time. */
   firstTime(probe: number, from: number): number | undefined {
-    return this.#first.get(probe, from) as number | undefined;
+    const times = [
+      this.#first.get(probe, from) as number | undefined,
+      this.#folded?.hours.firstTime(probe, from),
+    ];
+    return times.reduce((one, other) => (one === undefined || (other ?? one) < one ? other : one));
   }
 
-  /** Time of the last row before a time. */
+  /** Time of the last reading before a time. */
   lastTime(probe: number, before: number): number | undefined {
-    return this.#last.get(probe, before) as number | undefined;
-  }
-
-  /** What a probe measured in [from, to), in order of time; rows without temperature and humidity are left out. */
-  samples(probe: number, from: number, to: number): Sample[] {
-    return (this.#samples.all(probe, from, to) as RawSample[]).map(sampleOf);
-  }
-
-  /** Mean raw temperatures of days in UTC within [from, to), °C, of values within the range; in order of time. */
-  dailyMeans(
-    probe: number,
-    { from, to }: { from: number; to: number },
-    { least, greatest }: { least: number; greatest: number },
-  ): { at: number; mean: number }[] {
-    return this.#dailyMeans.all({ probe, from, to, least, greatest }) as { at: number; mean: number }[];
+    const times = [
+      this.#last.get(probe, before) as number | undefined,
+      this.#folded?.hours.lastTime(probe, before),
+    ];
+    return times.reduce((one, other) => (one === undefined || (other ?? one) > one ? other : one));
   }
 
   /**
-   * Mean raw temperatures of hours within [from, to), °C, of values within the range that the bed's watch has not
-   * flagged; in order of time.
+   * What a probe measured in [from, to), in order of time; rows without temperature and humidity are left out. An hour
+   * that is not here one by one gives its means, as of its middle.
    */
-  hourlyMeans(
-    probe: number,
-    bed: string,
-    { from, to }: { from: number; to: number },
-    { least, greatest }: { least: number; greatest: number },
-  ): [hour: number, mean: number][] {
-    const rows = this.#hourlyMeans.all({ probe, bed, from, to, least, greatest });
-    return rows as [hour: number, mean: number][];
+  samples(probe: number, from: number, to: number): Sample[] {
+    const samples = (this.#samples.all(probe, from, to) as RawSample[]).map(sampleOf);
+    if (!this.#folded || !(from < this.#folded.fullRate.since(probe))) return samples;
+    const hours = this.#folded.hours.read(probe, from, to).flatMap(meanSample);
+    return [...hours, ...samples].sort((one, other) => one.at - other.at);
   }
 }
 
@@ -174,6 +182,11 @@ type RawSample = [time: number, temperature: number | null, humidity: number | n
 function sampleOf([at, temperature, humidity]: RawSample): Sample {
   if (humidity === null) return temperature === null ? { at } : { at, temperature };
   return temperature === null ? { at, humidity } : { at, temperature, humidity };
+}
+
+function meanSample({ hour, values: { temperature, humidity } }: ReadingHour): Sample[] {
+  if (!temperature && !humidity) return [];
+  return [sampleOf([hour + HOUR_ms / 2, temperature?.mean ?? null, humidity?.mean ?? null])];
 }
 
 function countOf(values: Values): number {

@@ -1,8 +1,11 @@
 /**
  * Readings for a plot: bounded in length, with the minima and maxima of temperature and humidity kept.
  */
+
+import { MINUTE_ms } from '../core/model/time.js';
 import type { FlaggedQuantity } from '../core/watch/flag.js';
 import type { Database } from './database.js';
+import type { FoldedReadings } from './reading-store.js';
 
 export interface SeriesRow {
   readonly time: number;
@@ -16,8 +19,10 @@ export interface Series {
   readonly thinned: boolean;
 }
 
-/** Whether a value may stand for its part of the span: what a broken sensor says is no minimum. */
-export type IsUsed = (time: number, quantity: FlaggedQuantity) => boolean;
+/** Times of values that may not stand for their part of the span: what a broken sensor says is no minimum. */
+export type Unused = Readonly<Record<FlaggedQuantity, ReadonlySet<number>>>;
+
+const ALL_USED: Unused = { temperature: new Set(), humidity: new Set() };
 
 type Raw = [time: number, temperature: number | null, humidity: number | null];
 type Column = 1 | 2;
@@ -28,46 +33,113 @@ interface Counts {
   readonly humidities: number;
 }
 
-/** A minimum and a maximum. */
-const EXTREMES = 2;
+/** The driver binds numbers as REAL: whole ones must be made whole again, or a part would be a fraction. */
+const FROM = 'cast(@from AS INTEGER)';
+const WIDTH = 'cast(@width AS INTEGER)';
+
+/** The first row of a part with one of its extremes. */
+const timeWith = (quantity: string, extreme: string): string =>
+  `(SELECT time FROM reading WHERE probe = @probe AND time >= begins AND time < min(@to, begins + ${WIDTH})
+    AND ${quantity} = ${extreme} ORDER BY time LIMIT 1)`;
+
+/** In each part the rows of the least and the greatest of each quantity: SQLite reads a part twice at the most. */
+const EXTREME_ROWS = `
+  WITH part AS MATERIALIZED (
+    SELECT ${FROM} + (time - ${FROM}) / ${WIDTH} * ${WIDTH} AS begins,
+      min(temperature) AS coldest, max(temperature) AS warmest, min(humidity) AS driest, max(humidity) AS moistest
+    FROM reading WHERE probe = @probe AND time >= @from AND time < @to GROUP BY 1
+  )
+  SELECT reading.time, temperature, humidity FROM part CROSS JOIN reading WHERE probe = @probe AND reading.time IN (
+    ${timeWith('temperature', 'coldest')}, ${timeWith('temperature', 'warmest')},
+    ${timeWith('humidity', 'driest')}, ${timeWith('humidity', 'moistest')}
+  )`;
+
+/** Where in its hour the least and the greatest value are shown: when they were measured is not known any more. */
+const LEAST_AT_ms = 20 * MINUTE_ms;
+const GREATEST_AT_ms = 40 * MINUTE_ms;
+
+export interface SeriesSpan {
+  readonly from: number;
+  readonly to: number;
+}
 
 export class SeriesReader {
+  readonly #folded: FoldedReadings;
   readonly #counts;
   readonly #rows;
+  readonly #extremes;
 
-  constructor(database: Database) {
+  constructor(database: Database, folded: FoldedReadings) {
+    this.#folded = folded;
     const range = 'FROM reading WHERE probe = ? AND time >= ? AND time < ?';
     this.#counts = database.prepare(
       `SELECT count(*) AS rows, count(temperature) AS temperatures, count(humidity) AS humidities ${range}`,
     );
     this.#rows = database.prepare(`SELECT time, temperature, humidity ${range} ORDER BY time`).raw();
+    this.#extremes = database.prepare(EXTREME_ROWS).raw();
   }
 
   /**
    * Rows of [from, to) in order of time: all of them where they are no more than `points`, else those with the lowest
-   * and the highest used value of each quantity in each of equal parts of the span, with what is not used left out.
+   * and the highest used value of each quantity in each of equal parts of the span, with what is not used left out. An
+   * hour that is not here one by one gives a row of its least values and one of its greatest.
    */
-  read(probe: number, from: number, to: number, points: number, isUsed: IsUsed = () => true): Series {
-    const counts = this.#counts.get(probe, from, to) as Counts;
-    const thinned = counts.rows > points;
-    if (!thinned) return { rows: (this.#rows.all(probe, from, to) as Raw[]).map(rowOf), thinned };
-    const columns = columnsOf(counts);
-    const parts = Math.max(1, Math.floor(points / (EXTREMES * columns.length)));
-    const width = Math.max(1, Math.ceil((to - from) / parts));
-    const rows: SeriesRow[] = [];
-    let extremes = new Extremes(columns);
-    let end = from + width;
-    for (const raw of this.#rows.iterate(probe, from, to) as IterableIterator<Raw>) {
-      if (raw[0] >= end) {
-        rows.push(...extremes.rows());
-        extremes = new Extremes(columns);
-        end = from + (Math.floor((raw[0] - from) / width) + 1) * width;
-      }
-      extremes.take(used(raw, isUsed));
+  read(probe: number, from: number, to: number, points: number, unused: Unused = ALL_USED): Series {
+    const hours = this.#hourRows(probe, from, to);
+    const counts = countsWith(this.#counts.get(probe, from, to) as Counts, hours);
+    if (!(counts.rows > points)) {
+      const rows = [...hours, ...this.#raws(probe, from, to)].sort(byTime).map(rowOf);
+      return { rows, thinned: hours.length > 0 };
     }
-    return { rows: [...rows, ...extremes.rows()], thinned };
+    const columns = columnsOf(counts);
+    const count = Math.max(1, Math.floor(points / (EXTREMES * columns.length)));
+    const parts = new Parts(columns, from, Math.max(1, Math.ceil((to - from) / count)));
+    for (const raw of hours) parts.take(raw);
+    this.#takeExtremes(parts, { probe, from, to }, unused);
+    return { rows: parts.rows(), thinned: true };
+  }
+
+  /** By SQL; where values of a part are not used, the rows of that part one by one. */
+  #takeExtremes(
+    parts: Parts,
+    { probe, from, to }: SeriesSpan & { readonly probe: number },
+    unused: Unused,
+  ): void {
+    const touched = new Set(
+      [...unused.temperature, ...unused.humidity]
+        .filter((time) => time >= from && time < to)
+        .map((time) => parts.startOf(time)),
+    );
+    for (const raw of this.#extremes.all({ probe, from, to, width: parts.width }) as Raw[])
+      if (!touched.has(parts.startOf(raw[0]))) parts.take(raw);
+    for (const start of touched)
+      for (const raw of this.#raws(probe, start, Math.min(to, start + parts.width)))
+        parts.take(used(raw, unused));
+  }
+
+  #raws(probe: number, from: number, to: number): Raw[] {
+    return this.#rows.all(probe, from, to) as Raw[];
+  }
+
+  #hourRows(probe: number, from: number, to: number): Raw[] {
+    const { fullRate, hours } = this.#folded;
+    if (!(from < fullRate.since(probe))) return [];
+    return hours.read(probe, from, to).flatMap(({ hour, values: { temperature, humidity } }): Raw[] => [
+      [hour + LEAST_AT_ms, temperature?.least ?? null, humidity?.least ?? null],
+      [hour + GREATEST_AT_ms, temperature?.greatest ?? null, humidity?.greatest ?? null],
+    ]);
   }
 }
+
+const byTime = ([one]: Raw, [other]: Raw): number => one - other;
+
+function countsWith({ rows, temperatures, humidities }: Counts, hours: readonly Raw[]): Counts {
+  const has = (column: Column): number => hours.filter((raw) => raw[column] !== null).length;
+  return { rows: rows + hours.length, temperatures: temperatures + has(1), humidities: humidities + has(2) };
+}
+
+/** A minimum and a maximum. */
+const EXTREMES = 2;
 
 /** Of the quantities that were measured at all. */
 function columnsOf({ temperatures, humidities }: Counts): Column[] {
@@ -79,12 +151,48 @@ function columnsOf({ temperatures, humidities }: Counts): Column[] {
 
 const rowOf = ([time, temperature, humidity]: Raw): SeriesRow => ({ time, temperature, humidity });
 
-function used(raw: Raw, isUsed: IsUsed): Raw {
+function used(raw: Raw, unused: Unused): Raw {
   const [time, temperature, humidity] = raw;
-  const cold = temperature !== null && !isUsed(time, 'temperature');
-  const moist = humidity !== null && !isUsed(time, 'humidity');
+  const cold = unused.temperature.has(time);
+  const moist = unused.humidity.has(time);
   return cold || moist ? [time, cold ? null : temperature, moist ? null : humidity] : raw;
 }
+
+/** Equal parts of a span, each with the rows that stand for it. */
+class Parts {
+  readonly #columns: readonly Column[];
+  readonly #from: number;
+  readonly #parts = new Map<number, Extremes>();
+  readonly width: number;
+
+  constructor(columns: readonly Column[], from: number, width: number) {
+    this.#columns = columns;
+    this.#from = from;
+    this.width = width;
+  }
+
+  /** Start of the part in which a time lies. */
+  startOf(time: number): number {
+    return this.#from + Math.floor((time - this.#from) / this.width) * this.width;
+  }
+
+  take(raw: Raw): void {
+    const start = this.startOf(raw[0]);
+    const extremes = this.#parts.get(start) ?? new Extremes(this.#columns);
+    this.#parts.set(start, extremes);
+    extremes.take(raw);
+  }
+
+  /** In order of time. */
+  rows(): SeriesRow[] {
+    const starts = [...this.#parts].sort(([one], [other]) => one - other);
+    return starts.flatMap(([, extremes]) => extremes.rows());
+  }
+}
+
+/** Whether a value is less, or as great and measured before: rows of a part do not come in order. */
+const isBefore = (value: number, [time]: Raw, other: number | null, [otherTime]: Raw): boolean =>
+  value < (other as number) || (value === other && time < otherTime);
 
 /** The rows of one part of the span that stand for it. */
 class Extremes {
@@ -100,9 +208,9 @@ class Extremes {
     for (const column of this.#columns) {
       const value = raw[column];
       if (value === null) continue;
-      if (!(value >= (this.#lowest[column]?.[column] ?? Number.POSITIVE_INFINITY)))
-        this.#lowest[column] = raw;
-      if (!(value <= (this.#highest[column]?.[column] ?? Number.NEGATIVE_INFINITY)))
+      const [lowest, highest] = [this.#lowest[column], this.#highest[column]];
+      if (!lowest || isBefore(value, raw, lowest[column], lowest)) this.#lowest[column] = raw;
+      if (!highest || isBefore(-value, raw, -(highest[column] as number), highest))
         this.#highest[column] = raw;
     }
   }

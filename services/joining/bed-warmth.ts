@@ -14,7 +14,7 @@ export function dailyMeans(station: Station, known: KnownBed, from: number, to: 
   for (const probe of known.probes)
     for (const stay of staysInBed(probe, known.bed.id)) {
       const span = { from: Math.max(from, stay.from), to: Math.min(to, stay.to) };
-      for (const { at, mean } of station.archive.readings.dailyMeans(probe.key, span, OF_A_BED)) {
+      for (const { at, mean } of station.archive.means.daily(probe.key, span, OF_A_BED)) {
         const { value } = station.calibrations.correct(probe, 'temperature', at + DAY_ms / 2, mean);
         days.set(at, [...(days.get(at) ?? []), value]);
       }

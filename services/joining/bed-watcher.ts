@@ -8,11 +8,12 @@ import type { Archive } from '../archive/index.js';
 import type { Episode } from '../core/model/alarm.js';
 import { DAY_ms, HOUR_ms, hourOf, MINUTE_ms } from '../core/model/time.js';
 import type { TimedChange } from '../core/watch/episodes.js';
-import type { BedWatch, Standing, Watch } from '../core/watch/watch.js';
+import type { BedHour, BedWatch, Standing, Watch } from '../core/watch/watch.js';
 import type { Registry } from '../registry/index.js';
 import { type AlarmKeeper, episodesOpenAt, openEpisodes } from './alarm-keeper.js';
 import type { BedHours } from './bed-hours.js';
 import { type KnownBed, type KnownProbe, type Stay, staysInBed, staysInShade } from './directory.js';
+import { atMark, passHours } from './folded-past.js';
 import { Judging } from './judging.js';
 
 /** An hour is judged when a reading came this long after its end: probes of one round do not speak at one instant. */
@@ -56,6 +57,8 @@ export class BedWatcher {
   /** Newest event time that lets hours be judged. */
   #frontier: number | undefined;
   #live: BedWatch | undefined;
+  /** Before this event time readings are here by hours, ms: what was said of it stands. */
+  #mark = 0;
 
   constructor(known: KnownBed, parts: WatcherParts) {
     this.known = known;
@@ -72,6 +75,14 @@ export class BedWatcher {
     this.#judgedTo = mark?.judgedTo;
     this.#dirtyFrom = mark && mark.version !== this.#version ? 0 : (mark?.dirtyFrom ?? undefined);
     this.#frontier = this.#frontierAtRest();
+    this.noteFolding();
+  }
+
+  /** Takes note that readings of before a time may go into their hours. */
+  noteFolding(): void {
+    const { fullRate } = this.#parts.archive;
+    const goals = [...this.known.probes, ...this.known.shade].map(({ key }) => fullRate.mark(key).goal);
+    this.#mark = Math.max(0, ...goals);
   }
 
   /** Takes note of a new reading of one of the bed's probes. */
@@ -94,11 +105,11 @@ export class BedWatcher {
 
   /** Takes note that values from a time on are corrected otherwise. */
   noteCorrection(from: number): void {
-    this.#noteChange(from);
+    this.#noteChange(Math.max(from, this.#mark));
   }
 
   #noteChange(time: number): void {
-    if (this.#judgedTo === undefined || time >= this.#judgedTo) return;
+    if (this.#judgedTo === undefined || time >= this.#judgedTo || time < this.#mark) return;
     this.#dirtyFrom = Math.min(this.#dirtyFrom ?? time, hourOf(time));
   }
 
@@ -110,6 +121,11 @@ export class BedWatcher {
   /** End of the last hour judged; undefined before the first. */
   get judgedTo(): number | undefined {
     return this.#judgedTo;
+  }
+
+  /** Start of the bed's first hour; undefined before it was judged. */
+  get begunAt(): number | undefined {
+    return this.#begunAt;
   }
 
   /** Newest event time of the bed's readings; an inspection counts as the end of its hour. */
@@ -158,14 +174,12 @@ export class BedWatcher {
   advance(): void {
     const target = this.#target();
     if (target === undefined || !this.due) return;
-    const { watch, position, since, begunAt, open, ended } = this.#resume();
+    const { watch, position, since, begunAt, open, ended } = this.#passFolded(this.#resume(), target);
     const again = this.#judgedTo !== undefined && Math.min(position, since) < this.#judgedTo;
     if (again) this.#forgetAfter(position, since);
     const judging = new Judging(this.known, watch, open, this.#parts);
     judging.changes.push(...ended);
-    for (let from = position; from < target; from += STRIDE_ms)
-      for (const hour of this.#parts.hours.read(this.known, from, Math.min(from + STRIDE_ms, target)))
-        judging.take(hour);
+    for (const hour of this.#hours(position, target)) judging.take(hour);
     if (again || judging.changes.length > 0)
       this.#parts.alarms.reconcile(this.known, { since, open, changes: judging.changes });
     this.#live = watch;
@@ -173,6 +187,24 @@ export class BedWatcher {
     this.#judgedTo = Math.max(target, position);
     this.#dirtyFrom = undefined;
     this.saveMark();
+  }
+
+  /** Where readings are here by hours nothing is judged again; from the mark on everything is. */
+  #passFolded(resumed: Resumed, target: number): Resumed {
+    const { watch, position, since, open } = resumed;
+    const mark = Math.min(this.#mark, target);
+    if (!(position < mark)) return resumed;
+    const bed = this.known.bed.id;
+    this.#parts.registry.watch.dropCheckpointsAfter(bed, position);
+    const seen = passHours({ bed, watch, open }, this.#hours(position, mark));
+    if (since >= mark) return { ...resumed, position: mark };
+    const told = episodesOpenAt(this.#parts.registry, bed, mark);
+    return { ...resumed, position: mark, since: mark, ...atMark(mark, told, seen) };
+  }
+
+  *#hours(from: number, to: number): Generator<BedHour> {
+    for (let start = from; start < to; start += STRIDE_ms)
+      yield* this.#parts.hours.read(this.known, start, Math.min(start + STRIDE_ms, to));
   }
 
   /** The watch as it was at a position at or before everything that must be judged. */
@@ -228,6 +260,7 @@ export class BedWatcher {
 
   /** Start of the bed's first hour: its first reading, or some days earlier where the shade was measured by then. */
   #begin(): number {
+    if (this.#begunAt !== undefined && this.#begunAt < this.#mark) return this.#begunAt;
     const first = this.#firstReading(this.known.probes, (probe) => staysInBed(probe, this.known.bed.id), 0);
     if (first === undefined) return this.#target() ?? 0;
     const shadeFrom = first - SHADE_BEFORE_ms;

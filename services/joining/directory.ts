@@ -76,6 +76,10 @@ export class Directory {
     return this.#probes.get(`${site}/${probe}`);
   }
 
+  get probes(): Iterable<KnownProbe> {
+    return this.#probes.values();
+  }
+
   get probeCount(): number {
     return this.#probes.size;
   }

@@ -92,10 +92,7 @@ function measuredSeries(
     temperature: new Set(flags.flatMap(({ at, quantity }) => (quantity === 'temperature' ? [at] : []))),
     humidity: new Set(flags.flatMap(({ at, quantity }) => (quantity === 'humidity' ? [at] : []))),
   };
-  const { rows, thinned } = archive.series.read(
-    ...[probe.key, span.from, span.to, points],
-    (time, quantity) => !unused[quantity].has(time),
-  );
+  const { rows, thinned } = archive.series.read(probe.key, span.from, span.to, points, unused);
   if (rows.length === 0 && flags.length === 0) return undefined;
   const temperature = rows.map(({ time, temperature: raw }) =>
     raw === null ? null : calibrations.correct(probe, 'temperature', time, raw),

@@ -75,8 +75,8 @@ async function meansOf(
   await setImmediate();
   const span = { from: Math.max(from, stay.from), to: Math.min(to, stay.to) };
   return new Map(
-    station.archive.readings
-      .hourlyMeans(probe.key, bed, span, USABLE)
+    station.archive.means
+      .hourly(probe.key, bed, span, USABLE)
       .map(([hour, mean]) => [hour, station.calibrations.correct(probe, 'temperature', hour, mean).value]),
   );
 }

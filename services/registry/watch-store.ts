@@ -33,7 +33,7 @@ export interface Checkpoint {
 const DAILY_FOR_days = 3;
 const THEN_EVERY_days = 8;
 const THEN_FOR_days = 40;
-const LATER_EVERY_days = 30;
+export const STATES_FOR_EVER_EVERY_days = 30;
 
 export class WatchStore {
   readonly #mark;
@@ -59,7 +59,7 @@ export class WatchStore {
     const day = `hour / ${DAY_ms}`;
     this.#thin = database.prepare(
       `DELETE FROM watch_checkpoint WHERE bed = @bed AND hour <= @newest - ${DAILY_FOR_days * DAY_ms}
-       AND ${day} % ${LATER_EVERY_days} <> 0
+       AND ${day} % ${STATES_FOR_EVER_EVERY_days} <> 0
        AND (${day} % ${THEN_EVERY_days} <> 0 OR hour <= @newest - ${THEN_FOR_days * DAY_ms})`,
     );
     this.#drop = database.prepare('DELETE FROM watch_checkpoint WHERE bed = ? AND hour > ?');
@@ -86,6 +86,11 @@ export class WatchStore {
     if (!(Buffer.byteLength(state) <= LONGEST_CHECKPOINT_bytes)) return;
     this.#setCheckpoint.run(bed, hour, state, JSON.stringify(open));
     this.#thin.run({ bed, newest: hour });
+  }
+
+  /** Whether there is a state of exactly that time. */
+  hasCheckpoint(bed: string, hour: number): boolean {
+    return this.checkpoint(bed, hour)?.hour === hour;
   }
 
   /** Drops the states after a time: they rest on what has changed. */
