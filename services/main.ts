@@ -53,6 +53,10 @@ function buildProgram(): Command {
       '--influx <url>',
       'forward every reading to this InfluxDB, as the long archive: http://HOST:8086/DATABASE',
     )
+    .option(
+      '--keep-days <n>',
+      'keep every reading for so many days, then hours of them for ever; SANDLARDER_KEEP_DAYS or 400 where absent',
+    )
     .option('--webhook <url...>', 'post every alarm of every bed to this address')
     .option('--modem <path>', 'serial port of a GSM modem for short messages, such as /dev/ttyUSB0')
     .option('--modem-baud <n>', 'its speed; 115200 where absent')

@@ -2,6 +2,7 @@
  * Puts the parts together, starts them in order and stops them in the reverse order.
  */
 import { ARCHIVE_SCHEMA, createArchive, lockDirectory, openDatabase } from './archive/index.js';
+import { DAY_ms } from './core/model/time.js';
 import { sandWatch } from './core/watch/sand-watch.js';
 import { buildApp, builtPage, createMetrics, listen } from './http/index.js';
 import { Collector, MESSAGE_LIMITS, readMessage } from './intake/index.js';
@@ -18,6 +19,7 @@ import { createPorts } from './joining/http-ports.js';
 import { Ingest } from './joining/ingest.js';
 import { LiveNews } from './joining/live-news.js';
 import { LongArchive } from './joining/long-archive.js';
+import { OlderReadings } from './joining/older-readings.js';
 import { createPeoplePorts } from './joining/people-ports.js';
 import { PlanDesk } from './joining/plan-desk.js';
 import { Station } from './joining/station.js';
@@ -90,6 +92,7 @@ async function start(options: ServeOptions, closing: Closing): Promise<Omit<Serv
   );
   closing.push(() => telling.close());
   closing.push(every(LOOK_ms, () => ingest.refresh()));
+  openOlder(options, core, closing);
   const health = createHealth({
     longArchive,
     station,
@@ -143,6 +146,20 @@ function openLongArchive(
   const longArchive = new LongArchive(parts);
   closing.push(() => longArchive.close());
   return longArchive;
+}
+
+/** Begins once it is known whether there is a long archive: what waits for it stays. */
+function openOlder(
+  { settings: { keep_days }, log }: ServeOptions,
+  { station }: ReturnType<typeof openCore>,
+  closing: Closing,
+): void {
+  const older = new OlderReadings(station, {
+    ...{ keep_ms: keep_days * DAY_ms, now: Date.now, clock: () => performance.now(), after: timer },
+    onError: (error) => log(`older readings cannot be put into their hours: ${String(error)}`, 'older'),
+  });
+  closing.push(() => older.close());
+  older.open();
 }
 
 /** Everything between the broker and the HTTP edge. */

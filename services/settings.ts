@@ -23,6 +23,7 @@ export interface ServeFlags {
   readonly mqttListen: string;
   readonly broker?: string | undefined;
   readonly influx?: string | undefined;
+  readonly keepDays?: string | undefined;
   readonly webhook?: readonly string[] | undefined;
   readonly modem?: string | undefined;
   readonly modemBaud?: string | undefined;
@@ -48,6 +49,8 @@ export interface ServeSettings {
   readonly mqttCredentials: Credentials | undefined;
   /** An external broker instead of the built-in one. */
   readonly broker: string | undefined;
+  /** For how long readings are kept one by one, days; older ones are kept by hours. */
+  readonly keep_days: number;
   /** An InfluxDB that readings are forwarded to. */
   readonly influx: InfluxAddress | undefined;
   /** Told of every alarm of every bed. */
@@ -113,6 +116,7 @@ export function readServeSettings(flags: ServeFlags, environment: Environment): 
     mqttListen: addressOf('--mqtt-listen', flags.mqttListen),
     mqttCredentials: pairOf('MQTT', secrets.SANDLARDER_MQTT_USER, secrets.SANDLARDER_MQTT_PASSWORD),
     broker: flags.broker === undefined ? undefined : brokerUrl(flags.broker),
+    keep_days: keepDaysOf(flags.keepDays, environment.SANDLARDER_KEEP_DAYS),
     influx: flags.influx === undefined ? undefined : readInfluxAddress('--influx', flags.influx, environment),
     webhooks: (flags.webhook ?? []).map(webhookUrl),
     webhookSecret: webhookSecretOf(secrets.SANDLARDER_WEBHOOK_SECRET),
@@ -144,6 +148,21 @@ function addressOf(flag: string, text: string): ListenAddress {
       `${flag}: expected HOST:PORT such as 127.0.0.1:8080, got ${JSON.stringify(text)}`,
     );
   }
+}
+
+/** Days: by default as many as one question for readings may span, a season and the one before it. */
+const KEEP_days = { least: 30, usual: 400, most: 36_500 };
+
+function keepDaysOf(flag: string | undefined, variable: string | undefined): number {
+  const text = flag ?? variable;
+  if (text === undefined) return KEEP_days.usual;
+  const days = /^\d{1,6}$/.test(text) ? Number(text) : Number.NaN;
+  if (days >= KEEP_days.least && days <= KEEP_days.most) return days;
+  const name = flag === undefined ? 'environment variable SANDLARDER_KEEP_DAYS' : '--keep-days';
+  throw new SandlarderError(
+    'WRONG_USAGE',
+    `${name}: expected whole days from ${KEEP_days.least} to ${KEEP_days.most}, got ${JSON.stringify(text)}`,
+  );
 }
 
 function pairOf(
@@ -272,5 +291,5 @@ export function describeSettings(settings: ServeSettings): string {
   const people = told.length > 0 ? `; ${told.join(', ')}` : '';
   const drafts = LANGUAGES.filter(({ nativeReviewed }) => !nativeReviewed).map(({ language }) => language);
   const texts = `; drafts that no native speaker has read: ${drafts.join(', ')}`;
-  return `data ${settings.data}; http ${listen}; broker ${broker}${archive}; webhooks ${settings.webhooks.length}${people}${texts}`;
+  return `data ${settings.data}, every reading for ${settings.keep_days} days; http ${listen}; broker ${broker}${archive}; webhooks ${settings.webhooks.length}${people}${texts}`;
 }

@@ -12,10 +12,20 @@ test('defaults are read and frozen', () => {
   expect(Object.isFrozen(settings)).toBe(true);
 });
 
+test('how long every reading is kept: by flag, by environment, else 400 days', () => {
+  const environment = { SANDLARDER_KEEP_DAYS: '90' };
+  expect(readServeSettings(FLAGS, {}).keep_days).toBe(400);
+  expect(readServeSettings(FLAGS, environment).keep_days).toBe(90);
+  expect(readServeSettings({ ...FLAGS, keepDays: '60' }, environment).keep_days).toBe(60);
+});
+
 describe('what is refused, by name', () => {
   test.each([
     [{ listen: '8080' }, {}, /--listen: expected HOST:PORT/],
     [{ mqttListen: 'here' }, {}, /--mqtt-listen: expected HOST:PORT/],
+    [{ keepDays: '29' }, {}, /--keep-days: expected whole days from 30 to 36500, got "29"/],
+    [{ keepDays: '1e3' }, {}, /--keep-days/],
+    [{}, { SANDLARDER_KEEP_DAYS: '' }, /SANDLARDER_KEEP_DAYS: expected whole days/],
     [{ broker: 'http://x' }, {}, /--broker: .*mqtt:\/\//],
     [{ broker: 'mqtt://user:secret@x' }, {}, /--broker: .*SANDLARDER_MQTT_USER/],
     [{ webhook: ['ftp://x'] }, {}, /--webhook: expected http or https/],
