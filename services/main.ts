@@ -2,6 +2,7 @@
 /** The command line: what each command takes; what it does stands in commands/, and is loaded when it is asked for. */
 import { Command, CommanderError, Option } from 'commander';
 import { addCalibrate } from './commands/calibrate/commands.js';
+import { addExport } from './commands/export/commands.js';
 import { addImport } from './commands/import/commands.js';
 import { addKeeping } from './commands/keeping/commands.js';
 import { addLedgerCommands } from './commands/ledger/commands.js';
@@ -146,6 +147,7 @@ function buildProgram(): Command {
   addTrials(command);
   addImport(command);
   addSafekeeping(command);
+  addExport(command);
   return program;
 }
 

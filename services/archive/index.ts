@@ -1,6 +1,7 @@
 /** Readings at rest. */
 import { ApartStore } from './apart-store.js';
 import type { Database } from './database.js';
+import { ExportReader } from './export-reader.js';
 import { FlagStore } from './flag-store.js';
 import { Folding } from './folding.js';
 import { FullRate } from './full-rate.js';
@@ -18,6 +19,7 @@ import { StatusStore } from './status-store.js';
 export { MOST_PROBES_APART, MOST_ROWS_APART } from './apart-store.js';
 export { backUp } from './backup.js';
 export { type Database, openDatabase } from './database.js';
+export type { ExportReading } from './export-reader.js';
 export type { ImportMark } from './import-store.js';
 export { lockDirectory } from './lock.js';
 export { openForReading } from './read-only.js';
@@ -45,6 +47,7 @@ export function createArchive(database: Database) {
     series: new SeriesReader(database, { fullRate, hours }),
     status: new StatusStore(database),
     imports: new ImportStore(database),
+    exporting: new ExportReader(database),
   };
 }
 

@@ -20,6 +20,7 @@ import { addBench } from './routes/bench.js';
 import { addCalibrations } from './routes/calibrations.js';
 import { addCoverage } from './routes/coverage.js';
 import { addEvents } from './routes/events.js';
+import { addExport } from './routes/export.js';
 import { addHealth } from './routes/health.js';
 import { addInspections } from './routes/inspections.js';
 import { addLedger } from './routes/ledger.js';
@@ -102,6 +103,7 @@ const ROUTES: readonly ((app: HttpApp, ports: HttpPorts) => void)[] = [
   addBeds,
   addReadings,
   addSwing,
+  addExport,
   addEvents,
   addCoverage,
   addInspections,

@@ -47,6 +47,10 @@ export const HTTP_LIMITS = Object.freeze({
   defaultSpan_days: 7,
   /** Length of one probe's series. */
   points: { least: 10, usual: 600, most: 5_000 },
+  /** Files of readings: of each format so many at a time, each for so long at the most; ask again after. */
+  exports: { most: 3, life_ms: 2 * 3_600_000, retry_s: 10 },
+  /** Beds that one export names. */
+  bedsExported: 200,
   /** Requests for pages behind links within a minute: who guesses at signatures gets no further than that. */
   linkAttempts: { ofOne: 60, ofAll: 600 },
   /** Points of all probes of one answer together: some 3 MB, which keep the one thread of the service for tenths of a second. */

@@ -9,6 +9,7 @@ import type { Bed } from '../core/model/site.js';
 import type { CoverageAnswer } from '../core/watch/coverage/index.js';
 import type { AlarmStory } from './ports-alarm.js';
 import type { BenchPorts, CalibrationPorts } from './ports-calibration.js';
+import type { ExportPorts } from './ports-export.js';
 import type { ReadinessPorts, SandPorts } from './ports-keeping.js';
 import type { InspectedView, LedgerPorts } from './ports-ledger.js';
 import type { LivePorts } from './ports-live.js';
@@ -22,6 +23,7 @@ import type { TrialPorts } from './ports-trials.js';
 export type { Said } from '../core/alarms/languages/index.js';
 export type * from './ports-alarm.js';
 export type * from './ports-calibration.js';
+export type * from './ports-export.js';
 export type * from './ports-keeping.js';
 export type * from './ports-ledger.js';
 export type * from './ports-live.js';
@@ -181,6 +183,7 @@ export interface HttpPorts extends SeriesPorts {
   /** Rejects with what a plan is refused with, or LIMIT_EXCEEDED where too much is asked at a time. Takes some seconds. */
   plan(question: PlanQuestion): Promise<Plan>;
   readonly readiness: ReadinessPorts;
+  readonly exports: ExportPorts;
   readonly seasons: SeasonPorts;
   readonly trials: TrialPorts;
   readonly ledger: LedgerPorts;

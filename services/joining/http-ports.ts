@@ -7,6 +7,7 @@ import { CalibrationDesk } from './calibration-desk.js';
 import type { CatchUp } from './catch-up.js';
 import { Certificates } from './certificates.js';
 import type { CoverageDesk } from './coverage-desk.js';
+import { ExportDesk } from './export-desk.js';
 import type { PlanDesk } from './plan-desk.js';
 import { ReadinessDesk } from './readiness-desk.js';
 import { sandDesk } from './sand-desk.js';
@@ -92,6 +93,10 @@ export function createPorts(parts: PortParts): HttpPorts {
     plan: (question) => plans.answer(question),
     sand: sandDesk(station, now),
     seasons: new SeasonDesk(station, `Sandlarder ${health().version}`, now),
+    exports: new ExportDesk({
+      ...{ archive: station.archive, registry: station.registry, calibrations: station.calibrations },
+      ...{ directory: () => station.directory, program: `Sandlarder ${health().version}` },
+    }),
     readiness: new ReadinessDesk(station, now),
     trials: createTrials(station, `Sandlarder ${health().version}`, now),
     ledger: {

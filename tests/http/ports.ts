@@ -13,6 +13,7 @@ import type {
   CalibrationPorts,
   CoverageQuery,
   CoverageView,
+  ExportPorts,
   Health,
   HttpPorts,
   InspectedView,
@@ -154,6 +155,7 @@ export class PortsInMemory implements HttpPorts {
   }
 
   readonly readiness = {} as ReadinessPorts;
+  readonly exports = {} as ExportPorts;
   readonly seasons = {} as SeasonPorts;
   readonly trials = {} as TrialPorts;
 

@@ -9,6 +9,9 @@ GET  /api/beds                        the beds and how they stand
 GET  /api/beds/{bed}                  one bed
 GET  /api/beds/{bed}/readings         series for a plot: ?from=&to=&points=
 GET  /api/beds/{bed}/swing            how the daily swing outside arrives: ?from=&to=
+GET  /api/export/readings.csv         readings as a file: ?beds= or ?site= or ?trial=, &from=&to=&shade=&quantities=
+GET  /api/export/readings.parquet     the same as Parquet
+GET  /api/export/{document}           datapackage.json, readings.schema.json, calibrations.json, citation.txt
 GET  /api/beds/{bed}/events           what happened at it: ?from=&to=
 GET  /api/beds/{bed}/coverage         what its probes would find: ?power=&days=&next=
 GET  /api/beds/{bed}/inspections      what was found, newest first: ?limit=&after=

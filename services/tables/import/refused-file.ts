@@ -13,9 +13,8 @@ import {
   unlinkSync,
   writeSync,
 } from 'node:fs';
+import { stringify } from 'csv-stringify/sync';
 import { SandlarderError } from '../../core/errors.js';
-import { csvCell } from '../csv-cell.js';
-import { textCell } from '../text-cell.js';
 import type { RefusedLine } from './refusal.js';
 
 /** Of a refused record, what is kept of its text, characters. */
@@ -64,7 +63,7 @@ export class RefusedFile {
   /** Writes lines, and gives them to the disk. */
   add(lines: readonly RefusedLine[]): void {
     if (lines.length === 0) return;
-    const text = lines.map(rowOf).join('');
+    const text = rowsOf(lines);
     try {
       this.#file ??= openSync(this.#name, 'w');
       const written = Buffer.from(this.#bytes === 0 ? HEADER + text : text);
@@ -102,5 +101,11 @@ export class RefusedFile {
   }
 }
 
-const rowOf = ({ line, column, reason, detail, text }: RefusedLine): string =>
-  `${line},${[column, reason, detail, text.slice(0, TEXT_characters)].map((cell) => csvCell(textCell(cell))).join(',')}\r\n`;
+/** What a spreadsheet would take for a formula gets an apostrophe before it. */
+const rowsOf = (lines: readonly RefusedLine[]): string =>
+  stringify(
+    lines.map(({ line, column, reason, detail, text }) => [
+      ...[line, column, reason, detail, text.slice(0, TEXT_characters)],
+    ]),
+    { record_delimiter: '\r\n', escape_formulas: true },
+  );

@@ -63,9 +63,18 @@ function Season({ bed, cursor, whole }: SeriesParts & { whole: SeriesSite['whole
       {events.length >= EVENTS ? <p class="soft">{say('series.eventsCut', { count: EVENTS })}</p> : null}
       <FlaggedList model={model} />
       <ValuesTable model={model} />
+      <p>
+        <a href={rowsAddress(bed, whole)} download={`${bed.id}.csv`}>
+          {say('bed.download')}
+        </a>
+      </p>
     </>
   );
 }
+
+/** All of the season as a file, with the shade. */
+const rowsAddress = ({ id }: Bed, { from }: SeriesSite['whole']): string =>
+  `/api/export/readings.csv?beds=${encodeURIComponent(id)}&from=${new Date(from).toISOString()}&shade=true`;
 
 /** What is drawn how. */
 function Key({ model }: { model: SeriesModel }) {

@@ -213,4 +213,5 @@ export const bed = {
   charge: 'ባትሪ {value} % ሙሉ',
 
   seriesMissing: 'ስዕሎቹን ማምጣት አልተቻለም፦ አገልግሎቱ አይመልስም።',
+  download: 'የዚህን ወቅት ልኬቶች አውርድ (CSV)',
 } as const;

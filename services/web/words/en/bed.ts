@@ -215,4 +215,5 @@ export const bed = {
   charge: 'battery {value} % full',
 
   seriesMissing: 'The plots could not be fetched: the service does not answer.',
+  download: 'Download what was measured this season (CSV)',
 } as const;

@@ -219,4 +219,5 @@ export const bed = {
   charge: 'pile pleine à {value} %',
 
   seriesMissing: 'Les courbes n’ont pas pu être chargées : le service ne répond pas.',
+  download: 'Télécharger les mesures de la saison (CSV)',
 } as const;

@@ -216,4 +216,5 @@ export const bed = {
   charge: 'batir ya cika {value} %',
 
   seriesMissing: 'An kasa kawo zane: sabis ba ya amsawa.',
+  download: 'Sauke awo na kakar nan (CSV)',
 } as const;

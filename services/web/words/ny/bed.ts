@@ -220,4 +220,5 @@ export const bed = {
   charge: 'batire yadzaza {value} %',
 
   seriesMissing: 'Zithunzi za miyeso sizinapezeke: sevisi sikuyankha.',
+  download: 'Tsitsani miyeso ya nyengo ino (CSV)',
 } as const;

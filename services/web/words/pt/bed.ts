@@ -219,4 +219,5 @@ export const bed = {
   charge: 'pilha com {value} %',
 
   seriesMissing: 'Não foi possível buscar os gráficos: o serviço não responde.',
+  download: 'Descarregar as medições da época (CSV)',
 } as const;

@@ -218,4 +218,5 @@ export const bed = {
   charge: 'betri imejaa {value} %',
 
   seriesMissing: 'Michoro haikupatikana: huduma haijibu.',
+  download: 'Pakua vipimo vya msimu huu (CSV)',
 } as const;

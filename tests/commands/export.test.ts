@@ -1,0 +1,73 @@
+/** `sandlarder export` into a folder, from the data directory of a service that may run. */
+import { createHash } from 'node:crypto';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { type ExportFlags, exportReadings } from '../../services/commands/export/export.js';
+import { temporaryDirectory } from '../support/open.js';
+import { openExport } from '../tables/export/an-export.js';
+
+function run(data: string, flags: Partial<ExportFlags>): string[] {
+  const said: string[] = [];
+  exportReadings({ data, format: 'csv', out: 'unused', ...flags }, (line) => void said.push(line));
+  return said;
+}
+
+const contents = (folder: string) =>
+  Object.fromEntries(
+    readdirSync(folder).map((name) => [name, readFileSync(join(folder, name)).toString('base64')]),
+  );
+
+describe('an export', () => {
+  test('is the same twice, byte for byte, and says what it wrote', () => {
+    const { directory, bytes } = openExport();
+    const [one, other] = [join(temporaryDirectory(), 'a', 'b'), temporaryDirectory()];
+    const said = run(directory, { bed: 'pit-t', out: one });
+    run(directory, { beds: 'pit-t', out: other });
+    run(directory, { beds: 'pit-t', out: other });
+    expect(readdirSync(one).sort()).toEqual([
+      ...['calibrations.json', 'citation.txt', 'datapackage.json', 'readings.csv', 'readings.schema.json'],
+    ]);
+    expect(contents(other)).toEqual(contents(one));
+    const rows = readFileSync(join(one, 'readings.csv'));
+    expect(rows.equals(bytes())).toBe(true);
+    const digest = createHash('sha256').update(rows).digest('hex');
+    expect(said[1]).toBe(`readings: ${rows.length} bytes, SHA-256 ${digest}`);
+    expect(readFileSync(join(one, 'datapackage.json'), 'utf8')).toContain(`"hash": "sha256:${digest}"`);
+    expect(said[2]).toContain('stands in no file');
+  });
+
+  test('is Parquet where that is asked for', () => {
+    const { directory, bytes } = openExport();
+    const out = temporaryDirectory();
+    const [json = ''] = run(directory, { site: 'test-ridge', format: 'parquet', out, json: true });
+    const file = readFileSync(join(out, 'readings.parquet'));
+    expect(file.equals(bytes({ beds: undefined, site: 'test-ridge' }, 'parquet'))).toBe(true);
+    expect(JSON.parse(json)).toMatchObject({ bytes: file.length, folder: out });
+  });
+
+  test.each([
+    [{}, 'expected one of --bed, --beds, --site and --trial, got none'],
+    [{ bed: 'pit-t', site: 'test-ridge' }, 'got --bed and --site'],
+    [{ bed: 'pit-t', format: 'xlsx' }, '--format: expected csv or parquet, got "xlsx"'],
+    [{ bed: 'pit-t', from: 'yesterday' }, '--from: expected an RFC 3339 time'],
+    [{ bed: 'pit-t', quantities: 'warmth' }, '--quantities: expected some of temperature'],
+    [{ bed: 'pit-x' }, 'no bed has the id "pit-x"'],
+    [{ trial: 'none' }, 'no trial has the id "none"'],
+  ])('%o is refused, and nothing is made', (flags, message) => {
+    const { directory } = openExport();
+    const out = join(temporaryDirectory(), 'out');
+    expect(() => run(directory, { ...flags, out })).toThrow(message);
+    expect(existsSync(out)).toBe(false);
+  });
+
+  test('is refused where there is no database, or no folder can be made', () => {
+    expect(() => run(temporaryDirectory(), { bed: 'pit-t' })).toThrow('expected the database');
+    const { directory } = openExport();
+    const file = join(temporaryDirectory(), 'file');
+    writeFileSync(file, '');
+    expect(() => run(directory, { bed: 'pit-t', out: join(file, 'out') })).toThrow(
+      '--out: expected a folder',
+    );
+  });
+});
