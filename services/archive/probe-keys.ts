@@ -5,9 +5,11 @@ export class ProbeKeys {
   readonly #known = new Map<string, number>();
   readonly #find;
   readonly #add;
+  readonly #name;
 
   constructor(database: Database) {
     this.#find = database.prepare('SELECT key FROM probe_key WHERE site = ? AND probe = ?').pluck();
+    this.#name = database.prepare('SELECT site, probe FROM probe_key WHERE key = ?');
     this.#add = database.prepare('INSERT INTO probe_key (site, probe) VALUES (?, ?)');
   }
 
@@ -19,6 +21,13 @@ export class ProbeKeys {
     const key = this.#find.get(site, probe) as number | undefined;
     if (key !== undefined) this.#known.set(name, key);
     return key;
+  }
+
+  /** Whom a key stands for. */
+  nameOf(key: number): { readonly site: string; readonly probe: string } {
+    const name = this.#name.get(key) as { site: string; probe: string } | undefined;
+    if (!name) throw new Error(`expected the key of a probe, got ${key}`);
+    return name;
   }
 
   /** Forgets what is in memory: for after a transaction that failed, whose keys were never written. */

@@ -36,6 +36,7 @@ export class LongArchive {
     this.connection = new InfluxConnection(address);
     this.#forwarder = new Forwarder({
       ...{ spool: archive.spool, after, now },
+      nameOf: (key) => archive.keys.nameOf(key),
       write: (lines) => this.connection.write(lines),
       inTransaction: (work) => database.transaction(work).immediate(),
       setAside: (refused) => {
@@ -77,8 +78,9 @@ export class LongArchive {
   }
 }
 
-function setAside({ quarantine }: Archive, { reading, reason }: Refused, at: number): void {
-  const [, site, probe, time, temperature, humidity, battery, charge] = reading;
+function setAside({ keys, quarantine }: Archive, { reading, reason }: Refused, at: number): void {
+  const [, key, time, temperature, humidity, battery, charge] = reading;
+  const { site, probe } = keys.nameOf(key);
   const sample = { time: formatTime(time), temperature, humidity, battery, charge };
   const topic = `sandlarder/v1/${site}/probes/${probe}/readings`;
   const detail = `expected that the long archive takes it, got: ${reason}`;

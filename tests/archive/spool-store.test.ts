@@ -16,8 +16,8 @@ test('a reading that is kept is noted with its values, in the order in which it 
   readings.put(key, T + 60_000, { temperature: 21.5, battery: 3.1 });
   readings.put(key, T, { humidity: 80 });
   expect(spool.batch(0, 10)).toEqual([
-    [1, 'ridge-station', 'p01', T + 60_000, 21.5, null, 3.1, null],
-    [2, 'ridge-station', 'p01', T, null, 80, null, null],
+    [1, key, T + 60_000, 21.5, null, 3.1, null],
+    [2, key, T, null, 80, null, null],
   ]);
   expect(spool.backlog()).toEqual({ waiting: 2, oldestAt: expect.any(Number) });
 });
@@ -28,7 +28,7 @@ test('a duplicate and a conflict are not noted; a value that comes later is, wit
   readings.put(key, T, { temperature: 21.5 });
   readings.put(key, T, { temperature: 22 });
   readings.put(key, T, { humidity: 80 });
-  expect(spool.batch(1, 10)).toEqual([[2, 'ridge-station', 'p01', T, 21.5, 80, null, null]]);
+  expect(spool.batch(1, 10)).toEqual([[2, key, T, 21.5, 80, null, null]]);
 });
 
 test('what is rolled back is not noted', () => {
@@ -70,5 +70,5 @@ test('what waits of a probe says how far it is forwarded, by probe', () => {
 test('a reading that is no longer there is given without values', () => {
   const { spool, key } = spooling();
   spool.note(key, T);
-  expect(spool.batch(0, 1)).toEqual([[1, 'ridge-station', 'p01', T, null, null, null, null]]);
+  expect(spool.batch(0, 1)).toEqual([[1, key, T, null, null, null, null]]);
 });

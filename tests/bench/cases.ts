@@ -1,6 +1,7 @@
 /** What is measured, as data: the load or the season, and the two sides that take it in. */
 import { bareBroker, serveBuiltIn } from './built-in.js';
 import { serveFromQueue, serveLive, subscriberFromQueue, subscriberLive } from './external.js';
+import { forwardingMeasured } from './forwarding.js';
 import type { Load } from './load.js';
 import type { Measured } from './measured.js';
 import { bareMemory, serveMemory } from './memory.js';
@@ -13,7 +14,9 @@ export interface Case {
   readonly bareIs: string;
   /** Cannot be measured without. */
   readonly needsMosquitto?: true;
-  readonly unit: 'messages/s' | 'MiB' | 's';
+  /** The same. */
+  readonly needsInfluxd?: true;
+  readonly unit: 'messages/s' | 'readings/s' | 'MiB' | 's';
   /** Ratio of ours to bare that is asked for at least; absent where none is. */
   readonly wanted?: number;
   /** @param messages of the timed part, where they are not to be the case's own; a season has always its own */
@@ -102,6 +105,18 @@ export const CASES: readonly Case[] = [
       bareMemory,
       serveMemory,
     ),
+  },
+  {
+    name: 'forwarding',
+    what: 'spool to InfluxDB in batches of 5,000, each gone from the spool once it is there',
+    bareIs: 'the client writing the same points from memory, one batch after the other',
+    unit: 'readings/s',
+    wanted: 0.8,
+    needsInfluxd: true,
+    sides: (messages = 500_000) => ({
+      messages,
+      round: (oursFirst) => forwardingMeasured(messages, oursFirst),
+    }),
   },
   {
     name: 'watch',

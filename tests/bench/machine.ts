@@ -4,7 +4,7 @@ import { createRequire } from 'node:module';
 import { cpus, totalmem } from 'node:os';
 import { dirname, join } from 'node:path';
 
-const PACKAGES = ['aedes', 'better-sqlite3', 'mqtt', 'zod'];
+const PACKAGES = ['aedes', 'better-sqlite3', 'influx', 'mqtt', 'zod'];
 
 export interface Machine {
   readonly date: string;

@@ -2,6 +2,8 @@
  * `npm run bench`: each figure beside a bare part that was measured in the same run. Exits 1 where a result was not
  * what it must be, 2 for wrong usage; a ratio below what is wanted is told, not failed: machines differ.
  */
+import { hasInfluxd } from '../support/influxd.js';
+import type { Case } from './cases.js';
 import { type Comparison, compare } from './compare.js';
 import { describeMachine, machineNow } from './machine.js';
 import { hasMosquitto } from './mosquitto.js';
@@ -23,9 +25,10 @@ async function run({ cases, rounds, messages, json }: Options): Promise<void> {
   say(describeMachine(machine));
   const comparisons: Comparison[] = [];
   for (const one of cases) {
-    if (one.needsMosquitto && !hasMosquitto) {
+    const missing = missingFor(one);
+    if (missing !== undefined) {
       say(
-        `${one.name}: not measured, expected Mosquitto on this machine (apt-get install mosquitto), got none`,
+        `${one.name}: not measured, expected ${missing} on this machine (apt-get install ${missing}), got none`,
       );
       continue;
     }
@@ -38,6 +41,12 @@ async function run({ cases, rounds, messages, json }: Options): Promise<void> {
     comparisons.push(comparison);
   }
   if (json) process.stdout.write(`${JSON.stringify({ machine, comparisons })}\n`);
+}
+
+/** The Debian package that a case cannot be measured without; undefined where it is there. */
+function missingFor({ needsMosquitto, needsInfluxd }: Case): string | undefined {
+  if (needsMosquitto && !hasMosquitto) return 'mosquitto';
+  return needsInfluxd && !hasInfluxd ? 'influxdb' : undefined;
 }
 
 let stopping = false;

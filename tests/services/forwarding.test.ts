@@ -21,9 +21,10 @@ async function openForwarding() {
   const aside: number[] = [];
   const forwarder = new Forwarder({
     spool: archive.spool,
+    nameOf: (key) => archive.keys.nameOf(key),
     write: (lines) => connection.write(lines),
     inTransaction: (work) => database.transaction(work).immediate(),
-    setAside: ({ reading }) => aside.push(reading[3]),
+    setAside: ({ reading }) => aside.push(reading[2]),
     log: () => undefined,
     now: Date.now,
     // Its waits are tested by hand elsewhere.

@@ -5,7 +5,8 @@
  * batch leaves the spool only after the server has said that it keeps it, so a crash sends it again, which does no harm.
  */
 import type { Failure } from './failure.js';
-import { linesOf, type Refused, ServerTrouble, send, type Write } from './sending.js';
+import { Lines, type NameOf } from './lines.js';
+import { type Refused, ServerTrouble, send, type Write } from './sending.js';
 import type { Backlog, SpooledReading } from './spool-store.js';
 import { waitAfter_ms } from './waits.js';
 
@@ -23,6 +24,7 @@ export interface SpoolPort {
 
 export interface ForwarderParts {
   readonly spool: SpoolPort;
+  readonly nameOf: NameOf;
   readonly write: Write;
   /** Runs the work in one transaction. */
   readonly inTransaction: (work: () => void) => void;
@@ -58,6 +60,7 @@ interface Batch {
 
 export class Forwarder {
   readonly #parts: ForwarderParts;
+  readonly #lines: Lines;
   readonly #ended: Promise<void>;
   #closed = false;
   #wake: (() => void) | undefined;
@@ -71,6 +74,7 @@ export class Forwarder {
   /** Begins at once. */
   constructor(parts: ForwarderParts) {
     this.#parts = parts;
+    this.#lines = new Lines(parts.nameOf);
     this.#ended = this.#run();
   }
 
@@ -120,7 +124,7 @@ export class Forwarder {
   }
 
   #send({ readings, lines }: Batch): Promise<Refused[]> {
-    const sending = send(this.#parts.write, readings, lines);
+    const sending = send(this.#parts.write, (some) => this.#lines.of(some), readings, lines);
     // It may fail while the batch before is settled: it is waited for after that.
     sending.catch(() => undefined);
     return sending;
@@ -128,7 +132,7 @@ export class Forwarder {
 
   #read(after: number): Batch | undefined {
     const readings = this.#parts.spool.batch(after, BATCH_readings);
-    return readings.length === 0 ? undefined : { readings, lines: linesOf(readings) };
+    return readings.length === 0 ? undefined : { readings, lines: this.#lines.of(readings) };
   }
 
   #settle(batch: Batch, refused: readonly Refused[]): void {

@@ -22,29 +22,40 @@ export const FIELD: Readonly<Record<Quantity, string>> = {
 export const FIELDS: readonly string[] = SPOOLED_QUANTITIES.map((quantity) => FIELD[quantity]);
 
 /** Where the values begin in a spooled reading. */
-export const FIRST_VALUE = 4;
+export const FIRST_VALUE = 3;
 
-/** The line of one reading without its end; empty where nothing is kept of it. Every value is a float. */
-export function lineOf(reading: SpooledReading): string {
-  let fields = '';
-  for (let at = 0; at < FIELDS.length; at += 1) {
-    const value = reading[FIRST_VALUE + at];
-    if (value !== null) fields += `${fields === '' ? ' ' : ','}${FIELDS[at]}=${value}`;
+export type NameOf = (key: number) => { readonly site: string; readonly probe: string };
+
+/** Makes lines of the line protocol. */
+export class Lines {
+  readonly #nameOf: NameOf;
+  /** By key of the probe: measurement and tags. */
+  readonly #series: string[] = [];
+
+  constructor(nameOf: NameOf) {
+    this.#nameOf = nameOf;
   }
-  return fields === '' ? '' : `${seriesOf(reading[1], reading[2])}${fields} ${reading[3]}`;
-}
 
-/** Names of series that were escaped already, so many at the most. */
-const MOST_SERIES = 10_000;
+  /** One for each reading; none where nothing is kept of it. Every value is a float. */
+  of(readings: readonly SpooledReading[]): string {
+    let lines = '';
+    for (const reading of readings) {
+      let fields = '';
+      for (let at = 0; at < FIELDS.length; at += 1) {
+        const value = reading[FIRST_VALUE + at];
+        if (value !== null) fields += `${fields === '' ? ' ' : ','}${FIELDS[at]}=${value}`;
+      }
+      if (fields !== '') lines += `${lines === '' ? '' : '\n'}${this.#of(reading[1])}${fields} ${reading[2]}`;
+    }
+    return lines;
+  }
 
-const series = new Map<string, string>();
-
-function seriesOf(site: string, probe: string): string {
-  const name = `${site}/${probe}`;
-  const known = series.get(name);
-  if (known !== undefined) return known;
-  if (series.size >= MOST_SERIES) series.clear();
-  const made = `${MEASUREMENT},probe=${escaped.tag(probe)},site=${escaped.tag(site)}`;
-  series.set(name, made);
-  return made;
+  #of(key: number): string {
+    const known = this.#series[key];
+    if (known !== undefined) return known;
+    const { site, probe } = this.#nameOf(key);
+    const made = `${MEASUREMENT},probe=${escaped.tag(probe)},site=${escaped.tag(site)}`;
+    this.#series[key] = made;
+    return made;
+  }
 }

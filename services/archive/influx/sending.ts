@@ -1,6 +1,5 @@
 /** Sends readings; where the server refuses some, finds them by halves, so that the others go on. */
 import { failureOf } from './failure.js';
-import { lineOf } from './lines.js';
 import type { SpooledReading } from './spool-store.js';
 
 /** Has the server keep lines, or rejects. */
@@ -23,22 +22,17 @@ export class ServerTrouble extends Error {
   }
 }
 
-/** Of a batch, in lines. */
-export const linesOf = (readings: readonly SpooledReading[]): string =>
-  readings
-    .map(lineOf)
-    .filter((line) => line !== '')
-    .join('\n');
-
 /**
  * Sends a batch. What it held before may be sent again: the same series and time is the same point.
  *
- * @param lines of the readings, where they are made already
+ * @param linesOf readings as the server takes them
+ * @param lines of all the readings
  * @returns the readings that the server will never take
  * @throws ServerTrouble where it may take them later
  */
 export async function send(
   write: Write,
+  linesOf: (readings: readonly SpooledReading[]) => string,
   readings: readonly SpooledReading[],
   lines = linesOf(readings),
 ): Promise<Refused[]> {
@@ -52,6 +46,9 @@ export async function send(
     const [only, ...others] = readings;
     if (only && others.length === 0) return [{ reading: only, reason }];
     const half = Math.ceil(readings.length / 2);
-    return [...(await send(write, readings.slice(0, half))), ...(await send(write, readings.slice(half)))];
+    return [
+      ...(await send(write, linesOf, readings.slice(0, half))),
+      ...(await send(write, linesOf, readings.slice(half))),
+    ];
   }
 }

@@ -8,15 +8,9 @@ import type { Quantity } from '../../core/model/quantity.js';
 import type { Database } from '../database.js';
 
 /** A noted reading with what is kept of it by now; every value is null where the reading itself is gone. */
-export type SpooledReading = [
-  seq: number,
-  site: string,
-  probe: string,
-  time: number,
-  ...values: (number | null)[],
-];
+export type SpooledReading = [seq: number, probe: number, time: number, ...values: (number | null)[]];
 
-/** The order in which a spooled reading holds its values, after seq, site, probe and time. */
+/** The order in which a spooled reading holds its values, after seq, key of the probe, and time. */
 export const SPOOLED_QUANTITIES: readonly Quantity[] = ['temperature', 'humidity', 'battery', 'charge'];
 
 export interface Backlog {
@@ -47,9 +41,8 @@ export class SpoolStore {
     this.#active = database.prepare('SELECT active FROM spooling').pluck();
     this.#batch = database
       .prepare(
-        `SELECT seq, site, probe_key.probe, time, ${SPOOLED_QUANTITIES.join(', ')}
-         FROM spool JOIN probe_key ON key = spool.probe
-         LEFT JOIN reading USING (probe, time) WHERE seq > ? ORDER BY seq LIMIT ?`,
+        `SELECT seq, spool.probe, spool.time, ${SPOOLED_QUANTITIES.join(', ')}
+         FROM spool LEFT JOIN reading USING (probe, time) WHERE seq > ? ORDER BY seq LIMIT ?`,
       )
       .raw();
     this.#forget = database.prepare('DELETE FROM spool WHERE seq >= ? AND seq <= ?');

@@ -20,9 +20,10 @@ async function forwarding(first: Answer = yes) {
   const open = () =>
     new Forwarder({
       spool: archive.spool,
+      nameOf: (key) => archive.keys.nameOf(key),
       write: (lines) => connection.write(lines),
       inTransaction: (work) => database.transaction(work).immediate(),
-      setAside: ({ reading, reason }) => aside.push([reading[3], reason]),
+      setAside: ({ reading, reason }) => aside.push([reading[2], reason]),
       log: (line) => log.push(line),
       after: (delay_ms, call) => {
         const cancel = timer.after(delay_ms, call);
