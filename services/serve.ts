@@ -120,11 +120,14 @@ async function start(options: ServeOptions, closing: Closing): Promise<Omit<Serv
   closing.push(() => live.close());
   const access = accessFacts(settings, core.ways);
   const desks = { desk, plans, people, live, access };
-  const app = await buildApp(createPorts({ ...core, ...desks, health, now: Date.now }), {
-    credentials: settings.httpCredentials,
-    page: builtPage(PAGE),
-    report: (error, where) => log(`${where}: ${String(error)}`, where),
-  });
+  const app = await buildApp(
+    createPorts({ ...core, ...desks, reader: longArchive?.reader, health, now: Date.now }),
+    {
+      credentials: settings.httpCredentials,
+      page: builtPage(PAGE),
+      report: (error, where) => log(`${where}: ${String(error)}`, where),
+    },
+  );
   closing.push(() => app.close());
   return {
     httpUrl: await listen(app, settings.listen),

@@ -26,6 +26,7 @@ export { openForReading } from './read-only.js';
 export type { Put, Values } from './reading-store.js';
 export { type Restored, restore } from './restore.js';
 export { ARCHIVE_SCHEMA } from './schema.js';
+export type { Series, SeriesRow, Unused } from './series.js';
 export { lookOver, type Soundness } from './soundness.js';
 
 /** All stores of readings over one database. */

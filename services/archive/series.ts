@@ -22,15 +22,19 @@ export interface Series {
 /** Times of values that may not stand for their part of the span: what a broken sensor says is no minimum. */
 export type Unused = Readonly<Record<FlaggedQuantity, ReadonlySet<number>>>;
 
-const ALL_USED: Unused = { temperature: new Set(), humidity: new Set() };
+export const ALL_USED: Unused = { temperature: new Set(), humidity: new Set() };
 
 type Raw = [time: number, temperature: number | null, humidity: number | null];
 type Column = 1 | 2;
 
-interface Counts {
-  readonly rows: number;
+/** How many values of each quantity a span has. */
+export interface ValueCounts {
   readonly temperatures: number;
   readonly humidities: number;
+}
+
+interface Counts extends ValueCounts {
+  readonly rows: number;
 }
 
 /** The driver binds numbers as REAL: whole ones must be made whole again, or a part would be a fraction. */
@@ -91,9 +95,7 @@ export class SeriesReader {
       const rows = [...hours, ...this.#raws(probe, from, to)].sort(byTime).map(rowOf);
       return { rows, thinned: hours.length > 0 };
     }
-    const columns = columnsOf(counts);
-    const count = Math.max(1, Math.floor(points / (EXTREMES * columns.length)));
-    const parts = new Parts(columns, from, Math.max(1, Math.ceil((to - from) / count)));
+    const parts = partsOf(counts, { from, to }, points);
     for (const raw of hours) parts.take(raw);
     this.#takeExtremes(parts, { probe, from, to }, unused);
     return { rows: parts.rows(), thinned: true };
@@ -142,11 +144,38 @@ function countsWith({ rows, temperatures, humidities }: Counts, hours: readonly 
 const EXTREMES = 2;
 
 /** Of the quantities that were measured at all. */
-function columnsOf({ temperatures, humidities }: Counts): Column[] {
+function columnsOf({ temperatures, humidities }: ValueCounts): Column[] {
   const columns: Column[] = [];
   if (temperatures > 0) columns.push(1);
   if (humidities > 0) columns.push(2);
   return columns;
+}
+
+/** As many as the points allow. */
+function partsOf(counts: ValueCounts, { from, to }: SeriesSpan, points: number): Parts {
+  const columns = columnsOf(counts);
+  const count = Math.max(1, Math.floor(points / (EXTREMES * columns.length)));
+  return new Parts(columns, from, Math.max(1, Math.ceil((to - from) / count)));
+}
+
+/** Takes rows one by one, in any order, and keeps those that stand for the parts of a span. */
+export class Thinning {
+  readonly #parts: Parts;
+  readonly #unused: Unused;
+
+  /** @param points that are kept at the most */
+  constructor(counts: ValueCounts, span: SeriesSpan, points: number, unused: Unused) {
+    this.#parts = partsOf(counts, span, points);
+    this.#unused = unused;
+  }
+
+  take(row: SeriesRow): void {
+    this.#parts.take(used([row.time, row.temperature, row.humidity], this.#unused));
+  }
+
+  rows(): SeriesRow[] {
+    return this.#parts.rows();
+  }
 }
 
 const rowOf = ([time, temperature, humidity]: Raw): SeriesRow => ({ time, temperature, humidity });

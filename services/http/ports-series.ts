@@ -11,6 +11,12 @@ export interface FlaggedValue extends QualityFlag {
   readonly value: number;
 }
 
+/**
+ * Where a stretch of a series was read: kept one by one, kept by hours (their least and greatest), or the long archive.
+ */
+export const READ_FROM = ['full-rate', 'hours', 'long-archive'] as const;
+export type ReadFrom = (typeof READ_FROM)[number];
+
 /** Parallel columns, so that a plot reads them without rebuilding. A value that is absent is null. */
 export interface MeasuredSeries {
   /** Event times, ms, ascending. */
@@ -28,6 +34,8 @@ export interface MeasuredSeries {
   readonly flagged: readonly FlaggedValue[];
   /** Whether the columns hold the extremes of parts of the span only, without values that are not used. */
   readonly thinned: boolean;
+  /** Where it was read, from the earliest stretch on. */
+  readonly readFrom: readonly ReadFrom[];
 }
 
 /** What the watch made of whole hours. */
@@ -68,6 +76,26 @@ export interface SeriesQuery extends TimeSpan {
   readonly points: number;
   /** Of the bed or of its shade; all of the bed where absent. */
   readonly probes?: readonly string[] | undefined;
+}
+
+/** Rows of one probe from before the time from which they are kept one by one, raw. */
+export interface OlderRows {
+  /** End of the stretch, ms. */
+  readonly upTo: number;
+  readonly rows: readonly {
+    readonly time: number;
+    readonly temperature: number | null;
+    readonly humidity: number | null;
+  }[];
+  readonly thinned: boolean;
+}
+
+/** What the long archive gave for a question. */
+export interface OlderReadings {
+  /** By probe. */
+  readonly probes: ReadonlyMap<string, OlderRows>;
+  /** Why it could not be asked, in a sentence; null where it could or need not. */
+  readonly note: string | null;
 }
 
 export interface ProbeSwing extends DailyShares {
@@ -128,10 +156,12 @@ export interface EventQuery {
 }
 
 export interface SeriesPorts {
+  /** Reads what is not kept one by one any more from the long archive, where there is one. Rejects as `series`. */
+  older(bed: string, query: SeriesQuery): Promise<OlderReadings>;
   /** Throws NOT_FOUND for the bed, and for probes that are neither of the bed nor of its shade. */
-  series(bed: string, query: SeriesQuery): readonly ProbeSeries[];
+  series(bed: string, query: SeriesQuery, older?: OlderReadings): readonly ProbeSeries[];
   /** Of the shade probes that are named, or of all. Throws NOT_FOUND as `series`. */
-  shadeSeries(bed: string, query: SeriesQuery): readonly ShadeSeries[];
+  shadeSeries(bed: string, query: SeriesQuery, older?: OlderReadings): readonly ShadeSeries[];
   /** Rejects with NOT_FOUND. Goes by parts, so that readings go on being taken in. */
   swing(bed: string, span: TimeSpan): Promise<SwingView>;
   /** Newest first. Throws NOT_FOUND, and BAD_REQUEST for an `after` that no event has. */

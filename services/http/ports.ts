@@ -30,7 +30,7 @@ export type * from './ports-live.js';
 export type * from './ports-people.js';
 export type * from './ports-season.js';
 export type * from './ports-series.js';
-export { DOUBTS } from './ports-series.js';
+export { DOUBTS, READ_FROM } from './ports-series.js';
 export * from './ports-sites.js';
 export type * from './ports-today.js';
 export type * from './ports-trials.js';

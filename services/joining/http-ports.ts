@@ -8,6 +8,7 @@ import type { CatchUp } from './catch-up.js';
 import { Certificates } from './certificates.js';
 import type { CoverageDesk } from './coverage-desk.js';
 import { ExportDesk } from './export-desk.js';
+import type { OlderReader } from './older-series.js';
 import type { PlanDesk } from './plan-desk.js';
 import { ReadinessDesk } from './readiness-desk.js';
 import { sandDesk } from './sand-desk.js';
@@ -29,6 +30,8 @@ export interface PortParts {
   readonly live: LivePorts;
   readonly access: AccessFacts;
   readonly metrics: Metrics;
+  /** Of the long archive, where there is one. */
+  readonly reader?: OlderReader | undefined;
   readonly health: () => Health;
   /** Wall clock, ms. */
   readonly now: () => number;
@@ -37,7 +40,7 @@ export interface PortParts {
 /** What changes how beds are judged wakes the telling and the judging again, once it is kept. */
 export function createPorts(parts: PortParts): HttpPorts {
   const { station, telling, catchUp, desk, plans, people, live, access, metrics, health, now } = parts;
-  const views = createViews(station, desk, now);
+  const views = createViews(station, desk, now, parts.reader);
   /** What is corrected otherwise is judged again, and people are told what follows. */
   const following = <Result>(result: Result): Result => {
     telling.wake();

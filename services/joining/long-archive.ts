@@ -1,6 +1,12 @@
 /** Forwarding to the long archive in a running service: what it is given, what is said of how it goes. */
 import type { Archive, Database } from '../archive/index.js';
-import { Forwarder, type InfluxAddress, InfluxConnection, type Refused } from '../archive/influx/index.js';
+import {
+  Forwarder,
+  type InfluxAddress,
+  InfluxConnection,
+  InfluxReader,
+  type Refused,
+} from '../archive/influx/index.js';
 import { formatTime, HOUR_ms, MINUTE_ms } from '../core/model/time.js';
 import type { LongArchiveHealth, Metrics } from '../http/index.js';
 import type { Log } from '../log.js';
@@ -10,6 +16,9 @@ const OLD_ms = 15 * MINUTE_ms;
 
 /** So long readings that were refused are told as a problem, ms; their count stays. Judgement. */
 const REFUSED_TOLD_ms = 24 * HOUR_ms;
+
+/** Of a question that somebody waits for, ms: then what is kept by hours is shown instead. */
+const ASKED_ms = 10_000;
 
 export interface LongArchiveParts {
   readonly address: InfluxAddress;
@@ -27,6 +36,8 @@ export const REFUSED = 'archive-refused';
 
 export class LongArchive {
   readonly connection: InfluxConnection;
+  readonly reader: InfluxReader;
+  readonly #asking: InfluxConnection;
   readonly #forwarder: Forwarder;
   readonly #now: () => number;
 
@@ -34,6 +45,8 @@ export class LongArchive {
   constructor({ address, database, archive, metrics, log, after, now }: LongArchiveParts) {
     this.#now = now;
     this.connection = new InfluxConnection(address);
+    this.#asking = new InfluxConnection(address, ASKED_ms);
+    this.reader = new InfluxReader(this.#asking);
     this.#forwarder = new Forwarder({
       ...{ spool: archive.spool, after, now },
       nameOf: (key) => archive.keys.nameOf(key),
@@ -73,6 +86,7 @@ export class LongArchive {
 
   /** Ends what is on its way: it stays noted, and is sent again at the next start. */
   async close(): Promise<void> {
+    this.#asking.close();
     this.connection.close();
     await this.#forwarder.close();
   }

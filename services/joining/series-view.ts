@@ -2,9 +2,10 @@
 import type { Archive } from '../archive/index.js';
 import { SandlarderError } from '../core/errors.js';
 import { HOUR_ms, hourOf } from '../core/model/time.js';
-import type { MeasuredSeries, ProbeSeries, SeriesQuery, ShadeSeries } from '../http/index.js';
+import type { MeasuredSeries, OlderReadings, ProbeSeries, SeriesQuery, ShadeSeries } from '../http/index.js';
 import { type Calibrations, type CorrectedValue, toMillionth } from './calibrations.js';
 import { covers, type KnownBed, type KnownProbe, type Stay, staysInBed, staysInShade } from './directory.js';
+import { joinedRows, unusedOf } from './older-series.js';
 import { extremeHours, hourColumns } from './series-hours.js';
 
 /** Flags of one span that are read at the most: both quantities of a reading every half minute for a month. */
@@ -15,6 +16,8 @@ export interface SeriesParts {
   readonly calibrations: Calibrations;
   readonly known: KnownBed;
   readonly query: SeriesQuery;
+  /** What the long archive gave. */
+  readonly older?: OlderReadings | undefined;
 }
 
 /** @throws SandlarderError NOT_FOUND for a probe that never stood in the bed or in the shade of its site */
@@ -82,17 +85,17 @@ function staySeries(parts: SeriesParts, probe: KnownProbe, stay: Stay): ProbeSer
 
 /** Undefined where nothing was measured. */
 function measuredSeries(
-  { archive, calibrations, known, query: { points } }: SeriesParts,
+  { archive, calibrations, known, query: { points }, older }: SeriesParts,
   probe: KnownProbe,
   span: Span,
 ): MeasuredSeries | undefined {
   if (!(span.from < span.to)) return undefined;
   const flags = archive.flags.shown(known.bed.id, probe.key, span, MOST_FLAGS);
-  const unused = {
-    temperature: new Set(flags.flatMap(({ at, quantity }) => (quantity === 'temperature' ? [at] : []))),
-    humidity: new Set(flags.flatMap(({ at, quantity }) => (quantity === 'humidity' ? [at] : []))),
-  };
-  const { rows, thinned } = archive.series.read(probe.key, span.from, span.to, points, unused);
+  const { rows, thinned, readFrom } = joinedRows(
+    archive,
+    { key: probe.key, span, points, unused: unusedOf(flags) },
+    older?.probes.get(probe.probe.id),
+  );
   if (rows.length === 0 && flags.length === 0) return undefined;
   const temperature = rows.map(({ time, temperature: raw }) =>
     raw === null ? null : calibrations.correct(probe, 'temperature', time, raw),
@@ -111,6 +114,7 @@ function measuredSeries(
     // Both quantities of each row that is given may be flagged.
     flagged: flags.slice(thinned ? -points : -2 * points),
     thinned,
+    readFrom,
   };
 }
 

@@ -12,6 +12,7 @@ import type {
   CoverageQuery,
   CoverageView,
   HttpPorts,
+  OlderReadings,
   ProbeView,
   SeriesPorts,
   SeriesQuery,
@@ -28,6 +29,7 @@ import { eventPage } from './event-views.js';
 import { knownBed } from './known-bed.js';
 import { labelled } from './labelled.js';
 import { createLedgerViews } from './ledger-views.js';
+import { type OlderReader, readOlder } from './older-series.js';
 import { RecordDesk } from './record-desk.js';
 import { readSeries, readShadeSeries, type SeriesParts } from './series-view.js';
 import type { Station } from './station.js';
@@ -53,13 +55,22 @@ export type Views = Pick<
   | 'quarantine'
 >;
 
-/** @param now wall clock, ms */
-export function createViews(station: Station, desk: CoverageDesk, now: () => number): Views {
+/**
+ * @param now wall clock, ms
+ * @param reader of the long archive, where there is one
+ */
+export function createViews(
+  station: Station,
+  desk: CoverageDesk,
+  now: () => number,
+  reader?: OlderReader,
+): Views {
   const records = new RecordDesk(station, now);
   const stock = new StockDesk(station, now);
   return {
-    series: (id, query) => readSeries(seriesParts(station, id, query)),
-    shadeSeries: (id, query) => readShadeSeries(seriesParts(station, id, query)),
+    older: async (id, query) => readOlder(reader, seriesParts(station, id, query)),
+    series: (id, query, older) => readSeries(seriesParts(station, id, query, older)),
+    shadeSeries: (id, query, older) => readShadeSeries(seriesParts(station, id, query, older)),
     swing: async (id, span) => swingView(station, knownBed(station, id), span),
     events: (id, query) => eventPage(station, knownBed(station, id), query),
     beds: () => [...station.directory.beds.values()].map((known) => bedView(station, stock, known, now())),
@@ -82,8 +93,14 @@ export function createViews(station: Station, desk: CoverageDesk, now: () => num
   };
 }
 
-const seriesParts = (station: Station, id: string, query: SeriesQuery): SeriesParts => ({
-  ...{ archive: station.archive, calibrations: station.calibrations, known: knownBed(station, id), query },
+const seriesParts = (
+  station: Station,
+  id: string,
+  query: SeriesQuery,
+  older?: OlderReadings,
+): SeriesParts => ({
+  ...{ archive: station.archive, calibrations: station.calibrations, known: knownBed(station, id) },
+  ...{ query, older },
 });
 
 function bedView(station: Station, stock: StockDesk, known: KnownBed, now: number): BedView {

@@ -197,7 +197,12 @@ export class PortsInMemory implements HttpPorts {
           ? [{ at: query.from, quantity: 'temperature', reason: 'sensor-code', value: 85 } as const]
           : [],
       thinned: true,
+      readFrom: ['hours' as const, 'full-rate' as const],
     }));
+  }
+
+  async older() {
+    return { probes: new Map(), note: null };
   }
 
   /** The routes of these are tested over a real station. */

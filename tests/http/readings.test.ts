@@ -37,8 +37,10 @@ describe('readings', () => {
             : [],
         hours: { time: ['2026-05-30T00:00:00Z'], expected_C: [19.5], band_C: [0.6], excess_C: [1.75] },
         thinned: true,
+        readFrom: ['hours', 'full-rate'],
       })),
       shade: [],
+      note: null,
     });
   });
 

@@ -23,12 +23,14 @@ export function addReadings(app: HttpApp, ports: HttpPorts): void {
         },
       },
     },
-    ({ params, query }) => {
+    async ({ params, query }) => {
       const span = readingsSpan(query, ports.bed(params.bed), ports.health());
       const named = query.probes !== undefined || query.shade;
+      const older = await ports.older(params.bed, query.shade ? { ...span, probes: undefined } : span);
       return readingsAnswer(params.bed, span, {
-        probes: ports.series(params.bed, span),
-        shade: named ? ports.shadeSeries(params.bed, shadeQuery(span, query)) : [],
+        probes: ports.series(params.bed, span, older),
+        shade: named ? ports.shadeSeries(params.bed, shadeQuery(span, query), older) : [],
+        note: older.note,
       });
     },
   );

@@ -5,7 +5,9 @@ import { HTTP_LIMITS } from '../limits.js';
 import {
   DOUBTS,
   type MeasuredSeries,
+  type OlderReadings,
   type ProbeSeries,
+  READ_FROM,
   type SeriesQuery,
   type ShadeSeries,
 } from '../ports.js';
@@ -73,6 +75,10 @@ const afterShape = {
     description:
       'True where more was measured than "points": then the columns hold the least and the greatest temperature and humidity of equal parts of the span, and nothing that the watch does not use',
   }),
+  readFrom: z.array(z.enum(READ_FROM)).meta({
+    description:
+      'Where it was read, from the earliest stretch on. full-rate: kept reading by reading; hours: kept by hours; long-archive: in InfluxDB, reading by reading',
+  }),
 };
 
 const hoursSchema = z
@@ -110,20 +116,30 @@ export const readingsSchema = z
     ...{ bed: z.string(), from: timeTextSchema, to: timeTextSchema },
     probes: z.array(seriesSchema),
     shade: z.array(shadeSchema).meta({ description: 'Empty where it was not asked for' }),
+    note: z
+      .string()
+      .nullable()
+      .meta({ description: 'Why older readings are given by hours though there is a long archive' }),
   })
   .meta({ id: 'Readings' });
 
 export type ReadingsAnswer = z.output<typeof readingsSchema>;
 
+interface Read extends Pick<OlderReadings, 'note'> {
+  readonly probes: readonly ProbeSeries[];
+  readonly shade: readonly ShadeSeries[];
+}
+
 export function readingsAnswer(
   bed: string,
   { from, to }: SeriesQuery,
-  { probes, shade }: { readonly probes: readonly ProbeSeries[]; readonly shade: readonly ShadeSeries[] },
+  { probes, shade, note }: Read,
 ): ReadingsAnswer {
   return {
     ...{ bed, from: formatTime(from), to: formatTime(to) },
     probes: probes.map(seriesAnswer),
     shade: shade.map((series) => ({ probe: series.probe, ...measuredAnswer(series) })),
+    note,
   };
 }
 
@@ -154,4 +170,5 @@ const measuredAnswer = (series: MeasuredSeries): Omit<ReadingsAnswer['shade'][nu
     ...{ at: formatTime(at), quantity, reason, value },
   })),
   thinned: series.thinned,
+  readFrom: [...series.readFrom],
 });
