@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 /** The command line: what each command takes; what it does stands in commands/, and is loaded when it is asked for. */
 import { Command, CommanderError, Option } from 'commander';
+import { addArchive } from './commands/archive/commands.js';
 import { addCalibrate } from './commands/calibrate/commands.js';
 import { addExport } from './commands/export/commands.js';
 import { addImport } from './commands/import/commands.js';
@@ -144,6 +145,7 @@ function buildProgram(): Command {
   addKeeping(command);
   addLedgerCommands(command);
   addCalibrate(command);
+  addArchive(command);
   addTrials(command);
   addImport(command);
   addSafekeeping(command);

@@ -1,5 +1,7 @@
 /** Reads the long archive: rows in pages, so that memory does not grow with the span. */
 import { escape as escaped } from 'influx';
+import { EARLIEST_TIME_ms, LATEST_TIME_ms } from '../../core/model/time.js';
+import type { Stretch } from '../history/history.js';
 import type { StoredReading } from '../reading-store.js';
 import { ALL_USED, type Series, Thinning, type Unused } from '../series.js';
 import type { InfluxConnection } from './connection.js';
@@ -9,13 +11,6 @@ import { FIELD, MEASUREMENT } from './lines.js';
 const PAGE_rows = 10_000;
 
 const COLUMNS = [FIELD.temperature, FIELD.humidity, FIELD.battery, FIELD.charge].map((name) => `"${name}"`);
-
-export interface Stretch {
-  /** Event time, ms, inclusive. */
-  readonly from: number;
-  /** Event time, ms, exclusive. */
-  readonly to: number;
-}
 
 type Row = [
   time: number,
@@ -43,6 +38,14 @@ export class InfluxReader {
     }
   }
 
+  /** From the first row of a probe to just after its last; undefined where it has none. */
+  async span(site: string, probe: string): Promise<Stretch | undefined> {
+    const ever = { from: EARLIEST_TIME_ms, to: LATEST_TIME_ms };
+    const [first] = await this.#rows(site, probe, ever, 1);
+    const [last] = await this.#rows(site, probe, ever, 1, 'DESC');
+    return first && last && { from: first[0], to: last[0] + 1 };
+  }
+
   /** Rows for a plot, thinned as those of the service's own database are. */
   async series(
     site: string,
@@ -62,9 +65,15 @@ export class InfluxReader {
     return { rows: thinning.rows(), thinned: true };
   }
 
-  async #rows(site: string, probe: string, stretch: Stretch, most: number): Promise<readonly Row[]> {
+  async #rows(
+    site: string,
+    probe: string,
+    stretch: Stretch,
+    most: number,
+    order: 'ASC' | 'DESC' = 'ASC',
+  ): Promise<readonly Row[]> {
     const [table] = await this.#connection.query(
-      `SELECT ${COLUMNS.join(', ')} ${fromWhere(site, probe, stretch)} ORDER BY time LIMIT ${most}`,
+      `SELECT ${COLUMNS.join(', ')} ${fromWhere(site, probe, stretch)} ORDER BY time ${order} LIMIT ${most}`,
     );
     return (table?.values ?? []) as readonly Row[];
   }

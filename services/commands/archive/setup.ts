@@ -1,0 +1,44 @@
+/** `sandlarder archive setup`. */
+
+import { InfluxConnection, QueryRefused } from '../../archive/influx/connection.js';
+import { failureOf } from '../../archive/influx/failure.js';
+import { setUp } from '../../archive/influx/setup.js';
+import { SandlarderError } from '../../core/errors.js';
+import { readInfluxAddress } from '../../settings.js';
+import { readWhole } from '../numbers.js';
+import { onOutput } from '../say.js';
+
+interface SetupFlags {
+  readonly influx: string;
+  readonly keep?: string;
+  readonly json?: boolean;
+}
+
+/** A hundred years. */
+const MOST_days = 36_500;
+
+/** @throws SandlarderError WRONG_USAGE, CONFLICT, STORE_UNAVAILABLE where the server cannot be asked or refuses */
+export async function setup({ influx, keep, json }: SetupFlags): Promise<void> {
+  const keep_days = keep === undefined ? undefined : readWhole('--keep', keep, 1, MOST_days);
+  const lines = await withInflux('--influx', influx, (connection) => setUp(connection, { keep_days }));
+  if (json) onOutput(JSON.stringify({ done: lines }));
+  else for (const line of lines) onOutput(line);
+}
+
+/** Runs the work with a connection, and says its trouble in one sentence. */
+export async function withInflux<Result>(
+  flag: string,
+  url: string,
+  work: (connection: InfluxConnection) => Promise<Result>,
+): Promise<Result> {
+  const connection = new InfluxConnection(readInfluxAddress(flag, url, process.env));
+  try {
+    return await work(connection);
+  } catch (error) {
+    if (error instanceof SandlarderError) throw error;
+    const reason = error instanceof QueryRefused ? error.message : failureOf(error).reason;
+    throw new SandlarderError('STORE_UNAVAILABLE', `${connection.shown}: ${reason}`, { cause: error });
+  } finally {
+    connection.close();
+  }
+}
