@@ -30,8 +30,8 @@ function aStation() {
   put(station.archive, first.key, SINCE, ALL.to, 20);
   station.archive.fullRate.set(first.key, { since: SINCE, goal: SINCE, foldedTo: SINCE });
   const reader: OlderReader = {
-    series: async (site, probe, { from, to }, points, isUsed) =>
-      other.archive.series.read(other.archive.keys.keyOf(site, probe), from, to, points, isUsed),
+    series: async (site, probe, { from, to }, points, unused) =>
+      other.archive.series.read(other.archive.keys.keyOf(site, probe), from, to, points, unused),
   };
   return {
     probe: first.probe.id,

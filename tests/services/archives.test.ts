@@ -1,6 +1,6 @@
 /** One contract for both archives: SQLite and a real InfluxDB. */
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import type { IsUsed } from '../../services/archive/index.js';
+import type { Unused } from '../../services/archive/index.js';
 import type { StoredReading } from '../../services/archive/reading-store.js';
 import { DAY_ms, MINUTE_ms } from '../../services/core/model/time.js';
 import { all, influx, type Opened, P01, P02, reading, season, sqlite, T } from '../support/both-archives.js';
@@ -77,9 +77,9 @@ describe.each([
     const coldest = rows.reduce((one, other) =>
       (other.temperature ?? 99) < (one.temperature ?? 99) ? other : one,
     );
-    const isUsed: IsUsed = (time, quantity) => time !== coldest.time || quantity !== 'temperature';
+    const unused: Unused = { temperature: new Set([coldest.time]), humidity: new Set() };
     const whole = await series(P01, T, T + 100 * DAY_ms, 200);
-    const used = await series(P01, T, T + 100 * DAY_ms, 200, isUsed);
+    const used = await series(P01, T, T + 100 * DAY_ms, 200, unused);
     expect(whole.thinned).toBe(true);
     expect(whole.rows.length).toBeLessThanOrEqual(200);
     expect(whole.rows.some(({ time }) => time === coldest.time)).toBe(true);

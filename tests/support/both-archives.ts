@@ -1,7 +1,7 @@
 /** Both archives, SQLite and a real InfluxDB, behind one face; and readings to put in them. */
 import type { History, ProbeName } from '../../services/archive/history/history.js';
 import { SqliteHistory } from '../../services/archive/history/sqlite-history.js';
-import type { IsUsed, Series } from '../../services/archive/index.js';
+import type { Series, Unused } from '../../services/archive/index.js';
 import { parseInfluxUrl } from '../../services/archive/influx/address.js';
 import { InfluxConnection, InfluxReader } from '../../services/archive/influx/index.js';
 import { InfluxHistory } from '../../services/archive/influx/influx-history.js';
@@ -20,7 +20,7 @@ let databases = 0;
 
 export interface Opened {
   readonly history: History;
-  series(name: ProbeName, from: number, to: number, points: number, isUsed?: IsUsed): Promise<Series>;
+  series(name: ProbeName, from: number, to: number, points: number, unused?: Unused): Promise<Series>;
 }
 
 /** A data directory of its own. */
@@ -29,8 +29,8 @@ export function sqlite(): Opened & { readonly directory: string } {
   return {
     directory,
     history: new SqliteHistory(database, archive),
-    series: async ({ site, probe }, from, to, points, isUsed) =>
-      archive.series.read(archive.keys.keyOf(site, probe), from, to, points, isUsed),
+    series: async ({ site, probe }, from, to, points, unused) =>
+      archive.series.read(archive.keys.keyOf(site, probe), from, to, points, unused),
   };
 }
 
@@ -45,8 +45,8 @@ export async function influx(
   const reader = new InfluxReader(connection);
   return {
     ...{ url, connection, history: new InfluxHistory(connection) },
-    series: ({ site, probe }, from, to, points, isUsed) =>
-      reader.series(site, probe, { from, to }, points, isUsed),
+    series: ({ site, probe }, from, to, points, unused) =>
+      reader.series(site, probe, { from, to }, points, unused),
   };
 }
 
