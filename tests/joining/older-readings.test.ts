@@ -5,12 +5,14 @@ import { describe, expect, test } from 'vitest';
 import { DAY_ms, HOUR_ms } from '../../services/core/model/time.js';
 import { sandWatch } from '../../services/core/watch/sand-watch.js';
 import { dailyMeans } from '../../services/joining/bed-warmth.js';
+import { CalibrationDesk } from '../../services/joining/calibration-desk.js';
 import { goalOf } from '../../services/joining/older-goal.js';
 import { OlderReadings } from '../../services/joining/older-readings.js';
+import { bodyOf, shiftedBy } from '../support/calibrating.js';
 import { HandTimer } from '../support/hand-timer.js';
 import { temporaryDirectory } from '../support/open.js';
 import { type Message, makeSeason, SHORT_SEASON } from '../support/season.js';
-import { openStation, type TestStation } from '../support/station.js';
+import { NOW, openStation, type TestStation } from '../support/station.js';
 
 /** A sound pit, days enough for a state that is kept for ever. */
 const SEASON = makeSeason({ ...SHORT_SEASON, days: 75, rotFromDay: 1000, wetFromDay: 1000 });
@@ -136,6 +138,23 @@ describe('a season of which the beginning went into its hours', () => {
     expect(folded.alarmText()).toBe(whole.alarmText());
   });
 
+  test('is corrected by a calibration that is entered later, in its hours too', () => {
+    const station = lived();
+    foldAll(station);
+    const whole = { from: MARK - 10 * DAY_ms, to: MARK + 10 * DAY_ms, points: 5000 };
+    const shown = () =>
+      station.views.series('pit-t', whole).find(({ probe }) => probe === 'p01')?.temperature_C ?? [];
+    const [before, judged] = [shown(), station.archive.judged.read(station.key, 0, MARK)];
+    const desk = new CalibrationDesk(station.station, () => NOW);
+    desk.add(bodyOf({ from: START, doneAt: START, points: shiftedBy(-1) }));
+    station.settle();
+    const after = shown();
+    expect(after).toHaveLength(before.length);
+    for (const [at, value] of after.entries()) expect(value).toBeCloseTo((before[at] as number) - 1, 5);
+    expect(station.archive.judged.read(station.key, 0, MARK)).toEqual(judged);
+    expect(station.archive.judged.read(station.key, MARK, END).length).toBeGreaterThan(0);
+  });
+
   test('keeps what was said before the mark when a newer watch judges again', () => {
     const station = lived();
     foldAll(station);
@@ -169,7 +188,7 @@ describe('nothing goes', () => {
 
   test('while the bed waits to be judged again', () => {
     const station = lived();
-    station.commit([late(START + 60_000, 21)]);
+    station.commit([late(END - 2 * DAY_ms + 60_000, 21)]);
     expect(station.station.dirty()).toHaveLength(1);
     expect(goalNow(station)).toBe(0);
     station.settle();
