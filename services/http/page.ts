@@ -6,7 +6,7 @@ import type { FastifyReply } from 'fastify';
 import type { HttpApp } from './http-app.js';
 
 /** What the page's own router shows; `/` is in `routes/root.ts`. */
-const ADDRESSES = ['/beds', '/alarms', '/jobs', '/bench', '/settings'].flatMap((address) => [
+const ADDRESSES = ['/beds', '/alarms', '/jobs', '/bench', '/trials', '/settings'].flatMap((address) => [
   address,
   `${address}/*`,
 ]);

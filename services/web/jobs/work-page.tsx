@@ -24,6 +24,12 @@ export default function WorkPage() {
         <h2 id="work-season">{say('work.seasonTitle')}</h2>
         <SeasonLine beds={known} />
       </section>
+      <section aria-labelledby="work-trials">
+        <h2 id="work-trials">
+          <a href="/trials">{say('trials.title')}</a>
+        </h2>
+        <p>{say('trials.about')}</p>
+      </section>
     </>
   );
 }

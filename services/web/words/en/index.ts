@@ -16,6 +16,7 @@ import { raised, season, verdicts } from './season.js';
 import { series } from './series.js';
 import { settings } from './settings.js';
 import { causes, reasons, stock } from './stock.js';
+import { outcomes, trials } from './trials.js';
 import { work } from './work.js';
 
 export const catalogue = {
@@ -26,6 +27,7 @@ export const catalogue = {
   causes,
   fill,
   inspect,
+  outcomes,
   outlook,
   beds,
   device,
@@ -35,6 +37,7 @@ export const catalogue = {
   season,
   series,
   stock,
+  trials,
   verdicts,
   planning,
   ready,

@@ -17,6 +17,7 @@ import { raised, season, verdicts } from './season.js';
 import { series } from './series.js';
 import { settings } from './settings.js';
 import { causes, reasons, stock } from './stock.js';
+import { outcomes, trials } from './trials.js';
 import { work } from './work.js';
 
 export const catalogue = overEnglish({
@@ -29,6 +30,7 @@ export const catalogue = overEnglish({
   device,
   fill,
   inspect,
+  outcomes,
   outlook,
   parts,
   planning,
@@ -40,6 +42,7 @@ export const catalogue = overEnglish({
   series,
   settings,
   stock,
+  trials,
   verdicts,
   work,
 });

@@ -1,0 +1,64 @@
+import { expect, test } from 'vitest';
+import {
+  expectAccessible,
+  expectNoSidewaysScroll,
+  openPage,
+  picture,
+  SIZES_TRIED,
+  servedSeason,
+} from './support/page.js';
+import { keepTrial, trialData } from './support/trial.js';
+
+test('trials: what came of one, its treatments beside each other, its beds', async () => {
+  const { data, filledAt } = trialData();
+  const { http } = await servedSeason({ data });
+  const nothing = await openPage(`${http}/trials`, 'phone');
+  await nothing.page.getByText(/^No trial is written down yet/).waitFor();
+  await keepTrial(http, filledAt);
+  for (const size of SIZES_TRIED) {
+    const { page, complaints } = await openPage(`${http}/jobs`, size);
+    await page.getByRole('link', { name: 'Trials' }).click();
+    await page.getByRole('heading', { name: 'Trials', level: 1 }).waitFor();
+    await page.getByText('6 beds: fine sand, coarse sand').first().waitFor();
+    await expectAccessible(page);
+    await picture(page, `trials-${size}`);
+
+    await page.getByRole('link', { name: 'Fine or coarse sand' }).click();
+    await page.getByText(/^Treatments were given by hand/).waitFor();
+    await page
+      .getByText(/^coarse sand less fine sand: 1[67]\.\d %; between \d+\.\d % and \d+\.\d % fits/)
+      .waitFor();
+    await page
+      .getByRole('img', {
+        name: /^Roots lost, in %, a line for each treatment\. At the end: fine sand 10\.0/,
+      })
+      .waitFor();
+    await page.getByRole('row', { name: /^box-2 coarse sand row 1 24\.0 % 63/ }).waitFor();
+    await page.getByText('How surely, and what it rests on').click();
+    await page.getByText(/^Analysis of variance in randomised blocks: F\(1, 2\)/).waitFor();
+    await expectAccessible(page);
+    await expectNoSidewaysScroll(page);
+    await picture(page, `trial-${size}`);
+
+    await page.getByRole('radio', { name: /^Highest warmth/ }).check();
+    await page.getByRole('radio', { name: 'Days of the calendar' }).check();
+    await page.getByRole('img', { name: /^Highest warmth above a sound bed/ }).waitFor();
+    await page.getByText('The same in numbers').first().click();
+    await page.getByRole('columnheader', { name: 'coarse sand' }).waitFor();
+    await expectAccessible(page);
+    await expectNoSidewaysScroll(page);
+    await picture(page, `trial-calendar-${size}`);
+
+    const address = await page.getByRole('link', { name: 'Report as PDF file' }).getAttribute('href');
+    const file = await fetch(http + address);
+    expect([file.status, file.headers.get('content-type')]).toEqual([200, 'application/pdf']);
+    expect(complaints).toEqual([]);
+  }
+});
+
+test('a trial that is none is refused in words', async () => {
+  const { data } = trialData();
+  const { http } = await servedSeason({ data });
+  const { page } = await openPage(`${http}/trials/none`, 'phone');
+  await page.getByText('no trial has the id "none"').waitFor();
+});
