@@ -21,6 +21,7 @@ export { backUp } from './backup.js';
 export { type Database, openDatabase } from './database.js';
 export type { ExportReading } from './export-reader.js';
 export type { ImportMark } from './import-store.js';
+export type { JudgedHour } from './judged-store.js';
 export { lockDirectory } from './lock.js';
 export { openForReading } from './read-only.js';
 export type { Put, Values } from './reading-store.js';

@@ -9,6 +9,10 @@ export interface JudgedHour {
   readonly excess: number | null;
 }
 
+type RawHour = [hour: number, expected: number | null, band: number | null, excess: number | null];
+
+const hourFrom = ([hour, expected, band, excess]: RawHour): JudgedHour => ({ hour, expected, band, excess });
+
 export class JudgedStore {
   readonly #put;
   readonly #read;
@@ -20,9 +24,11 @@ export class JudgedStore {
     this.#put = database.prepare(
       'INSERT OR REPLACE INTO judged_hour (probe, hour, expected, band, excess) VALUES (?, ?, ?, ?, ?)',
     );
-    this.#read = database.prepare(
-      'SELECT hour, expected, band, excess FROM judged_hour WHERE probe = ? AND hour >= ? AND hour < ? ORDER BY hour',
-    );
+    this.#read = database
+      .prepare(
+        'SELECT hour, expected, band, excess FROM judged_hour WHERE probe = ? AND hour >= ? AND hour < ? ORDER BY hour',
+      )
+      .raw();
     this.#latest = database.prepare(
       'SELECT hour, expected, band, excess FROM judged_hour WHERE probe = ? ORDER BY hour DESC LIMIT 1',
     );
@@ -40,7 +46,7 @@ export class JudgedStore {
 
   /** Hours of [from, to), in order. */
   read(probe: number, from: number, to: number): JudgedHour[] {
-    return this.#read.all(probe, from, to) as JudgedHour[];
+    return (this.#read.all(probe, from, to) as RawHour[]).map(hourFrom);
   }
 
   /** The highest excess of each day in UTC that has one, in order; hours with `from <= hour < to`, ms. */

@@ -1,5 +1,5 @@
 /** Readings at rest with all that is known of them, some at a time: what an export writes. */
-import type { Archive, ExportReading } from '../archive/index.js';
+import type { Archive, ExportReading, JudgedHour } from '../archive/index.js';
 import { type Quantity, STORED_UNIT } from '../core/model/quantity.js';
 import { HOUR_ms, hourOf } from '../core/model/time.js';
 import type { FlaggedQuantity } from '../core/watch/flag.js';
@@ -13,6 +13,8 @@ export const TIMES_TOGETHER = 2_048;
 
 /** What an export is told of trials. */
 export interface TreatmentPort {
+  /** Whether a bed ever has a treatment. */
+  isTreated(bed: string): boolean;
   /** The treatment of a bed at an event time, ms; null where it is in no trial then. */
   treatmentOf(bed: string, at: number): string | null;
 }
@@ -74,7 +76,7 @@ interface Piece {
 
 /** Rows of one treatment together. */
 function byTreatment(parts: TreatmentPort, bed: string | null, rows: readonly Row[]): Piece[] {
-  if (bed === null) return [{ treatment: null, rows }];
+  if (bed === null || !parts.isTreated(bed)) return [{ treatment: null, rows }];
   const pieces: { treatment: string | null; rows: Row[] }[] = [];
   for (const row of rows) {
     const treatment = parts.treatmentOf(bed, row[0]);
@@ -172,14 +174,17 @@ function flagColumn(
 /** What the watch made of the hour of each time; an hour that the probe did not stand there throughout is left out. */
 function judgedOf(
   { archive }: ChunkParts,
-  stay: ChosenStay,
+  { place, key, stoodFrom, stoodTo }: ChosenStay,
   time: readonly number[],
 ): ExportQuantity['judged'] {
-  if (stay.place.bed === null) return null;
+  if (place.bed === null) return null;
   const [first, last] = [hourOf(time[0] as number), hourOf(time.at(-1) as number)];
-  const hours = archive.judged.read(stay.key, Math.max(first, stay.stoodFrom), last + 1);
+  const hours = archive.judged.read(key, Math.max(first, stoodFrom), Math.min(last, stoodTo - HOUR_ms) + 1);
   if (hours.length === 0) return null;
-  const whole = hours.filter(({ hour }) => hour + HOUR_ms <= stay.stoodTo);
-  const byHour = new Map(whole.map((hour) => [hour.hour, hour]));
-  return time.map((at) => byHour.get(hourOf(at)) ?? null);
+  let next = 0;
+  return time.map((at) => {
+    while (next < hours.length && (hours[next] as JudgedHour).hour + HOUR_ms <= at) next += 1;
+    const hour = hours[next];
+    return hour && hour.hour <= at ? hour : null;
+  });
 }

@@ -23,6 +23,7 @@ export function treatmentsIn(
       if (treatment !== undefined) byBed.set(bed, [...(byBed.get(bed) ?? []), { from, to, treatment }]);
   }
   return {
+    isTreated: (bed) => byBed.has(bed),
     treatmentOf: (bed, at) =>
       byBed.get(bed)?.find(({ from, to }) => at >= from && at < to)?.treatment ?? null,
   };

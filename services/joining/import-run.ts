@@ -17,8 +17,8 @@ import {
 import type { Station } from './station.js';
 import type { TakeIn } from './take-in.js';
 
-/** Readings in one transaction: some tenths of a second, and some megabytes. */
-const READINGS_TOGETHER = 20_000;
+/** Readings in one transaction: about a tenth of a second, and some megabytes. */
+const READINGS_TOGETHER = 5_000;
 
 export interface ImportParts {
   readonly station: Station;

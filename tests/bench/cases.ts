@@ -6,6 +6,7 @@ import type { Load } from './load.js';
 import type { Measured } from './measured.js';
 import { bareMemory, serveMemory } from './memory.js';
 import { type BothSides, SEASON_readings, seasonMeasured } from './seasons.js';
+import { exportMeasured, importMeasured } from './tables.js';
 
 export interface Case {
   readonly name: string;
@@ -16,7 +17,7 @@ export interface Case {
   readonly needsMosquitto?: true;
   /** The same. */
   readonly needsInfluxd?: true;
-  readonly unit: 'messages/s' | 'readings/s' | 'MiB' | 's';
+  readonly unit: 'messages/s' | 'readings/s' | 'rows/s' | 'MiB' | 's';
   /** Ratio of ours to bare that is asked for at least; absent where none is. */
   readonly wanted?: number;
   /** @param messages of the timed part, where they are not to be the case's own; a season has always its own */
@@ -46,6 +47,13 @@ const under =
 const throughSeason = (rots: boolean): Case['sides'] => {
   return () => ({ messages: SEASON_readings, round: () => seasonMeasured(rots) });
 };
+
+/** Rows where none are asked for: nineteen years of a bed with a reading every ten minutes from each of six probes. */
+const TABLE_rows = 1_000_000;
+
+const ofTable =
+  (measure: (rows: number) => Promise<BothSides>): Case['sides'] =>
+  (messages = TABLE_rows) => ({ messages, round: () => measure(messages) });
 
 /** Ten beds with five probes each, and a shade probe. */
 const FARM = { beds: 10, probesPerBed: 5 };
@@ -117,6 +125,21 @@ export const CASES: readonly Case[] = [
       messages,
       round: (oursFirst) => forwardingMeasured(messages, oursFirst),
     }),
+  },
+  {
+    name: 'import',
+    what: 'lines of a CSV of loggers into the archive, of processor time',
+    bareIs: 'csv-parse that counts, and then SQLite that inserts',
+    unit: 'rows/s',
+    sides: ofTable(importMeasured),
+  },
+  {
+    name: 'export',
+    what: 'readings of a bed as CSV, of processor time; each reading is two rows with what the watch made of its hour',
+    bareIs: 'bare SELECT of the readings',
+    unit: 'rows/s',
+    wanted: 0.5,
+    sides: ofTable(exportMeasured),
   },
   {
     name: 'watch',

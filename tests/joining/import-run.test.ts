@@ -138,7 +138,7 @@ describe('what follows from them', () => {
 
 describe('killed in the middle', () => {
   /** Some rows of each piece are refused, some are conflicts. */
-  const rows = Array.from({ length: 50_000 }, (_, at) =>
+  const rows = Array.from({ length: 20_000 }, (_, at) =>
     row(
       Math.floor(at / 2) + (at % 2) * 30_000,
       at % 700 === 5 ? 'warm' : 20 + (at % 7),
@@ -158,7 +158,7 @@ describe('killed in the middle', () => {
     // What was written after the last mark, and torn.
     writeFileSync(`${file}.refused.csv`, '99999,T,torn', { flag: 'a' });
     const rest = await take(station, file);
-    expect(rest.resumedAt).toBeGreaterThan(20_000);
+    expect(rest.resumedAt).toBeGreaterThan(5_000);
     expect(rest.mark).toEqual(through.mark);
     expect(stored(station)).toEqual(expected.stored);
     expect(readFileSync(`${file}.refused.csv`, 'utf8')).toBe(expected.refused);

@@ -13,6 +13,10 @@ const DIGIT_0 = 0x30;
 const MINUS = 0x2d;
 const POINT = 0x2e;
 
+/** Digits of 0 to 99. */
+const TENS = Uint8Array.from({ length: 100 }, (_, value) => DIGIT_0 + Math.floor(value / 10));
+const ONES = Uint8Array.from({ length: 100 }, (_, value) => DIGIT_0 + (value % 10));
+
 /** Up to here a number with three decimals has at most 15 digits, which a double tells apart. */
 const MOST_PLAIN = 1e9;
 
@@ -32,6 +36,17 @@ export class ByteText {
     this.#bytes = larger;
   }
 
+  /** Bytes written since the last time they were taken. */
+  get length(): number {
+    return this.#at;
+  }
+
+  /** Writes once more what stands between two lengths. */
+  again(from: number, to: number): void {
+    for (let at = from; at < to; at += 1) this.#bytes[this.#at + at - from] = this.#bytes[at] as number;
+    this.#at += to - from;
+  }
+
   byte(code: number): void {
     this.#bytes[this.#at] = code;
     this.#at += 1;
@@ -46,9 +61,9 @@ export class ByteText {
 
   /** Two digits of 0 to 99. */
   twoDigits(value: number): void {
-    const tens = Math.floor(value / 10);
-    this.byte(DIGIT_0 + tens);
-    this.byte(DIGIT_0 + value - 10 * tens);
+    this.#bytes[this.#at] = TENS[value] as number;
+    this.#bytes[this.#at + 1] = ONES[value] as number;
+    this.#at += 2;
   }
 
   /** The shortest text that reads as the same number, as `String` gives it: at most 25 bytes. */

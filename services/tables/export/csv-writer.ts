@@ -9,7 +9,7 @@ import type { ExportChunk, ExportQuantity, JudgedHour } from './chunk.js';
 import { COLUMNS } from './columns.js';
 
 /** Numbers, separators and line end of a row, bytes; the texts come on top. */
-const NUMBERS_bytes = 12 * 26;
+const NUMBERS_bytes = 14 * 26;
 
 /** Room at the start, bytes: a chunk of some thousand rows. */
 const ROOM_bytes = 256 * 1024;
@@ -62,8 +62,6 @@ interface Part {
 export class CsvWriter {
   readonly #text = new ByteText(ROOM_bytes);
   readonly #time = new TimeBytes();
-  #judged: JudgedHour | null = null;
-  #judgement: Uint8Array = NO_JUDGEMENT;
 
   /** The rows of a chunk. */
   chunk(chunk: ExportChunk): Buffer {
@@ -84,14 +82,17 @@ export class CsvWriter {
     text.ensure(NUMBERS_bytes + place.length + (flag?.length ?? 0));
     this.#time.write(text, time);
     text.copy(place);
+    const before = text.length;
     text.number(raw[at] as number);
+    const after = text.length;
     text.byte(COMMA);
-    this.#number(isCorrected ? corrected?.[at] : raw[at]);
+    if (isCorrected) this.#number(corrected?.[at]);
+    else text.again(before, after);
     text.byte(COMMA);
     this.#number(uncertainty?.[at]);
     text.byte(COMMA);
     if (flag !== null) text.ascii(flag);
-    text.copy(this.#judgementOf(judged?.[at] ?? null));
+    this.#judgement(judged?.[at]);
     if (spread === null) text.copy(NO_SPREAD);
     else {
       for (const values of [spread.count, spread.least, spread.greatest]) {
@@ -106,15 +107,18 @@ export class CsvWriter {
     if (value != null) this.#text.number(value);
   }
 
-  /** The same for all readings of an hour. */
-  #judgementOf(judged: JudgedHour | null): Uint8Array {
-    if (judged === null) return NO_JUDGEMENT;
-    if (judged !== this.#judged) {
-      this.#judged = judged;
-      const { expected, band, excess } = judged;
-      this.#judgement = Buffer.from(`,${expected ?? ''},${band ?? ''},${excess ?? ''}`);
+  #judgement(judged: JudgedHour | null | undefined): void {
+    const text = this.#text;
+    if (!judged) {
+      text.copy(NO_JUDGEMENT);
+      return;
     }
-    return this.#judgement;
+    text.byte(COMMA);
+    this.#number(judged.expected);
+    text.byte(COMMA);
+    this.#number(judged.band);
+    text.byte(COMMA);
+    this.#number(judged.excess);
   }
 }
 
