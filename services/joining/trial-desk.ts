@@ -8,7 +8,6 @@ import type { SummaryCurve, TrialResult } from '../core/trials/index.js';
 import type { CurvesQuery, TrialKept, TrialPorts } from '../http/index.js';
 import { requireCome } from './known-bed.js';
 import type { Station } from './station.js';
-import { overlaps } from './treatments.js';
 import { trialMaterials } from './trial-material.js';
 
 const analysis = () => import('../core/trials/index.js');
@@ -140,6 +139,12 @@ export class TrialDesk
     return trialCurves(trial, await trialMaterials(this.#station, trial, this.#now()), of, by);
   }
 }
+
+/** Whether two spans have a time in common. */
+const overlaps = ({ from, to }: Span, other: Span): boolean =>
+  from < (other.to ?? Number.POSITIVE_INFINITY) && other.from < (to ?? Number.POSITIVE_INFINITY);
+
+type Span = Pick<Trial, 'from' | 'to'>;
 
 const anotherUnder = (id: string): SandlarderError =>
   new SandlarderError(

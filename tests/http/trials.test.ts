@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { treatmentsOf } from '../../services/joining/treatments.js';
+import { treatmentsIn } from '../../services/joining/export-trials.js';
 import { BOXES, drawing, trialBody, trialSite } from '../support/a-trial.js';
 import { day, FILLED_AT, ledgerApp, uuid } from '../support/ledger.js';
 import { placesOf, problemOfAnswer } from './answers.js';
@@ -76,19 +76,15 @@ describe('a trial', () => {
   });
 
   test('says which treatment a bed had at a time', async () => {
-    const { post, station } = await open();
+    const { post, registry } = await open();
+    const of = (bed: string, at: number) => treatmentsIn(registry, undefined).treatmentOf(bed, at);
     await post('/api/trials', trialBody(1, { to: day(90) }));
-    expect(treatmentsOf(station)('box-1', FILLED_AT)).toBeUndefined();
+    expect(of('box-1', FILLED_AT)).toBeNull();
     const { beds } = (await post(`${one}/assignment`, drawing(2))).json();
-    const of = treatmentsOf(station);
-    expect(of('box-1', FILLED_AT)).toEqual({
-      trial: 'sand-one',
-      treatment: beds[0].treatment,
-      block: 'row 1',
-    });
-    expect(of('box-1', FILLED_AT - 1)).toBeUndefined();
-    expect(of('box-1', Date.parse(day(90)))).toBeUndefined();
-    expect(of('box-9', FILLED_AT)).toBeUndefined();
+    expect(of('box-1', FILLED_AT)).toBe(beds[0].treatment);
+    expect(of('box-1', FILLED_AT - 1)).toBeNull();
+    expect(of('box-1', Date.parse(day(90)))).toBeNull();
+    expect(of('box-9', FILLED_AT)).toBeNull();
   });
 });
 
