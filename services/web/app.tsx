@@ -5,6 +5,7 @@ import { keepSending } from './api/outbox.js';
 import { hearOffer } from './device/install.js';
 import { keepPage } from './device/worker-life.js';
 import { Button } from './parts/button.js';
+import { useFirstZone } from './parts/first-zone.js';
 import { showLook } from './parts/look.js';
 import { Title } from './parts/title.js';
 import { ROUTES } from './routes.js';
@@ -19,10 +20,11 @@ import { say } from './words/say.js';
 function App() {
   const [broken, setBroken] = useState<string>();
   const [tongue, setTongue] = useState(language());
+  const clock = useFirstZone();
   useEffect(() => languageChanged.hear(setTongue), []);
   return (
     <LocationProvider>
-      <Shell key={tongue}>
+      <Shell key={`${tongue} ${clock}`}>
         {broken === undefined ? (
           <ErrorBoundary onError={(error) => setBroken(String(error))}>
             <Pages />

@@ -23,3 +23,29 @@ describe.each(SIZES_TRIED)('the frame of the page on a %s', (size) => {
     expect(complaints).toEqual([]);
   });
 });
+
+test('a device that was never here says times by the clock of the site, whichever page is opened first', async () => {
+  const { http } = seasonToRead();
+  const { page } = await openPage(`${http}/beds/pit-a`, 'phone', { timezoneId: 'Pacific/Auckland' });
+  await page.getByRole('heading', { name: 'Pit A', level: 1 }).waitFor();
+  await page.waitForFunction(() => localStorage.getItem('sandlarder.zone') === 'Africa/Lusaka');
+  const since = page.locator('time').first();
+  const said = new Intl.DateTimeFormat('en-GB', {
+    ...{ hour: '2-digit', minute: '2-digit', timeZone: 'Africa/Lusaka' },
+  }).format(Date.parse((await since.getAttribute('datetime')) ?? ''));
+  await page.locator('time', { hasText: said }).first().waitFor();
+});
+
+test('printed it is black on white in every look, without what can only be pressed', async () => {
+  const { http } = seasonToRead();
+  const { page } = await openPage(`${http}/beds/pit-a`, 'phone');
+  await page.evaluate(() => localStorage.setItem('sandlarder.look', 'dark'));
+  await page.reload();
+  await page.getByRole('heading', { name: 'Pit A', level: 1 }).waitFor();
+  const ink = () => page.evaluate(() => getComputedStyle(document.body).color);
+  const dark = await ink();
+  await page.emulateMedia({ media: 'print' });
+  expect(await ink()).toBe('rgb(42, 31, 20)');
+  expect(dark).not.toBe(await ink());
+  expect(await page.locator('main button:not(.as-link)').filter({ visible: true }).count()).toBe(0);
+});

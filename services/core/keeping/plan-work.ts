@@ -44,10 +44,18 @@ function digging({ steps, measures }: WorkOfBed): string[] {
     `Mark the opening: ${sidesOf(top, measures)}.`,
     `Dig it ${long(top.height, measures)} deep, and heap the earth a stride from the edge or further.`,
     ...below.map(
-      (step) =>
-        `In the middle of that floor dig ${sidesOf(step, measures)}, ${long(step.height, measures)} deeper: a ledge stays all around.`,
+      (step, at) =>
+        `In the middle of that floor dig ${sidesOf(step, measures)}, ${long(step.height, measures)} deeper: ${ledge(steps[at] as PlanStep, step)}.`,
     ),
   ];
+}
+
+function ledge(above: PlanStep, step: PlanStep): string {
+  const atEnds = step.length < above.length;
+  const atSides = step.width < above.width;
+  if (atEnds && atSides) return 'a ledge stays all around';
+  if (atEnds) return 'a ledge stays at both ends';
+  return atSides ? 'a ledge stays along both sides' : 'no ledge stays';
 }
 
 const roofing = (roof: Roof | null, measures: Measures): string[] =>

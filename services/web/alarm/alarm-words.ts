@@ -22,6 +22,20 @@ export const alarmAddress = (id: string): string => `/alarms/${encodeURIComponen
 
 export const stateInWords = ({ state }: Pick<Alarm, 'state'>): string => say(`alarm.${state}`);
 
+const ACTIONS = ['none', 'service', 'check', 'unpack'] as const;
+
+/** The graver alarm that took an alarm's place at the moment it ended, where there is one among these. */
+export const graverAfter = (one: Alarm, among: readonly Alarm[]): Alarm | undefined =>
+  one.clearedAt === null
+    ? undefined
+    : among.find(
+        (other) =>
+          other.bed === one.bed &&
+          other.kind === one.kind &&
+          other.raisedAt === one.clearedAt &&
+          ACTIONS.indexOf(other.action) > ACTIONS.indexOf(one.action),
+      );
+
 /** Since when, or by when it was over. */
 export function timeInWords({ raisedAt, clearedAt }: Pick<Alarm, 'raisedAt' | 'clearedAt'>): string {
   return clearedAt === null

@@ -1,5 +1,5 @@
 /** What people answer: that they have seen it, and that it is to be quiet for a time. */
-import { useState } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import { ask } from '../api/client.js';
 import type { AlarmStory } from '../api/types/alarm-story.js';
 import { NumberField, TextField } from '../parts/field.js';
@@ -40,12 +40,18 @@ function requireName(by: string): string {
 export function Answer({ story, onDone }: PageParts) {
   const [by, setBy] = usePerson();
   const { names } = useSite(story.site);
-  const parts = { story, onDone, by, setBy, names };
+  const told = useRef<HTMLDivElement>(null);
+  // The button that was pressed goes away: who came by keys is led to what it did.
+  const done = (): void => {
+    onDone();
+    told.current?.focus();
+  };
+  const parts = { story, onDone: done, by, setBy, names };
   const { acknowledgement, shelving, state, clearedAt, withdrawn } = story;
   return (
     <section aria-labelledby="answer">
       <h2 id="answer">{say('alarm.answer')}</h2>
-      <div role="status">
+      <div role="status" tabIndex={-1} ref={told}>
         {acknowledgement ? (
           <p>{say('alarm.seenBy', { by: acknowledgement.by, when: dayAndTime(acknowledgement.at) })}</p>
         ) : null}

@@ -93,7 +93,7 @@ function Pages({ path, nameOf }: { path: string; nameOf: PastParts['nameOf'] }) 
         return (
           <>
             {past.length === 0 ? <p role="status">{say('alarm.pastNone')}</p> : null}
-            <AlarmList alarms={past} nameOf={nameOf} />
+            <AlarmList alarms={past} nameOf={nameOf} among={all} />
             {failed === undefined ? null : <Notice kind="refusal">{failed}</Notice>}
             {last ? (
               <Button kind="quiet" onPress={() => more(last.id)}>

@@ -5,6 +5,7 @@ import { ButtonLink } from '../parts/button.js';
 import { Standing } from '../parts/standing.js';
 import { When } from '../parts/when.js';
 import { say } from '../words/say.js';
+import { dayAndTime } from '../words/times.js';
 import { AlarmText } from './section/probe-open.js';
 
 const ACTIONS = ['unpack', 'check', 'service', 'none'] as const;
@@ -62,7 +63,7 @@ function Asked({ alarm }: { alarm: Alarm }) {
       <p>
         <a class="more" href={`/alarms/${encodeURIComponent(id)}`}>
           {say('bed.openAlarm')}
-          <span class="aloud"> {say('bed.openAlarmOf', { since: raisedAt })}</span>
+          <span class="aloud"> {say('bed.openAlarmOf', { since: dayAndTime(raisedAt) })}</span>
         </a>
       </p>
     </>

@@ -168,7 +168,11 @@ interface GroupParts extends About {
 export function Group({ label, hint, wrong, required, children }: GroupParts) {
   const id = useId();
   return (
-    <fieldset class="field" aria-describedby={hint ? `${id}-hint` : undefined}>
+    <fieldset
+      class="field"
+      aria-describedby={hint ? `${id}-hint` : undefined}
+      data-wrong={wrong ? true : undefined}
+    >
       <legend>
         {label}
         {required ? <span class="soft"> ({say('parts.required')})</span> : null}

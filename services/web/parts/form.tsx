@@ -45,10 +45,11 @@ export function Form({ onSend, send, label, children, beside }: FormParts) {
       setWrongs(found);
       // After the fields say what is wrong with them: what stands beside each is not said again.
       setTimeout(() => {
-        const marked = form.querySelectorAll<HTMLElement>('[aria-invalid="true"]');
+        const marked = form.querySelectorAll<HTMLElement>('[aria-invalid="true"], [data-wrong]');
         const allMarked = marked.length > 0 && marked.length >= Object.keys(found).length;
         setFailed(allMarked ? say('parts.somethingWrong') : messageOf(error));
-        marked[0]?.focus();
+        const [first] = marked;
+        (first?.matches('[data-wrong]') ? first.querySelector<HTMLElement>('input') : first)?.focus();
       });
     } finally {
       setBusy(false);

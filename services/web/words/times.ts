@@ -30,6 +30,9 @@ export function useZone(name: string): void {
   }
 }
 
+/** The zone that was told, here or on an earlier visit. */
+export const zoneTold = (): string | undefined => zone;
+
 /** The zone in force: the site's, or the device's where none was told. */
 export function zoneNow(): string {
   deviceZone ??= Intl.DateTimeFormat().resolvedOptions().timeZone;

@@ -13,7 +13,9 @@ describe('the work of a planned bed', () => {
     expect(work[0]).toMatch(/^Choose a place/);
     expect(work[1]).toBe('Mark the opening: 150 cm (2 strides) by 60 cm (3 spans).');
     expect(work[2]).toMatch(/^Dig it 25 cm \(2½ hands\) deep, .* a stride from the edge/);
-    expect(work[3]).toMatch(/^In the middle of that floor dig 100 cm .* by 60 cm .* deeper/);
+    expect(work[3]).toMatch(
+      /^In the middle of that floor dig 100 cm .* by 60 cm .* deeper: a ledge stays at both ends\.$/,
+    );
     expect(work.filter((step) => step.startsWith('Course '))).toHaveLength(plan.courses.length);
     const order = ['ditch', 'roof on', 'stand open', `${plan.buckets} buckets`, 'list before', 'Course 1: '];
     const at = order.map((words) => work.findIndex((step) => step.includes(words)));

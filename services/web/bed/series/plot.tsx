@@ -90,10 +90,11 @@ function onLook(call: () => void): () => void {
   const look = new MutationObserver(call);
   look.observe(document.documentElement, { attributes: true, attributeFilter: ['data-look'] });
   const dark = matchMedia('(prefers-color-scheme: dark)');
-  dark.addEventListener('change', call);
+  const paper = matchMedia('print');
+  for (const query of [dark, paper]) query.addEventListener('change', call);
   return () => {
     look.disconnect();
-    dark.removeEventListener('change', call);
+    for (const query of [dark, paper]) query.removeEventListener('change', call);
   };
 }
 

@@ -1,8 +1,9 @@
 import { useRef, useState } from 'preact/hooks';
 import { useRoute } from 'preact-iso';
-import { NoNetwork } from '../../api/client.js';
+import { NoNetwork, Refusal } from '../../api/client.js';
 import { askAndKeep, useSeen } from '../../api/seen.js';
 import type { Outlook } from '../../api/types/outlook.js';
+import { ButtonLink } from '../../parts/button.js';
 import { Shown } from '../../parts/shown.js';
 import { Title } from '../../parts/title.js';
 import { say } from '../../words/say.js';
@@ -58,13 +59,27 @@ function OutlookOf({ bed }: { bed: string }) {
   return (
     <div class="outlook">
       <div ref={told} tabIndex={-1}>
-        <Shown of={seen}>{(outlook) => <Told outlook={outlook} money={money} />}</Shown>
+        {seen.refusal instanceof Refusal && seen.refusal.status === 422 && seen.answer === undefined ? (
+          <Nothing bed={bed} />
+        ) : (
+          <Shown of={seen}>{(outlook) => <Told outlook={outlook} money={money} />}</Shown>
+        )}
       </div>
       <section>
         <h2>{say('outlook.form')}</h2>
         <AskedForm bed={bed} onAsk={ask} />
       </section>
     </div>
+  );
+}
+
+/** Nobody has written down what went in. */
+function Nothing({ bed }: { bed: string }) {
+  return (
+    <>
+      <p>{say('outlook.nothingIn')}</p>
+      <ButtonLink href={`/jobs/fill/${bed}`}>{say('stock.toFilling')}</ButtonLink>
+    </>
   );
 }
 

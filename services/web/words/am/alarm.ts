@@ -27,6 +27,7 @@ export const alarm = {
   since: 'ከ{when} ጀምሮ',
   raised: 'እስከ {when} ተረጋግጧል',
   cleared: 'እስከ {when} አብቅቷል',
+  grewWorse: 'እስከ {when} ተባብሷል፦',
   shelvedUntil: 'እስከ {when} ዝም ይላል፣ የጠየቀው {by}',
   seenBy: '{by} አይቶታል፣ {when}',
   withdrawn: 'ተሰርዟል፦ ዘግይቶ የመጣ ልኬት ፈጽሞ እንዳልነበረ ያሳያል።',

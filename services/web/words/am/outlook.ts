@@ -1,5 +1,6 @@
 /** Draft: no native speaker has read it. What will be left of a bed, and whether holding pays. */
 export const outlook = {
+  nothingIn: 'ወደዚህ ጎተራ የገባውን የጻፈ የለም፤ ስለዚህ የሚሰላ ነገር የለም።',
   title: 'በ{bed} የሚቀረው',
   form: 'ለስሌቱ የሚያስፈልግ',
   months: 'የሚመጡ ወራት፣ የ30 ቀን',

@@ -27,6 +27,7 @@ export const alarm = {
   since: 'Since {when}',
   raised: 'Established by {when}',
   cleared: 'Over by {when}',
+  grewWorse: 'It grew worse by {when}:',
   shelvedUntil: 'Quiet until {when}, asked for by {by}',
   seenBy: 'Seen by {by}, {when}',
   withdrawn: 'Taken back: readings that came in later show that it never was.',

@@ -1,5 +1,6 @@
 /** What will be left of a bed, and whether holding pays. */
 export const outlook = {
+  nothingIn: 'Nobody has written down what went into this bed, so there is nothing to reckon with.',
   title: 'Outlook of {bed}',
   form: 'What to reckon with',
   months: 'Months ahead, of 30 days',

@@ -27,6 +27,7 @@ export const alarm = {
   since: 'Depuis : {when}',
   raised: 'Établie : {when}',
   cleared: 'Finie : {when}',
+  grewWorse: 'Aggravée : {when}, devenue',
   shelvedUntil: 'Silence jusqu’au {when}, demandé par {by}',
   seenBy: 'Vue par {by}, {when}',
   withdrawn: 'Retirée : des mesures arrivées plus tard montrent que ce n’était pas vrai.',

@@ -1,5 +1,6 @@
 /** Draft: no native speaker has read it. What will be left of a bed, and whether holding pays. */
 export const outlook = {
+  nothingIn: 'Personne n’a noté ce qui a été mis dans ce silo : il n’y a rien à calculer.',
   title: 'À venir : {bed}',
   form: 'Avec quoi compter',
   months: 'Mois à venir, de 30 jours',

@@ -27,6 +27,7 @@ export const alarm = {
   since: 'Tun {when}',
   raised: 'An tabbatar {when}',
   cleared: 'Ya wuce {when}',
+  grewWorse: 'Ya tsananta {when}:',
   shelvedUntil: 'Shiru har {when}, {by} ya nema',
   seenBy: '{by} ya gani, {when}',
   withdrawn: 'An janye: awon da ya makara ya nuna bai taɓa faruwa ba.',

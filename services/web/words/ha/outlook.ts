@@ -1,5 +1,6 @@
 /** Draft: no native speaker has read it. What will be left of a bed, and whether holding pays. */
 export const outlook = {
+  nothingIn: 'Babu wanda ya rubuta abin da aka saka a wannan rumbu, don haka babu abin da za a ƙiyasta.',
   title: 'Abin da zai rage a {bed}',
   form: 'Abin da za a lissafa da shi',
   months: 'Watanni masu zuwa, na kwana 30',

@@ -27,6 +27,7 @@ export const alarm = {
   since: 'Kuyambira {when}',
   raised: 'Linatsimikizika pofika {when}',
   cleared: 'Linatha pofika {when}',
+  grewWorse: 'Linakula pofika {when}:',
   shelvedUntil: 'Chete mpaka {when}, anapempha ndi {by}',
   seenBy: 'Analiona ndi {by}, {when}',
   withdrawn: 'Lachotsedwa: miyeso yochedwa ikuonetsa kuti panalibe kanthu.',

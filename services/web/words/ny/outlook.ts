@@ -1,5 +1,6 @@
 /** Draft: no native speaker has read it. What will be left of a bed, and whether holding pays. */
 export const outlook = {
+  nothingIn: 'Palibe amene analemba zimene zinalowa mu nkhokwe iyi, choncho palibe choti chiwerengedwe.',
   title: 'Zimene zidzatsale mu {bed}',
   form: 'Zowerengera',
   months: 'Miyezi ikubwera, ya masiku 30',

@@ -27,6 +27,7 @@ export const alarm = {
   since: 'Desde: {when}',
   raised: 'Confirmado: {when}',
   cleared: 'Passou: {when}',
+  grewWorse: 'Piorou em {when}:',
   shelvedUntil: 'Silêncio até {when}, pedido por {by}',
   seenBy: 'Visto por {by}, {when}',
   withdrawn: 'Retirado: medidas que chegaram depois mostram que não era verdade.',

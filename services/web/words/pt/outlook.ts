@@ -1,5 +1,6 @@
 /** Draft: no native speaker has read it. What will be left of a bed, and whether holding pays. */
 export const outlook = {
+  nothingIn: 'Ninguém anotou o que entrou neste silo: não há nada para calcular.',
   title: 'O que vem: {bed}',
   form: 'Com que contar',
   months: 'Meses à frente, de 30 dias',

@@ -27,6 +27,7 @@ export const alarm = {
   since: 'Tangu {when}',
   raised: 'Lilithibitika {when}',
   cleared: 'Liliisha {when}',
+  grewWorse: 'Lilizidi kuwa baya {when}:',
   shelvedUntil: 'Kimya hadi {when}, kwa ombi la {by}',
   seenBy: 'Limeonwa na {by}, {when}',
   withdrawn: 'Limefutwa: thamani zilizochelewa zinaonyesha kwamba halikuwepo.',

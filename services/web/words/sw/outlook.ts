@@ -1,5 +1,6 @@
 /** Draft: no native speaker has read it. What will be left of a bed, and whether holding pays. */
 export const outlook = {
+  nothingIn: 'Hakuna aliyeandika kilichoingia kwenye hifadhi hii, kwa hiyo hakuna cha kukadiria.',
   title: 'Kitakachobaki: {bed}',
   form: 'Hesabu ifuate nini',
   months: 'Miezi ijayo, ya siku 30',

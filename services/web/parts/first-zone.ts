@@ -1,0 +1,22 @@
+/** On a device that is new here no page knows the clock of the site: it is asked for once. */
+import { useEffect, useState } from 'preact/hooks';
+import { ask } from '../api/client.js';
+import { useZone, zoneTold } from '../words/times.js';
+
+/** @returns what changes where times that are shown already must be said anew */
+export function useFirstZone(): string | undefined {
+  const [first, setFirst] = useState(zoneTold());
+  useEffect(() => {
+    if (first !== undefined) return;
+    ask<readonly { readonly timezone: string }[]>('/api/sites').then(
+      ([site]) => {
+        // The page itself may have been told in the meantime, and says it right.
+        if (!site || zoneTold() === site.timezone) return;
+        useZone(site.timezone);
+        setFirst(zoneTold());
+      },
+      () => undefined,
+    );
+  }, []);
+  return first;
+}
