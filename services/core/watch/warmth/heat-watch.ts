@@ -1,5 +1,4 @@
-/** The watch over a bed's warmth: what a sound bed would show, what departs from it, and where it comes from. Fed hour by
- * hour; it thinks every six hours of event time. */
+/** The watch over a bed's warmth: what a sound bed would show, what departs from it, and where it comes from. It thinks every six hours. */
 import type { Bed } from '../../model/site.js';
 import { HOUR_ms } from '../../model/time.js';
 import { Bank, type LikelySource, restoreOnsets, SIGNALS, saveOnsets } from './bank.js';
@@ -8,6 +7,7 @@ import { Expected, type Step } from './expected.js';
 import { type GatheredStep, Gathering } from './gathering.js';
 import type { HeatHour, HeatSaved, ProbeExpectation, ProbeFinding, Source } from './heat-types.js';
 import { product } from './kalman.js';
+import { isLeap } from './leap.js';
 import { restoreLikely, saveLikely } from './likely.js';
 import { type BedModel, modelOf } from './model.js';
 import { nearestReading, OpenSources } from './open-sources.js';
@@ -27,11 +27,6 @@ const TOLD_LATER_steps = 10;
 const BESIDE_JUMP_steps = 4;
 /** Steps for which warmth is not believed once water has come in. */
 const WET_steps = 5 * 4;
-/**
- * Rise of the best ratio in one step, with nothing suspected before, that is somebody's hand and no source. Judgement: at
- * 25 strong sources were taken for hands; from 80 on the evaluation gave the same.
- */
-const LEAP = 120;
 /** Ratio of a source from which on what it adds is not taken for scatter. Judgement. */
 const LIKELY = 10;
 /** Of a new or handled bed: how much more readings scatter, and steps in which that falls to 37 %. Without a shade probe. Judgement. */
@@ -233,11 +228,11 @@ export class HeatWatch {
     this.#open.settle({ verdict, best: evidence.best, end, restFrom });
   }
 
-  /** Evidence for a source grows from step to step; where it leaps, somebody has handled the sand. */
+  /** Evidence for a source grows from step to step; where it leaps out of nothing, somebody has handled the sand. */
   #leapt({ best }: Evidence): boolean {
     const before = this.#lastRatio;
     this.#lastRatio = best?.ratio ?? 0;
-    return !this.#open.suspected && this.#lastRatio - before > LEAP;
+    return !this.#open.suspected && isLeap(before, this.#lastRatio);
   }
 
   /** What a sound bed would show after the step: what an open source left in the state is taken out again. */
