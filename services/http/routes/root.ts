@@ -11,7 +11,10 @@ GET  /api/beds/{bed}/readings         series for a plot: ?from=&to=&points=
 GET  /api/beds/{bed}/swing            how the daily swing outside arrives: ?from=&to=
 GET  /api/export/readings.csv         readings as a file: ?beds= or ?site= or ?trial=, &from=&to=&shade=&quantities=
 GET  /api/export/readings.parquet     the same as Parquet
-GET  /api/export/{document}           datapackage.json, readings.schema.json, calibrations.json, citation.txt
+GET  /api/export/readings.schema.json what its columns mean (Table Schema)
+GET  /api/export/datapackage.json     the same with the selection (Data Package)
+GET  /api/export/calibrations.json    calibrations of its probes
+GET  /api/export/citation.txt         how to cite it
 GET  /api/beds/{bed}/events           what happened at it: ?from=&to=
 GET  /api/beds/{bed}/coverage         what its probes would find: ?power=&days=&next=
 GET  /api/beds/{bed}/inspections      what was found, newest first: ?limit=&after=
