@@ -16,6 +16,8 @@ const STEP_ms = 600_000;
 /** They come in turns, as they do. */
 const PROBES = Array.from({ length: 51 }, (_, number) => `p${number + 1}`);
 
+const WARM_readings = BATCH_readings * 4;
+
 interface Made {
   readonly probe: string;
   readonly time: number;
@@ -30,15 +32,16 @@ const made = (number: number): Made => ({
   humidity: 80 + (number % 613) / 100,
 });
 
-/** One round, in a server of its own, which both sides find warm. */
+/** One round, in a server of its own, which both sides find warm, and are warm themselves. */
 export function forwardingMeasured(readings: number, oursFirst: boolean): Promise<BothSides> {
   return cleaningUp(async (undo) => {
     const influxd = await startInfluxd();
     undo(() => influxd.dispose());
-    await bare(influxd.url, 'warm', BATCH_readings * 4);
-    const early = oursFirst ? await ours(undo, influxd.url, readings) : undefined;
+    await bare(influxd.url, 'bare_warm', WARM_readings);
+    await ours(undo, influxd.url, 'ours_warm', WARM_readings);
+    const early = oursFirst ? await ours(undo, influxd.url, 'ours', readings) : undefined;
     const other = await bare(influxd.url, 'bare', readings);
-    return { bare: other, ours: early ?? (await ours(undo, influxd.url, readings)) };
+    return { bare: other, ours: early ?? (await ours(undo, influxd.url, 'ours', readings)) };
   });
 }
 
@@ -63,7 +66,7 @@ const pointOf = ({ probe, time, temperature, humidity }: Made): IPoint => ({
   timestamp: time as unknown as Date,
 });
 
-async function ours(undo: Undo, url: string, readings: number): Promise<Measured> {
+async function ours(undo: Undo, url: string, name: string, readings: number): Promise<Measured> {
   const database = openDatabase(temporaryDirectory(undo), [ARCHIVE_SCHEMA]);
   undo(() => database.close());
   const { spool, keys, readings: store } = createArchive(database);
@@ -74,9 +77,11 @@ async function ours(undo: Undo, url: string, readings: number): Promise<Measured
       store.put(keys.keyOf('ridge-station', probe), time, { temperature, humidity });
     }
   })();
-  const connection = new InfluxConnection(parseInfluxUrl(`${url}/ours`));
+  // What was taken in beforehand is not to be copied from the log into the file while forwarding is measured.
+  database.pragma('wal_checkpoint(TRUNCATE)');
+  const connection = new InfluxConnection(parseInfluxUrl(`${url}/${name}`));
   undo(() => connection.close());
-  await connection.query('CREATE DATABASE "ours"', 'change');
+  await connection.query(`CREATE DATABASE "${name}"`, 'change');
   const emptied = new EventTarget();
   let forwarded = 0;
   const empty = once(emptied, 'empty');

@@ -1,7 +1,7 @@
 /**
  * Empties the spool into the long archive, the oldest first, for as long as the service runs.
  *
- * One batch is on its way while the next is read, so that neither side waits for the other; memory holds these two. A
+ * One batch is on its way while the next is read, so that neither side waits for the other; memory holds these and a few before. A
  * batch leaves the spool only after the server has said that it keeps it, so a crash sends it again, which does no harm.
  */
 import type { Failure } from './failure.js';
@@ -51,6 +51,14 @@ export interface ForwarderState extends Backlog {
   readonly lastError: { readonly at: number; readonly reason: string } | null;
   /** Trouble since the last batch went through: the server must be seen to, or may come back by itself. */
   readonly trouble: Pick<Failure, 'standing' | 'reason'> | null;
+}
+
+/** Batches that leave the spool in one transaction: each is a sync of the disk. They are kept in memory until then. */
+const TOGETHER_batches = 4;
+
+interface Taken {
+  readonly batch: Batch;
+  readonly refused: readonly Refused[];
 }
 
 interface Batch {
@@ -108,19 +116,28 @@ export class Forwarder {
     }
   }
 
-  /** Sends until less than a whole batch waits. */
+  /** Sends until less than a whole batch waits. What was taken leaves the spool a few batches at a time. */
   async #drain(): Promise<void> {
+    let taken: Taken[] = [];
     let batch = this.#read(0);
     let sending = batch && this.#send(batch);
-    while (batch && sending && !this.#closed) {
-      const next = batch.readings.length < BATCH_readings ? undefined : this.#read(lastOf(batch));
-      const refused = await sending;
-      sending = next && this.#send(next);
-      this.#settle(batch, refused);
-      batch = next;
+    try {
+      while (batch && sending && !this.#closed) {
+        await underWay();
+        const next = batch.readings.length < BATCH_readings ? undefined : this.#read(lastOf(batch));
+        taken.push({ batch, refused: await sending });
+        sending = next && this.#send(next);
+        batch = next;
+        if (next && taken.length < TOGETHER_batches) continue;
+        const settled = taken;
+        taken = [];
+        this.#settle(settled);
+      }
+      // On closing what is on its way must not fail unseen.
+      await sending;
+    } finally {
+      if (taken.length > 0) this.#settle(taken);
     }
-    // On closing, or where settling failed, what is on its way must not fail unseen.
-    await sending;
   }
 
   #send({ readings, lines }: Batch): Promise<Refused[]> {
@@ -135,15 +152,17 @@ export class Forwarder {
     return readings.length === 0 ? undefined : { readings, lines: this.#lines.of(readings) };
   }
 
-  #settle(batch: Batch, refused: readonly Refused[]): void {
+  #settle(taken: readonly Taken[]): void {
     const { spool, inTransaction, setAside, log, onForwarded, now } = this.#parts;
+    const refused = taken.flatMap((one) => one.refused);
+    const readings = taken.reduce((sum, { batch }) => sum + batch.readings.length, 0);
     inTransaction(() => {
       for (const one of refused) setAside(one);
-      spool.forget(batch.readings[0]?.[0] ?? 0, lastOf(batch));
+      for (const { batch } of taken) spool.forget(batch.readings[0]?.[0] ?? 0, lastOf(batch));
     });
     this.#failed = 0;
     this.#trouble = null;
-    onForwarded?.(batch.readings.length - refused.length, refused.length);
+    onForwarded?.(readings - refused.length, refused.length);
     if (refused.length === 0) return;
     this.#refused += refused.length;
     this.#refusedAt = now();
@@ -178,6 +197,9 @@ export class Forwarder {
     });
   }
 }
+
+/** Reading holds up the event loop, which writes the request only at its next turn. */
+const underWay = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
 
 const lastOf = ({ readings }: Batch): number => readings.at(-1)?.[0] ?? 0;
 
