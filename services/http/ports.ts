@@ -1,7 +1,7 @@
 /** What the HTTP edge needs of the rest: declared here, joined in serve.ts. Nothing in it waits but what says so. */
 
 import type { Said } from '../core/alarms/languages/index.js';
-import type { Plan, PlanQuestion } from '../core/keeping/index.js';
+import type { Plan, PlanQuestion, RotLeft } from '../core/keeping/index.js';
 import type { Alarm, AlarmState } from '../core/model/alarm.js';
 import type { Inspection, InspectionBody } from '../core/model/inspection.js';
 import type { Language } from '../core/model/languages.js';
@@ -105,18 +105,20 @@ export interface BedView {
   readonly probes: readonly ProbeView[];
   /** Probes with a stay in the shade of the site. */
   readonly shade: readonly string[];
-  /** `sound`, `learning`, or what the most urgent open alarm asks for. */
+  /** `sound`, `learning`, or what the most urgent open alarm, or rot that was left, asks for. */
   readonly stands: 'unfilled' | 'learning' | 'sound' | 'unpack' | 'check' | 'service';
   /**
    * Since when, event time, ms: the first open alarm that asks for it was raised, or the last that asked for anything was
-   * over, or it was filled; null where none of that is known.
+   * over, or a look found rot or dealt with it, or it was filled; null where none of that is known. Never after now.
    */
   readonly standsSince: number | null;
+  /** Rot that was found and left; null where none is known. */
+  readonly rotLeft: RotLeft | null;
   /** Roots left in it; null where its stock is not kept. */
   readonly rootsLeft: number | null;
   /** In words: what the judgement rests on. */
   readonly basis: string;
-  /** End of the last hour that the watch has judged, ms; null before the first. */
+  /** Up to when the watch has judged it, ms, never after now; null before the first hour. */
   readonly judgedTo: number | null;
   readonly openAlarms: readonly Alarm[];
   readonly latestInspection: Inspection | null;

@@ -4,6 +4,7 @@ import { LATEST_TIME_ms } from '../core/model/time.js';
 import type { LookView } from '../http/index.js';
 import { asAlarm } from './alarm-keeper.js';
 import type { KnownBed } from './directory.js';
+import { rotOf } from './rot-left.js';
 import type { Station } from './station.js';
 import type { StockDesk } from './stock-desk.js';
 
@@ -17,9 +18,11 @@ export function lookViews(station: Station, stock: StockDesk, now: number): Look
 export function lookOf(station: Station, stock: StockDesk, known: KnownBed, now: number): LookDue {
   const { bed, watched } = known;
   const filledAt = bed.filled ?? null;
+  const left = stock.left(bed.id);
   return lookDue(
     {
-      ...{ filledAt, lookedAt: openedSince(station, known), empty: stock.left(bed.id) === 0 },
+      ...{ filledAt, lookedAt: openedSince(station, known), empty: left === 0 },
+      rotSince: rotOf(station, known, left).left?.since ?? null,
       inspectEvery_days: watched.thresholds.inspect_every_days,
       nextLook: station.watchers.get(bed.id)?.standing().nextLook ?? null,
       openAlarms: station.registry.alarms.open(bed.id).map((row) => asAlarm(row, now)),

@@ -6,6 +6,7 @@ import type { KnownBed } from './directory.js';
 import { filledBy } from './known-bed.js';
 import { labelled } from './labelled.js';
 import { lookOf } from './look-views.js';
+import { rotOf } from './rot-left.js';
 import type { Station } from './station.js';
 import { StockDesk } from './stock-desk.js';
 import { unknownProbes } from './views.js';
@@ -53,6 +54,7 @@ function todayBed(station: Station, stock: StockDesk, known: KnownBed, now: numb
     .sort(byUrgency);
   return {
     ...{ site: site.id, bed, openAlarms, look: lookOf(station, stock, known, now) },
+    rot: rotOf(station, known, stock.left(bed.id)).left,
     inspectEvery_days: watched.thresholds.inspect_every_days,
     readiness: readinessOf(station, known, now),
   };

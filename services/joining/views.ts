@@ -4,6 +4,7 @@
 import { alarmSaid, placeSaid } from '../core/alarms/languages/index.js';
 import { mostUrgent } from '../core/alarms/urgency.js';
 import { SandlarderError } from '../core/errors.js';
+import type { RotStanding } from '../core/keeping/index.js';
 import type { Alarm } from '../core/model/alarm.js';
 import { formatTime, HOUR_ms } from '../core/model/time.js';
 import type {
@@ -31,6 +32,7 @@ import { labelled } from './labelled.js';
 import { createLedgerViews } from './ledger-views.js';
 import { type OlderReader, readOlder } from './older-series.js';
 import { RecordDesk } from './record-desk.js';
+import { rotOf } from './rot-left.js';
 import { readSeries, readShadeSeries, type SeriesParts } from './series-view.js';
 import type { Station } from './station.js';
 import { StockDesk } from './stock-desk.js';
@@ -107,10 +109,14 @@ function bedView(station: Station, stock: StockDesk, known: KnownBed, now: numbe
   const watcher = station.watchers.get(known.bed.id);
   const standing = watcher?.standing() ?? { basis: '', learning: true };
   const openAlarms = station.registry.alarms.open(known.bed.id).map((row) => labelled(station, row, now));
+  const left = stock.left(known.bed.id);
+  const rot = rotOf(station, known, left);
   const urgent = mostUrgent(openAlarms.filter(({ state }) => state !== 'shelved'));
   const filled = standing.learning ? 'learning' : 'sound';
   const calm = known.bed.filled === undefined ? 'unfilled' : filled;
-  const stands = urgent && urgent.action !== 'none' ? urgent.action : calm;
+  const asked = urgent && urgent.action !== 'none' ? urgent.action : calm;
+  const stands = rot.left ? 'unpack' : asked;
+  const come = comeBy(station, known, now);
   return {
     site: known.site.id,
     timezone: known.site.timezone,
@@ -118,25 +124,33 @@ function bedView(station: Station, stock: StockDesk, known: KnownBed, now: numbe
     probes: known.probes.flatMap((probe) => probeView(station, known, probe)),
     shade: known.shade.map(({ probe }) => probe.id),
     stands,
-    standsSince: standsSince(station, known, stands, openAlarms),
-    rootsLeft: stock.left(known.bed.id),
+    standsSince: come(standsSince(station, known, { stands, rot, openAlarms })),
+    rotLeft: rot.left,
+    rootsLeft: left,
     basis: standing.basis,
-    judgedTo: watcher?.judgedTo ?? null,
+    judgedTo: come(watcher?.judgedTo ?? null),
     openAlarms,
     latestInspection: station.registry.inspections.latest(known.bed.id),
   };
+}
+
+/** A look closes its hour before that is over: its own time then stands for the end of the hour. */
+function comeBy({ registry }: Station, { bed }: KnownBed, now: number) {
+  const lookedAt = Math.min(registry.inspections.newestAt(bed.id) ?? now, now);
+  return (time: number | null): number | null => (time === null || time <= now ? time : lookedAt);
 }
 
 /** A bed that is filled anew begins anew. */
 function standsSince(
   { registry }: Station,
   { bed }: KnownBed,
-  stands: BedView['stands'],
-  openAlarms: readonly Alarm[],
+  { stands, rot, openAlarms }: Pick<BedView, 'stands' | 'openAlarms'> & { readonly rot: RotStanding },
 ): number | null {
   const asking = openAlarms.filter(({ action, state }) => action === stands && state !== 'shelved');
-  if (asking.length > 0) return Math.min(...asking.map(({ raisedAt }) => raisedAt));
-  const times = [bed.filled, registry.alarms.lastOver(bed.id)].filter((time) => time !== undefined);
+  const asked = [...asking.map(({ raisedAt }) => raisedAt), ...(rot.left ? [rot.left.since] : [])];
+  if (asked.length > 0) return Math.min(...asked);
+  const calmed = [bed.filled, registry.alarms.lastOver(bed.id), rot.overAt ?? undefined];
+  const times = calmed.filter((time) => time !== undefined);
   return times.length === 0 ? null : Math.max(...times);
 }
 

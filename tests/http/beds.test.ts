@@ -22,6 +22,7 @@ describe('GET /api/beds', () => {
       keeper: 'keeper-1',
       stands: 'unpack',
       standsSince: '2026-06-01T11:30:00Z',
+      rotLeft: null,
       rootsLeft: 380,
       basis: 'shade probe and neighbours',
       judgedTo: '2026-06-01T10:00:00Z',

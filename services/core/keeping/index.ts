@@ -54,6 +54,7 @@ export { readinessSentence } from './readiness-words.js';
 export type { ReadinessProbe } from './readiness-worst.js';
 export type { Roof } from './roof.js';
 export { ROOT_MASS_kg } from './root-size.js';
+export { type RotLeft, type RotStanding, rotStanding } from './rot-left.js';
 export { type GrainsDocument, type SandDocument, sandDocument } from './sand-document.js';
 export { sandLimits } from './sand-limits.js';
 export { BUCKET_L } from './sand-needed.js';

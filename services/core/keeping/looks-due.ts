@@ -5,10 +5,10 @@ import type { Alarm } from '../model/alarm.js';
 import { DAY_ms } from '../model/time.js';
 import type { NextLook } from '../watch/thermal-time/index.js';
 
-export const LOOK_DUE_BY = ['unpack', 'alarm', 'rule', 'warmth', 'sprouting', 'weevils'] as const;
+export const LOOK_DUE_BY = ['unpack', 'rot', 'alarm', 'rule', 'warmth', 'sprouting', 'weevils'] as const;
 
 export interface LookReason {
-  /** `unpack` and `alarm`: an open alarm asks for it; `rule`: so many days after the last; the others: warm sand. */
+  /** `unpack` and `alarm`: an open alarm asks for it; `rot`: some was found and left; `rule`: so many days after the last; the others: warm sand. */
   readonly by: (typeof LOOK_DUE_BY)[number];
   /** Since when, or from when on, ms. */
   readonly dueAt: number;
@@ -33,6 +33,8 @@ export interface LookedAfter {
   /** Whether its ledger says that no root is left in it. */
   readonly empty: boolean;
   readonly inspectEvery_days: number;
+  /** Since when rot is known to lie in it, ms; null where none is. */
+  readonly rotSince: number | null;
   /** As the watch has it; null where it has none. */
   readonly nextLook: NextLook | null;
   readonly openAlarms: readonly Pick<Alarm, 'id' | 'kind' | 'action' | 'raisedAt' | 'text' | 'evidence'>[];
@@ -46,7 +48,7 @@ const WARM_WORDS = {
 
 /** @param now wall clock, ms */
 export function lookDue(bed: LookedAfter, now: number): LookDue {
-  const reasons = [...byAlarms(bed), ...byRule(bed), ...byWarmth(bed)].sort(
+  const reasons = [...byRot(bed), ...byAlarms(bed), ...byRule(bed), ...byWarmth(bed)].sort(
     (one, other) => one.dueAt - other.dueAt,
   );
   const [first] = reasons;
@@ -63,6 +65,11 @@ function byAlarms({ openAlarms, lookedAt }: LookedAfter): LookReason[] {
     return [{ by: 'alarm', dueAt: raisedAt, text, alarm: id }];
   });
 }
+
+const byRot = ({ rotSince }: LookedAfter): LookReason[] =>
+  rotSince === null
+    ? []
+    : [{ by: 'rot', dueAt: rotSince, text: 'rot was found and the bed was not repacked', alarm: null }];
 
 function byRule({ filledAt, lookedAt, empty, inspectEvery_days }: LookedAfter): LookReason[] {
   const last = lookedAt ?? filledAt;

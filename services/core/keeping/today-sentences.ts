@@ -1,5 +1,5 @@
 /** One sentence for each thing that needs a person: in a language where its catalogue has the words, else in English. */
-import { CATALOGUES, shortMessage } from '../alarms/languages/index.js';
+import { CATALOGUES, rotLeftSaid, shortMessage } from '../alarms/languages/index.js';
 import type { Alarm } from '../model/alarm.js';
 import type { Step } from '../model/bed.js';
 import type { Language } from '../model/languages.js';
@@ -38,6 +38,7 @@ export function todaySentences(language: Language) {
       const asking = { kind: 'inspection-due', action: 'check', subject: '', evidence, place: null } as const;
       return inLanguage(shortMessage('raised', asking, bed, { language }).text);
     },
+    rotLeft: (at: number, bed: NamedBed): TodaySaid => inLanguage(rotLeftSaid(at, bed, language).text),
     problem: (problem: string): TodaySaid => inEnglish(`The service itself: ${problem}.`),
     readiness: (readiness: TodayReadiness, { name }: NamedBed): TodaySaid =>
       inEnglish(`${name}: ${readinessSaid(readiness)}`),

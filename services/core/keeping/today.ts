@@ -1,11 +1,12 @@
 /**
- * What needs a person today, in order: from open alarms, looks that are due, beds that are made ready, probes that
+ * What needs a person today, in order: from rot that is known to lie in a bed, open alarms, looks that are due, beds that are made ready, probes that
  * nobody describes or that are due for calibration, and the service itself. Each in one sentence.
  */
 import { byUrgency } from '../alarms/urgency.js';
 import type { Alarm } from '../model/alarm.js';
 import type { Language } from '../model/languages.js';
 import type { LookDue } from './looks-due.js';
+import type { RotLeft } from './rot-left.js';
 import type { NamedBed, TodaySentences } from './today-sentences.js';
 
 /** When it is to be done: at once; with the service, before all that waits for a visit; the rest in the order given. */
@@ -41,7 +42,7 @@ export interface TodayItem {
   readonly probe: string | null;
   /** Id of the alarm that it comes from; null where it comes from none. */
   readonly alarm: string | null;
-  /** What the alarm asks for; null where it is none. */
+  /** What the alarm, or rot that was left, asks for; null where it is neither. */
   readonly action: Alarm['action'] | null;
   /** Since when, event time, ms; null where that is not known. */
   readonly since: number | null;
@@ -56,6 +57,8 @@ export interface TodayBed {
   readonly bed: NamedBed & { readonly id: string };
   readonly openAlarms: readonly Alarm[];
   readonly look: LookDue;
+  /** Null where none is known to be left. */
+  readonly rot: RotLeft | null;
   readonly inspectEvery_days: number;
   /** How far a bed that is not filled was made ready; absent where it is filled, or nobody has begun. */
   readonly readiness?: TodayReadiness | undefined;
@@ -100,6 +103,7 @@ const NOTHING = { site: null, bed: null, probe: null, alarm: null, action: null,
 /** In order: by when it is to be done, what nobody has in hand first, then by urgency and the longest due first. */
 export function todayItems(facts: TodayFacts, say: TodaySentences): TodayItem[] {
   const drafted: Drafted[] = [
+    ...facts.beds.flatMap((bed) => ofRot(bed, say)).sort(bySince),
     ...facts.beds.flatMap((bed) => ofAlarms(bed, say)).sort(byInHand),
     ...facts.problems.map(
       (problem): Drafted => ({
@@ -144,16 +148,27 @@ function inHandOf({ state, acknowledgement, shelving }: Alarm): InHand | null {
   return acknowledgement && { how: 'seen', by: acknowledgement.by, at: acknowledgement.at, until: null };
 }
 
+/** Known, where an alarm only suspects: it comes first, and stays while an alarm was answered by the look that found it. */
+function ofRot({ site, bed, rot }: TodayBed, say: TodaySentences): Drafted[] {
+  if (rot === null) return [];
+  return [
+    {
+      ...{ ...NOTHING, when: 'today', kind: 'look', site, bed: { id: bed.id, name: bed.name } },
+      ...{ action: 'unpack', since: rot.since, said: say.rotLeft(rot.at, bed) },
+    },
+  ];
+}
+
 /** What an alarm asks for already is not asked for twice: who unpacks a bed looks into it. */
 function ofLook(
-  { site, bed, look, openAlarms, inspectEvery_days }: TodayBed,
+  { site, bed, look, rot, openAlarms, inspectEvery_days }: TodayBed,
   say: TodaySentences,
 ): Drafted[] {
   const asked = openAlarms.some(
     ({ kind, action }) => action === 'unpack' || (kind === 'inspection-due' && action === 'check'),
   );
   const reason = look.reasons.find(({ alarm }) => alarm === null);
-  if (!look.due || asked || !reason || !(reason.dueAt === look.dueAt)) return [];
+  if (!look.due || rot !== null || asked || !reason || !(reason.dueAt === look.dueAt)) return [];
   return [
     {
       ...{ ...NOTHING, when: 'next-visit', kind: 'look', site, bed: { id: bed.id, name: bed.name } },

@@ -1,9 +1,11 @@
 import { z } from 'zod';
+import { rotLeftSaid } from '../../core/alarms/languages/index.js';
+import type { Language } from '../../core/model/languages.js';
 import { languageOf } from '../accept-language.js';
 import type { HttpApp } from '../http-app.js';
 import type { HttpPorts } from '../ports.js';
 import { jsonAnswer } from '../schemas/answer.js';
-import { bedAnswer, bedPathSchema, bedSchema } from '../schemas/bed.js';
+import { type BedSayings, bedAnswer, bedPathSchema, bedSchema } from '../schemas/bed.js';
 import { onlyLanguageSchema } from '../schemas/language.js';
 import { problemResponses } from '../schemas/problem.js';
 
@@ -22,7 +24,7 @@ export function addBeds(app: HttpApp, ports: HttpPorts): void {
     },
     (request, reply) => {
       const language = languageOf(request, reply);
-      return ports.beds().map((view) => bedAnswer(view, (alarm) => ports.alarmSaid(alarm, language)));
+      return ports.beds().map((view) => bedAnswer(view, sayings(ports, language)));
     },
   );
   app.get(
@@ -39,7 +41,12 @@ export function addBeds(app: HttpApp, ports: HttpPorts): void {
     },
     (request, reply) => {
       const language = languageOf(request, reply);
-      return bedAnswer(ports.bed(request.params.bed), (alarm) => ports.alarmSaid(alarm, language));
+      return bedAnswer(ports.bed(request.params.bed), sayings(ports, language));
     },
   );
 }
+
+const sayings = ({ alarmSaid }: HttpPorts, language: Language): BedSayings => ({
+  alarm: (alarm) => alarmSaid(alarm, language),
+  rotLeft: ({ at }, bed) => rotLeftSaid(at, bed, language),
+});

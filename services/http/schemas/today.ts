@@ -31,7 +31,7 @@ const itemSchema = z.object({
   bed: z.object({ id: z.string(), name: z.string() }).nullable(),
   probe: z.string().nullable(),
   alarm: z.string().nullable().meta({ description: 'Id of the alarm that it comes from' }),
-  action: z.enum(ACTIONS).nullable().meta({ description: 'What that alarm asks for' }),
+  action: z.enum(ACTIONS).nullable().meta({ description: 'What that alarm asks for, or rot that was left' }),
   since: timeTextSchema.nullable(),
   inHand: inHandSchema,
   text: z.string().meta({ description: 'A sentence or two: what, and what to do' }),

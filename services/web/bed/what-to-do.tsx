@@ -1,6 +1,6 @@
 /** What a bed asks of a person now: open alarms, the most urgent first, and the ways to write things down. */
 import type { Alarm } from '../api/types/alarm.js';
-import type { Bed } from '../api/types/bed.js';
+import type { Bed, RotLeft } from '../api/types/bed.js';
 import { ButtonLink } from '../parts/button.js';
 import { Standing } from '../parts/standing.js';
 import { When } from '../parts/when.js';
@@ -23,7 +23,8 @@ export function WhatToDo({ bed }: { bed: Bed }) {
   return (
     <section class="card" aria-labelledby="what-to-do">
       <h2 id="what-to-do">{say('bed.whatToDo')}</h2>
-      {alarms.length === 0 ? <p>{say('bed.nothingToDo')}</p> : null}
+      {bed.rotLeft ? <RotKnown rot={bed.rotLeft} /> : null}
+      {alarms.length === 0 && !bed.rotLeft ? <p>{say('bed.nothingToDo')}</p> : null}
       <ul class="to-do">
         {alarms.map((alarm) => (
           <li key={alarm.id}>
@@ -44,6 +45,20 @@ export function WhatToDo({ bed }: { bed: Bed }) {
         </ButtonLink>
       </div>
     </section>
+  );
+}
+
+function RotKnown({ rot: { text, language, since } }: { rot: RotLeft }) {
+  return (
+    <>
+      <Standing stands="unpack" />
+      <p>
+        <AlarmText alarm={{ text, language }} />
+      </p>
+      <p class="soft">
+        {say('bed.sinceWhen')} <When at={since} />
+      </p>
+    </>
   );
 }
 

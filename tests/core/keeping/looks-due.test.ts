@@ -13,6 +13,7 @@ const bed = (change: Partial<LookedAfter> = {}): LookedAfter => ({
     filledAt: FILLED,
     lookedAt: null,
     empty: false,
+    rotSince: null,
     inspectEvery_days: 14,
     nextLook: null,
     openAlarms: [],

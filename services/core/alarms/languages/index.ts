@@ -11,6 +11,7 @@ export { type Fitted, firstFitting, measured } from './fitting.js';
 export { allExample, findingFor, findingSaid, foundExample, laterExample, okExample } from './hint.js';
 export { CATALOGUES, catalogueOf, LANGUAGES, type LanguageStatus, languageOf } from './languages.js';
 export { PLACE_STYLES, type PlaceStyle } from './place.js';
+export { rotLeftSaid } from './rot-left.js';
 export { alarmSaid, placeSaid, type Said } from './said.js';
 export { joined, plainName, say } from './say.js';
 export {

@@ -17,17 +17,27 @@ export interface Bed {
   readonly stands: Stands;
   /** Event time. */
   readonly standsSince?: string | null;
+  /** Rot that was found and left; absent from services before it was told. */
+  readonly rotLeft?: RotLeft | null;
   /** Null where its stock is not kept. */
   readonly rootsLeft: number | null;
   /** What the judgement rests on, English. */
   readonly basis: string;
-  /** End of the last hour that the watch has judged. */
+  /** Up to when the watch has judged it. */
   readonly judgedTo: string | null;
   readonly openAlarms: readonly Alarm[];
   readonly latestInspection: LatestInspection | null;
   readonly probes: readonly Probe[];
   /** Ids of probes in the shade outside. */
   readonly shade: readonly string[];
+}
+
+export interface RotLeft {
+  readonly since: string;
+  readonly at: string;
+  readonly text: string;
+  /** Of the text. */
+  readonly language: string;
 }
 
 /** A block of sand; x and y are its corner, from the north-west corner of the opening. */

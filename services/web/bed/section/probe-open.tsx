@@ -150,6 +150,6 @@ function Calibrations({ probe, site }: { probe: string; site: string }) {
   );
 }
 
-export function AlarmText({ alarm: { text, language = 'en' } }: { alarm: Alarm }) {
+export function AlarmText({ alarm: { text, language = 'en' } }: { alarm: Pick<Alarm, 'text' | 'language'> }) {
   return language === 'en' ? <English>{text}</English> : <span lang={language}>{text}</span>;
 }

@@ -182,6 +182,8 @@ export const EN_MESSAGES = {
   'page.used': 'This alarm is over, or the link was used: each works once.',
   'page.expired': 'This link no longer holds. Ask your station.',
   'page.tick': 'Tick what you found; "nothing" stands alone.',
+  'page.rotLeft':
+    '{bed}: rot was found on {day} and the bed was not repacked. Open it today, take out every rotten root and repack.',
   'page.caution':
     'Rotten, mouldy, bitter or weevil-tunnelled roots: the whole root goes. Do not eat it or feed it to animals, not even trimmed, cooked or ensiled. Bury it away from the store.',
   'page.draft': 'Draft: no native speaker has read this text.',

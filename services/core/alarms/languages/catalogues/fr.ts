@@ -183,6 +183,8 @@ const MESSAGES: Messages = {
   'page.used': 'Cette alerte est finie, ou le lien a servi: chacun sert une fois.',
   'page.expired': 'Ce lien ne vaut plus. Demandez à votre station.',
   'page.tick': 'Cochez ce que vous avez trouvé; « rien » reste seul.',
+  'page.rotLeft':
+    "{bed}: pourriture trouvée le {day}, et le silo n'a pas été remis en sable. Ouvrir aujourd'hui, enlever toutes les patates pourries et remettre en sable.",
   'page.caution':
     "Patates pourries, moisies, amères ou percées par les charançons: toute la patate est à jeter. Ne pas la manger ni la donner aux bêtes, même parée, cuite ou ensilée. L'enterrer loin du silo.",
   'page.draft': "Ébauche: aucun locuteur natif n'a lu ce texte.",

@@ -180,6 +180,8 @@ const MESSAGES: Messages = {
   'page.used': 'Wannan gargaɗi ya wuce, ko an yi amfani da mahaɗin: kowanne sau ɗaya ne.',
   'page.expired': 'Wannan mahaɗi ba ya aiki yanzu. A tambayi tasha.',
   'page.tick': 'A zaɓi abin da aka samu; «babu komai» shi kaɗai ne.',
+  'page.rotLeft':
+    '{bed}: an samu ruba a {day}, kuma ba a sake shirya rumbun ba. A buɗe yau, a cire kowane ruɓaɓɓe, a mayar da masu kyau cikin yashi.',
   'page.caution':
     'Dankali ruɓaɓɓe, mai funfuna, mai ɗaci ko wanda ƙwari suka huda: a jefar da shi duka. Kada a ci, kada a ba dabba, ko an yanke inda ya lalace, ko an dafa, ko an adana don dabbobi (silage). A binne shi nesa da rumbu.',
   'page.draft': 'Daftari: babu mai harshen nan da ya karanta wannan rubutu.',

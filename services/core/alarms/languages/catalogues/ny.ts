@@ -180,6 +180,8 @@ const MESSAGES: Messages = {
   'page.used': 'Chenjezo ili latha, kapena linki yagwiritsidwa kale: iliyonse imagwira kamodzi.',
   'page.expired': 'Linki iyi sigwiranso ntchito. Funsani siteshoni yanu.',
   'page.tick': 'Sankhani zimene mwapeza; «palibe kanthu» imakhala yokha.',
+  'page.rotLeft':
+    '{bed}: kuwola kunapezeka pa {day}, ndipo mbatata sizinabwezeredwe bwino mumchenga. Tsegulani lero, chotsani mbatata iliyonse yowola, bwezerani zabwino mumchenga.',
   'page.caution':
     'Mbatata zowola, za nkhungu, zowawa kapena zobooledwa ndi anankafumbwe: mbatata yonse itayidwe. Osadya, osadyetsa ziweto, ngakhale yodulidwa, yophika kapena yosungidwa ngati chakudya cha ziweto. Kwirirani kutali ndi nkhokwe.',
   'page.draft': 'Zolembera chabe: palibe mwini chiyankhulochi amene wawerenga mawu awa.',

@@ -181,6 +181,8 @@ const MESSAGES: Messages = {
   'page.used': 'Este aviso passou, ou o link já foi usado: cada um serve uma vez.',
   'page.expired': 'Este link já não vale. Pergunte à sua estação.',
   'page.tick': 'Marque o que achou; «nada» fica só.',
+  'page.rotLeft':
+    '{bed}: achou-se podre em {day} e o silo não foi arrumado de novo. Abrir hoje, tirar toda a batata podre e pôr de novo na areia.',
   'page.caution':
     'Batatas podres, com bolor, amargas ou furadas por gorgulhos: a batata inteira vai fora. Não a coma nem a dê a animais, nem aparada, cozida ou ensilada. Enterre-a longe do silo.',
   'page.draft': 'Rascunho: nenhum falante nativo leu este texto.',

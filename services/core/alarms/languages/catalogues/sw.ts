@@ -180,6 +180,8 @@ const MESSAGES: Messages = {
   'page.used': 'Onyo hili limeisha, au kiungo kimetumika: kila kimoja hutumika mara moja.',
   'page.expired': 'Kiungo hiki hakitumiki tena. Uliza kituo chako.',
   'page.tick': 'Chagua ulichokuta; «hakuna kitu» husimama peke yake.',
+  'page.rotLeft':
+    '{bed}: kuoza kulikutwa {day} na viazi havikurudishwa mchangani. Fungua leo, toa kila kiazi kilichooza, rudisha vizima mchangani.',
   'page.caution':
     'Viazi vilivyooza, vyenye ukungu, vichungu au vilivyotobolewa na fukusi: kiazi kizima hutupwa. Kisiliwe na mtu wala mnyama, hata sehemu mbovu ikikatwa, hata kikipikwa au kikifanywa sileji. Kizike mbali na hifadhi.',
   'page.draft': 'Rasimu: hakuna mzungumzaji wa lugha hii aliyesoma maandishi haya.',
