@@ -24,7 +24,7 @@ export default defineConfig({
         test: {
           name: 'services',
           include: ['tests/services/**/*.test.ts'],
-          testTimeout: 300_000,
+          testTimeout: 600_000,
           hookTimeout: 60_000,
           fileParallelism: false,
         },

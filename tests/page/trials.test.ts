@@ -26,14 +26,14 @@ test('trials: what came of one, its treatments beside each other, its beds', asy
     await page.getByRole('link', { name: 'Fine or coarse sand' }).click();
     await page.getByText(/^Treatments were given by hand/).waitFor();
     await page
-      .getByText(/^coarse sand less fine sand: 1[67]\.\d %; between \d+\.\d % and \d+\.\d % fits/)
+      .getByText(/^coarse sand less fine sand: 1[67]\.\d\s%; between \d+\.\d\s% and \d+\.\d\s% fits/)
       .waitFor();
     await page
       .getByRole('img', {
         name: /^Roots lost, in %, a line for each treatment\. At the end: fine sand 10\.0/,
       })
       .waitFor();
-    await page.getByRole('row', { name: /^box-2 coarse sand row 1 24\.0 % 63/ }).waitFor();
+    await page.getByRole('row', { name: /^box-2 coarse sand row 1 24\.0\s% 63/ }).waitFor();
     await page.getByText('How surely, and what it rests on').click();
     await page.getByText(/^Analysis of variance in randomised blocks: F\(1, 2\)/).waitFor();
     await expectAccessible(page);
