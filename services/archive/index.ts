@@ -8,6 +8,7 @@ import { FullRate } from './full-rate.js';
 import { HourStore } from './hour-store.js';
 import { ImportStore } from './import-store.js';
 import { SpoolStore } from './influx/spool-store.js';
+import { JudgedSeries } from './judged-series.js';
 import { JudgedStore } from './judged-store.js';
 import { ProbeKeys } from './probe-keys.js';
 import { QuarantineStore } from './quarantine-store.js';
@@ -27,7 +28,8 @@ export { openForReading } from './read-only.js';
 export type { Put, Values } from './reading-store.js';
 export { type Restored, restore } from './restore.js';
 export { ARCHIVE_SCHEMA } from './schema.js';
-export type { Series, SeriesRow, Unused } from './series.js';
+export type { Series } from './series.js';
+export type { SeriesRow, Unused } from './series-parts.js';
 export { lookOver, type Soundness } from './soundness.js';
 
 /** All stores of readings over one database. */
@@ -43,6 +45,7 @@ export function createArchive(database: Database) {
     apart: new ApartStore(database),
     quarantine: new QuarantineStore(database),
     judged: new JudgedStore(database),
+    judgedSeries: new JudgedSeries(database),
     flags: new FlagStore(database),
     ...{ fullRate, hours, means: new ReadingMeans(database) },
     folding: new Folding(database, { fullRate, hours, forwardedUpTo }),

@@ -9,9 +9,14 @@ export interface JudgedHour {
   readonly excess: number | null;
 }
 
-type RawHour = [hour: number, expected: number | null, band: number | null, excess: number | null];
+type JudgedRow = [hour: number, expected: number | null, band: number | null, excess: number | null];
 
-const hourFrom = ([hour, expected, band, excess]: RawHour): JudgedHour => ({ hour, expected, band, excess });
+const hourFrom = ([hour, expected, band, excess]: JudgedRow): JudgedHour => ({
+  hour,
+  expected,
+  band,
+  excess,
+});
 
 export class JudgedStore {
   readonly #put;
@@ -46,7 +51,7 @@ export class JudgedStore {
 
   /** Hours of [from, to), in order. */
   read(probe: number, from: number, to: number): JudgedHour[] {
-    return (this.#read.all(probe, from, to) as RawHour[]).map(hourFrom);
+    return (this.#read.all(probe, from, to) as JudgedRow[]).map(hourFrom);
   }
 
   /** The highest excess of each day in UTC that has one, in order; hours with `from <= hour < to`, ms. */

@@ -3,15 +3,19 @@
  */
 
 import { MINUTE_ms } from '../core/model/time.js';
-import type { FlaggedQuantity } from '../core/watch/flag.js';
 import type { Database } from './database.js';
 import type { FoldedReadings } from './reading-store.js';
-
-export interface SeriesRow {
-  readonly time: number;
-  readonly temperature: number | null;
-  readonly humidity: number | null;
-}
+import {
+  ALL_USED,
+  type Parts,
+  partsOf,
+  type Raw,
+  rowOf,
+  type SeriesRow,
+  type SeriesSpan,
+  type Unused,
+  used,
+} from './series-parts.js';
 
 export interface Series {
   readonly rows: readonly SeriesRow[];
@@ -19,68 +23,57 @@ export interface Series {
   readonly thinned: boolean;
 }
 
-/** Times of values that may not stand for their part of the span: what a broken sensor says is no minimum. */
-export type Unused = Readonly<Record<FlaggedQuantity, ReadonlySet<number>>>;
+type Sought = [
+  coldest: number | null,
+  warmest: number | null,
+  driest: number | null,
+  moistest: number | null,
+];
 
-export const ALL_USED: Unused = { temperature: new Set(), humidity: new Set() };
+/** A bit for each that there is. */
+const openOf = (sought: Sought): number =>
+  sought.reduce<number>((bits, value, at) => (value === null ? bits : bits | (1 << at)), 0);
 
-type Raw = [time: number, temperature: number | null, humidity: number | null];
-type Column = 1 | 2;
-
-/** How many values of each quantity a span has. */
-export interface ValueCounts {
-  readonly temperatures: number;
-  readonly humidities: number;
-}
-
-interface Counts extends ValueCounts {
-  readonly rows: number;
-}
-
-/** The driver binds numbers as REAL: whole ones must be made whole again, or a part would be a fraction. */
-const FROM = 'cast(@from AS INTEGER)';
-const WIDTH = 'cast(@width AS INTEGER)';
-
-/** The first row of a part with one of its extremes. */
-const timeWith = (quantity: string, extreme: string): string =>
-  `(SELECT time FROM reading WHERE probe = @probe AND time >= begins AND time < min(@to, begins + ${WIDTH})
-    AND ${quantity} = ${extreme} ORDER BY time LIMIT 1)`;
-
-/** In each part the rows of the least and the greatest of each quantity: SQLite reads a part twice at the most. */
-const EXTREME_ROWS = `
-  WITH part AS MATERIALIZED (
-    SELECT ${FROM} + (time - ${FROM}) / ${WIDTH} * ${WIDTH} AS begins,
-      min(temperature) AS coldest, max(temperature) AS warmest, min(humidity) AS driest, max(humidity) AS moistest
-    FROM reading WHERE probe = @probe AND time >= @from AND time < @to GROUP BY 1
-  )
-  SELECT reading.time, temperature, humidity FROM part CROSS JOIN reading WHERE probe = @probe AND reading.time IN (
-    ${timeWith('temperature', 'coldest')}, ${timeWith('temperature', 'warmest')},
-    ${timeWith('humidity', 'driest')}, ${timeWith('humidity', 'moistest')}
-  )`;
+/** A bit for each that the row has. */
+const foundIn = ([, temperature, humidity]: Raw, [coldest, warmest, driest, moistest]: Sought): number =>
+  Number(temperature === coldest) +
+  2 * Number(temperature === warmest) +
+  4 * Number(humidity === driest) +
+  8 * Number(humidity === moistest);
 
 /** Where in its hour the least and the greatest value are shown: when they were measured is not known any more. */
 const LEAST_AT_ms = 20 * MINUTE_ms;
 const GREATEST_AT_ms = 40 * MINUTE_ms;
 
-export interface SeriesSpan {
-  readonly from: number;
-  readonly to: number;
-}
-
 export class SeriesReader {
   readonly #folded: FoldedReadings;
-  readonly #counts;
+  readonly #atOnce;
   readonly #rows;
+  readonly #count;
+  readonly #measured;
   readonly #extremes;
+  readonly #withOneOf;
 
   constructor(database: Database, folded: FoldedReadings) {
     this.#folded = folded;
+    // Each statement by itself would take and give up SQLite's lock for readers.
+    this.#atOnce = database.transaction((work: () => void) => work());
     const range = 'FROM reading WHERE probe = ? AND time >= ? AND time < ?';
-    this.#counts = database.prepare(
-      `SELECT count(*) AS rows, count(temperature) AS temperatures, count(humidity) AS humidities ${range}`,
-    );
     this.#rows = database.prepare(`SELECT time, temperature, humidity ${range} ORDER BY time`).raw();
-    this.#extremes = database.prepare(EXTREME_ROWS).raw();
+    this.#count = database.prepare(`SELECT count(*) FROM (SELECT 1 ${range} LIMIT ?)`).pluck();
+    this.#measured = {
+      1: database.prepare(`SELECT 1 ${range} AND temperature IS NOT NULL LIMIT 1`),
+      2: database.prepare(`SELECT 1 ${range} AND humidity IS NOT NULL LIMIT 1`),
+    };
+    this.#extremes = database
+      .prepare(`SELECT min(temperature), max(temperature), min(humidity), max(humidity) ${range}`)
+      .raw();
+    this.#withOneOf = database
+      .prepare(
+        `SELECT time, temperature, humidity ${range}
+         AND (temperature = ? OR temperature = ? OR humidity = ? OR humidity = ?) ORDER BY time`,
+      )
+      .raw();
   }
 
   /**
@@ -90,19 +83,24 @@ export class SeriesReader {
    */
   read(probe: number, from: number, to: number, points: number, unused: Unused = ALL_USED): Series {
     const hours = this.#hourRows(probe, from, to);
-    const counts = countsWith(this.#counts.get(probe, from, to) as Counts, hours);
-    if (!(counts.rows > points)) {
+    const most = points - hours.length;
+    if (most >= 0 && (this.#count.get(probe, from, to, most + 1) as number) <= most) {
       const rows = [...hours, ...this.#raws(probe, from, to)].sort(byTime).map(rowOf);
       return { rows, thinned: hours.length > 0 };
     }
-    const parts = partsOf(counts, { from, to }, points);
+    const columns = COLUMNS.filter(
+      (column) =>
+        hours.some((raw) => raw[column] !== null) ||
+        this.#measured[column].get(probe, from, to) !== undefined,
+    );
+    const parts = partsOf({ from, to }, points, columns);
     for (const raw of hours) parts.take(raw);
-    this.#takeExtremes(parts, { probe, from, to }, unused);
+    this.#atOnce(() => this.#takeReadings(parts, { probe, from, to }, unused));
     return { rows: parts.rows(), thinned: true };
   }
 
   /** By SQL; where values of a part are not used, the rows of that part one by one. */
-  #takeExtremes(
+  #takeReadings(
     parts: Parts,
     { probe, from, to }: SeriesSpan & { readonly probe: number },
     unused: Unused,
@@ -112,11 +110,29 @@ export class SeriesReader {
         .filter((time) => time >= from && time < to)
         .map((time) => parts.startOf(time)),
     );
-    for (const raw of this.#extremes.all({ probe, from, to, width: parts.width }) as Raw[])
-      if (!touched.has(parts.startOf(raw[0]))) parts.take(raw);
-    for (const start of touched)
-      for (const raw of this.#raws(probe, start, Math.min(to, start + parts.width)))
-        parts.take(used(raw, unused));
+    for (let start = from; start < to; start += parts.width) {
+      const end = Math.min(to, start + parts.width);
+      const raws = touched.has(start)
+        ? this.#raws(probe, start, end).map((raw) => used(raw, unused))
+        : this.#extremeRows(probe, start, end);
+      for (const raw of raws) parts.take(raw);
+    }
+  }
+
+  /** The first row with each of the extremes of a part: it is read once for them, and as far as the last of those rows. */
+  #extremeRows(probe: number, from: number, to: number): Raw[] {
+    const sought = this.#extremes.get(probe, from, to) as Sought;
+    let open = openOf(sought);
+    const rows: Raw[] = [];
+    if (open === 0) return rows;
+    for (const raw of this.#withOneOf.iterate(probe, from, to, ...sought) as IterableIterator<Raw>) {
+      const found = open & foundIn(raw, sought);
+      if (found === 0) continue;
+      rows.push(raw);
+      open -= found;
+      if (open === 0) break;
+    }
+    return rows;
   }
 
   #raws(probe: number, from: number, to: number): Raw[] {
@@ -135,118 +151,4 @@ export class SeriesReader {
 
 const byTime = ([one]: Raw, [other]: Raw): number => one - other;
 
-function countsWith({ rows, temperatures, humidities }: Counts, hours: readonly Raw[]): Counts {
-  const has = (column: Column): number => hours.filter((raw) => raw[column] !== null).length;
-  return { rows: rows + hours.length, temperatures: temperatures + has(1), humidities: humidities + has(2) };
-}
-
-/** A minimum and a maximum. */
-const EXTREMES = 2;
-
-/** Of the quantities that were measured at all. */
-function columnsOf({ temperatures, humidities }: ValueCounts): Column[] {
-  const columns: Column[] = [];
-  if (temperatures > 0) columns.push(1);
-  if (humidities > 0) columns.push(2);
-  return columns;
-}
-
-/** As many as the points allow. */
-function partsOf(counts: ValueCounts, { from, to }: SeriesSpan, points: number): Parts {
-  const columns = columnsOf(counts);
-  const count = Math.max(1, Math.floor(points / (EXTREMES * columns.length)));
-  return new Parts(columns, from, Math.max(1, Math.ceil((to - from) / count)));
-}
-
-/** Takes rows one by one, in any order, and keeps those that stand for the parts of a span. */
-export class Thinning {
-  readonly #parts: Parts;
-  readonly #unused: Unused;
-
-  /** @param points that are kept at the most */
-  constructor(counts: ValueCounts, span: SeriesSpan, points: number, unused: Unused) {
-    this.#parts = partsOf(counts, span, points);
-    this.#unused = unused;
-  }
-
-  take(row: SeriesRow): void {
-    this.#parts.take(used([row.time, row.temperature, row.humidity], this.#unused));
-  }
-
-  rows(): SeriesRow[] {
-    return this.#parts.rows();
-  }
-}
-
-const rowOf = ([time, temperature, humidity]: Raw): SeriesRow => ({ time, temperature, humidity });
-
-function used(raw: Raw, unused: Unused): Raw {
-  const [time, temperature, humidity] = raw;
-  const cold = unused.temperature.has(time);
-  const moist = unused.humidity.has(time);
-  return cold || moist ? [time, cold ? null : temperature, moist ? null : humidity] : raw;
-}
-
-/** Equal parts of a span, each with the rows that stand for it. */
-class Parts {
-  readonly #columns: readonly Column[];
-  readonly #from: number;
-  readonly #parts = new Map<number, Extremes>();
-  readonly width: number;
-
-  constructor(columns: readonly Column[], from: number, width: number) {
-    this.#columns = columns;
-    this.#from = from;
-    this.width = width;
-  }
-
-  /** Start of the part in which a time lies. */
-  startOf(time: number): number {
-    return this.#from + Math.floor((time - this.#from) / this.width) * this.width;
-  }
-
-  take(raw: Raw): void {
-    const start = this.startOf(raw[0]);
-    const extremes = this.#parts.get(start) ?? new Extremes(this.#columns);
-    this.#parts.set(start, extremes);
-    extremes.take(raw);
-  }
-
-  /** In order of time. */
-  rows(): SeriesRow[] {
-    const starts = [...this.#parts].sort(([one], [other]) => one - other);
-    return starts.flatMap(([, extremes]) => extremes.rows());
-  }
-}
-
-/** Whether a value is less, or as great and measured before: rows of a part do not come in order. */
-const isBefore = (value: number, [time]: Raw, other: number | null, [otherTime]: Raw): boolean =>
-  value < (other as number) || (value === other && time < otherTime);
-
-/** The rows of one part of the span that stand for it. */
-class Extremes {
-  readonly #columns: readonly Column[];
-  readonly #lowest: (Raw | undefined)[] = [];
-  readonly #highest: (Raw | undefined)[] = [];
-
-  constructor(columns: readonly Column[]) {
-    this.#columns = columns;
-  }
-
-  take(raw: Raw): void {
-    for (const column of this.#columns) {
-      const value = raw[column];
-      if (value === null) continue;
-      const [lowest, highest] = [this.#lowest[column], this.#highest[column]];
-      if (!lowest || isBefore(value, raw, lowest[column], lowest)) this.#lowest[column] = raw;
-      if (!highest || isBefore(-value, raw, -(highest[column] as number), highest))
-        this.#highest[column] = raw;
-    }
-  }
-
-  /** In order of time, each once. */
-  rows(): SeriesRow[] {
-    const raws = [...this.#lowest, ...this.#highest].filter((raw) => raw !== undefined);
-    return [...new Set(raws)].sort(([one], [other]) => one - other).map(rowOf);
-  }
-}
+const COLUMNS = [1, 2] as const;

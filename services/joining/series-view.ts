@@ -2,11 +2,17 @@
 import type { Archive } from '../archive/index.js';
 import { SandlarderError } from '../core/errors.js';
 import { HOUR_ms, hourOf } from '../core/model/time.js';
-import type { MeasuredSeries, OlderReadings, ProbeSeries, SeriesQuery, ShadeSeries } from '../http/index.js';
+import type {
+  HourSeries,
+  MeasuredSeries,
+  OlderReadings,
+  ProbeSeries,
+  SeriesQuery,
+  ShadeSeries,
+} from '../http/index.js';
 import { type Calibrations, type CorrectedValue, toMillionth } from './calibrations.js';
-import { covers, type KnownBed, type KnownProbe, type Stay, staysInBed, staysInShade } from './directory.js';
+import { type KnownBed, type KnownProbe, type Stay, staysInBed, staysInShade } from './directory.js';
 import { joinedRows, unusedOf } from './older-series.js';
-import { extremeHours, hourColumns } from './series-hours.js';
 
 /** Flags of one span that are read at the most: both quantities of a reading every half minute for a month. */
 const MOST_FLAGS = 200_000;
@@ -67,18 +73,19 @@ function staySeries(parts: SeriesParts, probe: KnownProbe, stay: Stay): ProbeSer
   const span = spanOf(stay, parts.query);
   const measured = stay.placement && measuredSeries(parts, probe, span);
   if (!stay.placement || !measured) return [];
-  const judged = parts.archive.judged
-    .read(probe.key, hourOf(span.from), hourOf(span.to) + HOUR_ms)
-    .filter(({ hour }) => covers([stay], hour));
-  const byHour = new Map(judged.map((hour) => [hour.hour, hour]));
-  const hours = measured.time.map((time) => byHour.get(hourOf(time)));
+  const { judgedSeries } = parts.archive;
+  const judged = {
+    first: Math.max(hourOf(span.from), stay.from),
+    last: Math.min(hourOf(span.to), stay.to - HOUR_ms),
+  };
+  const hours = judgedSeries.at(probe.key, judged, measured.time);
   const { x, y, depth } = stay.placement;
   return [
     {
       ...{ probe: probe.probe.id, x, y, depth, ...measured },
       expected_C: hours.map((hour) => hour?.expected ?? null),
       band_C: hours.map((hour) => hour?.band ?? null),
-      hours: hourColumns(extremeHours(judged, span, parts.query.points)),
+      hours: hourColumns(judgedSeries.read(probe.key, judged, span, parts.query.points)),
     },
   ];
 }
@@ -125,3 +132,17 @@ const uncertaintyOf = (corrected: CorrectedValue | null): number | null => {
   const uncertainty = corrected?.uncertainty ?? null;
   return uncertainty === null ? null : toMillionth(uncertainty);
 };
+
+interface JudgedHour {
+  readonly hour: number;
+  readonly expected: number | null;
+  readonly band: number | null;
+  readonly excess: number | null;
+}
+
+const hourColumns = (hours: readonly JudgedHour[]): HourSeries => ({
+  time: hours.map(({ hour }) => hour),
+  expected_C: hours.map(({ expected }) => expected),
+  band_C: hours.map(({ band }) => band),
+  excess_C: hours.map(({ excess }) => excess),
+});

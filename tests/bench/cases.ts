@@ -5,6 +5,7 @@ import { forwardingMeasured } from './forwarding.js';
 import type { Load } from './load.js';
 import type { Measured } from './measured.js';
 import { bareMemory, serveMemory } from './memory.js';
+import { PLOT_readings, plotMeasured } from './plot.js';
 import { type BothSides, SEASON_readings, seasonMeasured } from './seasons.js';
 import { exportMeasured, importMeasured } from './tables.js';
 
@@ -17,7 +18,7 @@ export interface Case {
   readonly needsMosquitto?: true;
   /** The same. */
   readonly needsInfluxd?: true;
-  readonly unit: 'messages/s' | 'readings/s' | 'rows/s' | 'MiB' | 's';
+  readonly unit: 'messages/s' | 'readings/s' | 'rows/s' | 'MiB' | 's' | 'ms';
   /** Ratio of ours to bare that is asked for at least; absent where none is. */
   readonly wanted?: number;
   /** @param messages of the timed part, where they are not to be the case's own; a season has always its own */
@@ -154,5 +155,12 @@ export const CASES: readonly Case[] = [
     bareIs: BARE_FILTER,
     unit: 's',
     sides: throughSeason(true),
+  },
+  {
+    name: 'plot',
+    what: 'time of one core for a season of nine probes, every ten minutes, asked of the service over HTTP as a plot of 600 points each',
+    bareIs: 'least and greatest of each part by SQL, of readings and of judged hours, on the same database',
+    unit: 'ms',
+    sides: () => ({ messages: PLOT_readings, round: plotMeasured }),
   },
 ];

@@ -3,7 +3,8 @@ import { escape as escaped } from 'influx';
 import { EARLIEST_TIME_ms, LATEST_TIME_ms } from '../../core/model/time.js';
 import type { Stretch } from '../history/history.js';
 import type { StoredReading } from '../reading-store.js';
-import { ALL_USED, type Series, Thinning, type Unused } from '../series.js';
+import type { Series } from '../series.js';
+import { ALL_USED, Thinning, type Unused } from '../series-parts.js';
 import type { InfluxConnection } from './connection.js';
 import { FIELD, MEASUREMENT } from './lines.js';
 

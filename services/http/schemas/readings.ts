@@ -13,6 +13,7 @@ import {
 } from '../ports.js';
 import { countQuerySchema, idsQuerySchema, yesQuerySchema } from './query.js';
 import { timeQuerySchema, timeTextSchema } from './time.js';
+import { timeTexts } from './time-texts.js';
 
 const { least, most, usual } = HTTP_LIMITS.points;
 
@@ -150,7 +151,7 @@ function seriesAnswer(series: ProbeSeries): ReadingsAnswer['probes'][number] {
     expected_C: [...series.expected_C],
     band_C: [...series.band_C],
     hours: {
-      time: hours.time.map(formatTime),
+      time: timeTexts(hours.time),
       expected_C: [...hours.expected_C],
       band_C: [...hours.band_C],
       excess_C: [...hours.excess_C],
@@ -159,7 +160,7 @@ function seriesAnswer(series: ProbeSeries): ReadingsAnswer['probes'][number] {
 }
 
 const measuredAnswer = (series: MeasuredSeries): Omit<ReadingsAnswer['shade'][number], 'probe'> => ({
-  time: series.time.map(formatTime),
+  time: timeTexts(series.time),
   temperature_C: [...series.temperature_C],
   temperatureUncertainty_C: [...series.temperatureUncertainty_C],
   temperatureDoubt: [...series.temperatureDoubt],
