@@ -19,7 +19,7 @@ import { inBatches, openStation } from '../support/station.js';
 import { freePort, startMosquitto } from './mosquitto.js';
 
 /** In each of two ways; `SANDLARDER_KILLS=200` for a long run. */
-const KILLS = Number(process.env['SANDLARDER_KILLS'] ?? 12);
+const KILLS = Number(process.env['SANDLARDER_KILLS'] ?? 6);
 const season = makeSeason();
 
 /** Alarms of a run that nobody disturbed, in this process. */
