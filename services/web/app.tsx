@@ -6,7 +6,7 @@ import { hearOffer } from './device/install.js';
 import { keepPage } from './device/worker-life.js';
 import { Button } from './parts/button.js';
 import { useFirstZone } from './parts/first-zone.js';
-import { showLook } from './parts/look.js';
+import { keepLook } from './parts/look.js';
 import { Title } from './parts/title.js';
 import { ROUTES } from './routes.js';
 import { Shell } from './shell.js';
@@ -67,7 +67,7 @@ function Broken({ what }: { what: string }) {
   );
 }
 
-showLook();
+keepLook();
 hearOffer();
 chooseLanguage(firstLanguage())
   .catch(() => undefined)

@@ -49,3 +49,13 @@ test('printed it is black on white in every look, without what can only be press
   expect(dark).not.toBe(await ink());
   expect(await page.locator('main button:not(.as-link)').filter({ visible: true }).count()).toBe(0);
 });
+
+test('it looks as the device does, and as it does later', async () => {
+  const { http } = seasonToRead();
+  const { page } = await openPage(http, 'phone', { colorScheme: 'dark' });
+  const inked = (colour: string) =>
+    page.waitForFunction((wanted) => getComputedStyle(document.body).color === wanted, colour);
+  await inked('rgb(245, 234, 219)');
+  await page.emulateMedia({ colorScheme: 'light' });
+  await inked('rgb(42, 31, 20)');
+});

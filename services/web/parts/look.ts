@@ -16,7 +16,16 @@ export function chooseLook(look: Look): void {
   showLook(look);
 }
 
+/** Says to the style sheets how to look: what the device says is `light` or `dark` by then. */
 export function showLook(look: Look = lookNow()): void {
-  if (look === 'device') delete document.documentElement.dataset['look'];
-  else document.documentElement.dataset['look'] = look;
+  const ofDevice = darkDevice().matches ? 'dark' : 'light';
+  document.documentElement.dataset['look'] = look === 'device' ? ofDevice : look;
 }
+
+/** Looks as chosen, and as the device says whenever it changes its mind. */
+export function keepLook(): void {
+  showLook();
+  darkDevice().addEventListener('change', () => showLook());
+}
+
+const darkDevice = (): MediaQueryList => matchMedia('(prefers-color-scheme: dark)');

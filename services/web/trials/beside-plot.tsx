@@ -1,6 +1,8 @@
 /** The picture: a line a treatment, told apart by mark and stroke as well as colour, with bars across beds. */
+
 import type { CurvePoint, Curves, CurvesBy, CurvesOf } from '../api/types/trial.js';
 import { roundTicks } from '../jobs/outlook/ticks.js';
+import { HeightTicks } from '../parts/height-ticks.js';
 import { number } from '../words/numbers.js';
 import { say } from '../words/say.js';
 import { dayAndMonth } from '../words/times.js';
@@ -37,14 +39,7 @@ export function BesidePlot({ curves: { treatments }, of, by }: PlotParts) {
   return (
     <figure class="beside">
       <svg viewBox={`0 0 ${WIDE} ${HIGH}`} role="img" aria-label={labelOf(treatments, of)}>
-        {ticks.map((tick) => (
-          <g key={tick}>
-            <line class="rule" x1={LEFT} x2={WIDE - RIGHT} y1={y(tick)} y2={y(tick)} />
-            <text x={LEFT - 6} y={y(tick) + 4} text-anchor="end">
-              {number(tick)}
-            </text>
-          </g>
-        ))}
+        <HeightTicks ticks={ticks} y={y} left={LEFT} right={WIDE - RIGHT} />
         {timeTicks(from, to, by).map((time, at, all) => (
           <text key={time} x={x(time)} y={HIGH - 9} text-anchor={at === all.length - 1 ? 'end' : 'middle'}>
             {by === 'filling' ? number(time) : dayAndMonth(time)}

@@ -89,12 +89,11 @@ function drawIn(element: HTMLElement, model: SeriesModel, picture: Picture, heig
 function onLook(call: () => void): () => void {
   const look = new MutationObserver(call);
   look.observe(document.documentElement, { attributes: true, attributeFilter: ['data-look'] });
-  const dark = matchMedia('(prefers-color-scheme: dark)');
   const paper = matchMedia('print');
-  for (const query of [dark, paper]) query.addEventListener('change', call);
+  paper.addEventListener('change', call);
   return () => {
     look.disconnect();
-    for (const query of [dark, paper]) query.removeEventListener('change', call);
+    paper.removeEventListener('change', call);
   };
 }
 

@@ -1,5 +1,7 @@
 /** What will be left by month: the likely line in its band. The table under it says the same in numbers. */
+
 import type { Band, Outlook } from '../../api/types/outlook.js';
+import { HeightTicks } from '../../parts/height-ticks.js';
 import { number } from '../../words/numbers.js';
 import { say } from '../../words/say.js';
 import { roundTicks } from './ticks.js';
@@ -32,14 +34,7 @@ export function LeftPlot({ outlook: { roots, months } }: { outlook: Outlook }) {
         ...{ low: number(Math.floor(last.low)), high: number(Math.ceil(last.high)) },
       })}
     >
-      {ticks.map((tick) => (
-        <g key={tick}>
-          <line class="rule" x1={LEFT} x2={WIDE - RIGHT} y1={y(tick)} y2={y(tick)} />
-          <text x={LEFT - 6} y={y(tick) + 4} text-anchor="end">
-            {number(tick)}
-          </text>
-        </g>
-      ))}
+      <HeightTicks ticks={ticks} y={y} left={LEFT} right={WIDE - RIGHT} />
       <path class="band" d={`M${edge.join('L')}Z`} />
       <path class="likely" d={`M${line(({ likely }) => likely).join('L')}`} />
       {points.map(({ likely }, month) => (
