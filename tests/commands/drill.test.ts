@@ -32,7 +32,7 @@ async function launch(): Promise<{
     body: { to: '<<to>>', text: '<<text>>' },
   };
   const folder = ownFolder();
-  const flags = ['--sms-gateway', folder.file('gateway.json', JSON.stringify(settings))];
+  const flags = { smsGateway: folder.file('gateway.json', JSON.stringify(settings)) };
   const { ask } = await servedSite(SITE, { folder, flags });
   return { gateway, drill: (...args) => ask('drill', ...args) };
 }

@@ -1,9 +1,12 @@
-/** The built service on a site of its own, as the commands meet it. */
+/** The service on a site of its own, as the commands meet it. */
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { expect } from 'vitest';
+import { onTestFinished } from 'vitest';
+import { loadSite } from '../../services/load.js';
+import { serve } from '../../services/serve.js';
+import { readServeSettings, type ServeFlags } from '../../services/settings.js';
 import { temporaryDirectory } from './open.js';
-import { run, start } from './processes.js';
+import { run } from './processes.js';
 
 /** A folder of a test, and its files. */
 export function ownFolder() {
@@ -23,21 +26,25 @@ export function ownFolder() {
 interface Serving {
   readonly folder?: ReturnType<typeof ownFolder>;
   /** Further flags of `serve`. */
-  readonly flags?: readonly string[];
+  readonly flags?: Partial<ServeFlags>;
   readonly environment?: NodeJS.ProcessEnv;
 }
 
-/** Loads the site and serves it, at addresses that are free. */
+/**
+ * Loads the site and serves it until the test ends, at addresses that are free, in this process: it is the commands that
+ * are processes of their own here. `command-line.test.ts` and the tests of services start the whole program.
+ */
 export async function servedSite(
   site: unknown,
-  { folder = ownFolder(), flags = [], environment }: Serving = {},
+  { folder = ownFolder(), flags = {}, environment = {} }: Serving = {},
 ) {
   const data = folder.path('data');
-  const loaded = await run(['load', folder.file('site.json', JSON.stringify(site)), '--data', data]);
-  expect(loaded).toMatchObject({ code: 0 });
-  const listen = ['--listen', '127.0.0.1:0', '--mqtt-listen', '127.0.0.1:0'];
-  const service = start(['serve', '--data', data, ...listen, ...flags], environment);
-  const [, http = ''] = await service.said(/questions at (\S+)\/api/);
+  loadSite(data, 'site.json', site, Date.now());
+  const listen = { listen: '127.0.0.1:0', mqttListen: '127.0.0.1:0' };
+  const settings = readServeSettings({ data, ...listen, ...flags }, { ...process.env, ...environment });
+  const service = await serve({ settings, tellConsole: () => undefined, log: () => undefined });
+  onTestFinished(() => service.close());
+  const http = service.httpUrl;
   return {
     ...folder,
     data,
