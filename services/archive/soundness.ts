@@ -31,17 +31,27 @@ export interface Soundness {
   readonly tables: readonly TableRows[];
 }
 
+/** Looks at something else in a database, and says what is wrong with it in sentences. */
+export type AlsoLook = (database: Database.Database) => string[];
+
 /**
  * Looks a database file over, whether or not a service runs on it; nothing is changed.
  *
+ * @param also further looks, where its pages are whole
  * @throws SandlarderError STORE_UNAVAILABLE where there is no such file or it cannot be read at all
  */
-export function lookOver(file: string, parts: readonly SchemaPart[]): Soundness {
+export function lookOver(
+  file: string,
+  parts: readonly SchemaPart[],
+  also: readonly AlsoLook[] = [],
+): Soundness {
   const database = openToLook(file);
   try {
     // Closing ends the transaction: that of a damaged file cannot be committed.
     database.exec('BEGIN');
-    return { file, ...soundnessOf(database, parts) };
+    const found = soundnessOf(database, parts);
+    if (found.problems.length > 0) return { file, ...found };
+    return { file, ...found, problems: also.flatMap((look) => attempt(() => look(database))) };
   } finally {
     database.close();
   }

@@ -100,6 +100,20 @@ export type {
   UsedLink,
   WayView,
 } from './ports.js';
+export type {
+  AccessPorts,
+  AccountBody,
+  AccountView,
+  AskedFrom,
+  Asker,
+  Chosen,
+  DeedView,
+  LinkPurposeView,
+  NewSession,
+  SignedIn,
+  TokenBody,
+  TokenView,
+} from './ports-access.js';
 export type { BenchAnswer, CapturedAnswer, SaltAnswer } from './schemas/bench.js';
 export type { CalibrationAnswer, DueAnswer, PairsAnswer } from './schemas/calibration.js';
 export type { FieldCheckAnswer } from './schemas/field-check.js';

@@ -1,6 +1,7 @@
 /** Everything but readings at rest. */
 
 import type { SandRecord } from '../core/model/sand.js';
+import { createAccessStores } from './access/index.js';
 import { AlarmStore } from './alarm-store.js';
 import { AnswerStore } from './answer-store.js';
 import { BedRecordStore } from './bed-record-store.js';
@@ -23,6 +24,19 @@ import { ToldStore } from './told-store.js';
 import { TrialStore } from './trial-store.js';
 import { WatchStore } from './watch-store.js';
 
+export {
+  type AccessStores,
+  type Account,
+  type AuditEntry,
+  auditProblems,
+  type Deed,
+  type DeviceKind,
+  type DeviceSecret,
+  type LinkPurpose,
+  type MachineToken,
+  type Session,
+  type SignInLink,
+} from './access/index.js';
 export type { AlarmRow, ToldPlace } from './alarm-row.js';
 export type { Answer } from './answer-store.js';
 export type { Drill } from './drill-store.js';
@@ -39,6 +53,7 @@ export { STATES_FOR_EVER_EVERY_days } from './watch-store.js';
 /** All stores of the registry over one database. */
 export function createRegistry(database: Database) {
   return {
+    access: createAccessStores(database),
     sites: new SiteStore(database),
     siteVersions: new SiteVersionStore(database),
     inspections: new InspectionStore(database),

@@ -2,6 +2,7 @@
  * Tables of everything else at rest: who and what there is, what the watch knows, alarms, inspections, and
  * messages on their way. `db` is shared with the archive, so that one transaction covers both.
  */
+import { ACCESS_TABLES } from './access/tables.js';
 import { BENCH_TABLE } from './bench-store.js';
 
 export const REGISTRY_SCHEMA = {
@@ -170,5 +171,6 @@ ${BENCH_TABLE.trim()}
     ) STRICT;
     CREATE INDEX trial_by_name ON trial (trial, version);
     `,
+    ACCESS_TABLES,
   ],
 } as const;

@@ -2,7 +2,7 @@
 import { join } from 'node:path';
 import { ARCHIVE_SCHEMA, backUp, lookOver, restore, type Soundness } from '../../archive/index.js';
 import { SandlarderError } from '../../core/errors.js';
-import { REGISTRY_SCHEMA } from '../../registry/index.js';
+import { auditProblems, REGISTRY_SCHEMA } from '../../registry/index.js';
 import { createProgress } from '../progress.js';
 import { onOutput, type Say } from '../say.js';
 
@@ -41,7 +41,7 @@ export async function restoreFile(file: string, flags: Flags, say: Say = onOutpu
 
 /** @throws SandlarderError STORE_UNAVAILABLE where it is not sound or cannot be read */
 export function checkData(file: string | undefined, flags: Flags, say: Say = onOutput): void {
-  const looked = lookOver(file ?? join(flags.data, 'sandlarder.db'), PARTS);
+  const looked = lookOver(file ?? join(flags.data, 'sandlarder.db'), PARTS, [auditProblems]);
   const { problems } = looked;
   if (flags.json) say(JSON.stringify(looked));
   else for (const line of [...contentLines(looked), ...problems.map((one) => `problem: ${one}`)]) say(line);

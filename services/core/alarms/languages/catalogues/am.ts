@@ -143,6 +143,7 @@ const MESSAGES: Messages = {
   summary:
     'በ{beds, plural, one{{beds, number, whole} ጎተራ} other{{beds, number, whole} ጎተራዎች}} {alarms, plural, one{{alarms, number, whole} ማስጠንቀቂያ} other{{alarms, number, whole} ማስጠንቀቂያዎች}}።',
   summaryFirst: 'መጀመሪያ እነዚህን እይ፦ {list}።',
+  signIn: 'ለመግባት፣ ለ{minutes} ደቂቃ፣ አንድ ጊዜ ብቻ፦',
   drill: 'ሙከራ ነው፣ ማስጠንቀቂያ አይደለም፦ {bed}። ምንም አይደረግም።',
 
   'subject.raised': '{bed}፦ {wrong}',
@@ -153,6 +154,7 @@ const MESSAGES: Messages = {
     '{beds, plural, one{{beds, number, whole} ጎተራ ይታይ} other{{beds, number, whole} ጎተራዎች ይታዩ}}',
   'subject.summary':
     'በ{beds, plural, one{{beds, number, whole} ጎተራ} other{{beds, number, whole} ጎተራዎች}} {alarms, plural, one{{alarms, number, whole} ማስጠንቀቂያ} other{{alarms, number, whole} ማስጠንቀቂያዎች}}',
+  'subject.signIn': 'መግባት',
   'subject.drill': 'ሙከራ ነው፣ ማስጠንቀቂያ አይደለም፦ {bed}',
 
   'thanks.seen': 'እናመሰግናለን። እንደታየ ተጽፏል፦ {beds}።',

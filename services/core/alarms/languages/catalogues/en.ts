@@ -144,6 +144,7 @@ export const EN_MESSAGES = {
   summary:
     '{alarms, plural, one{{alarms, number, whole} alarm} other{{alarms, number, whole} alarms}} in {beds, plural, one{{beds, number, whole} bed} other{{beds, number, whole} beds}}.',
   summaryFirst: 'See to these first: {list}.',
+  signIn: 'To sign in, for {minutes} minutes, once:',
   drill: 'TEST, no alarm: {bed}. Nothing to do at the bed.',
 
   'subject.raised': '{bed}: {wrong}',
@@ -154,6 +155,7 @@ export const EN_MESSAGES = {
     '{beds, plural, one{{beds, number, whole} bed needs} other{{beds, number, whole} beds need}} a look',
   'subject.summary':
     '{alarms, plural, one{{alarms, number, whole} alarm} other{{alarms, number, whole} alarms}} in {beds, plural, one{{beds, number, whole} bed} other{{beds, number, whole} beds}}',
+  'subject.signIn': 'Sign in',
   'subject.drill': 'TEST, no alarm: {bed}',
 
   'thanks.seen': 'Thanks. Noted as seen: {beds}.',

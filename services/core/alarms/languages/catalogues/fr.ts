@@ -145,6 +145,7 @@ const MESSAGES: Messages = {
   summary:
     '{alarms, plural, one{{alarms, number, whole} alerte} other{{alarms, number, whole} alertes}} dans {beds, plural, one{{beds, number, whole} silo} other{{beds, number, whole} silos}}.',
   summaryFirst: "Voir d'abord: {list}.",
+  signIn: 'Pour entrer, {minutes} minutes, une seule fois:',
   drill: 'ESSAI, pas une alerte: {bed}. Rien à faire sur place.',
 
   'subject.raised': '{bed}: {wrong}',
@@ -155,6 +156,7 @@ const MESSAGES: Messages = {
     '{beds, plural, one{{beds, number, whole} silo} other{{beds, number, whole} silos}} à voir',
   'subject.summary':
     '{alarms, plural, one{{alarms, number, whole} alerte} other{{alarms, number, whole} alertes}} dans {beds, plural, one{{beds, number, whole} silo} other{{beds, number, whole} silos}}',
+  'subject.signIn': 'Entrer',
   'subject.drill': 'ESSAI, pas une alerte: {bed}',
 
   'thanks.seen': 'Merci. Noté comme vu: {beds}.',

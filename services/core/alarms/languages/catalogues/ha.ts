@@ -144,6 +144,7 @@ const MESSAGES: Messages = {
   summary:
     '{alarms, plural, one{Gargadi {alarms, number, whole}} other{Gargadi {alarms, number, whole}}} a {beds, plural, one{rumbu {beds, number, whole}} other{rumbuna {beds, number, whole}}}.',
   summaryFirst: 'A fara da: {list}.',
+  signIn: 'Don shiga, minti {minutes}, sau daya kawai:',
   drill: 'GWAJI, ba gargadi ba: {bed}. Babu abin yi a rumbu.',
 
   'subject.raised': '{bed}: {wrong}',
@@ -154,6 +155,7 @@ const MESSAGES: Messages = {
     '{beds, plural, one{Rumbu {beds, number, whole} na bukatar dubawa} other{Rumbuna {beds, number, whole} na bukatar dubawa}}',
   'subject.summary':
     '{alarms, plural, one{Gargadi {alarms, number, whole}} other{Gargadi {alarms, number, whole}}} a {beds, plural, one{rumbu {beds, number, whole}} other{rumbuna {beds, number, whole}}}',
+  'subject.signIn': 'Shiga',
   'subject.drill': 'GWAJI, ba gargadi ba: {bed}',
 
   'thanks.seen': 'Mun gode. An rubuta ka gani: {beds}.',

@@ -144,6 +144,7 @@ const MESSAGES: Messages = {
   summary:
     '{alarms, plural, one{Chenjezo {alarms, number, whole}} other{Machenjezo {alarms, number, whole}}} mu nkhokwe {beds, number, whole}.',
   summaryFirst: 'Yambani ndi: {list}.',
+  signIn: 'Kuti mulowe, mphindi {minutes}, kamodzi kokha:',
   drill: 'KUYESA, si chenjezo: {bed}. Palibe chochita ku nkhokwe.',
 
   'subject.raised': '{bed}: {wrong}',
@@ -154,6 +155,7 @@ const MESSAGES: Messages = {
     '{beds, plural, one{Nkhokwe {beds, number, whole} yofunika kuona} other{Nkhokwe {beds, number, whole} zofunika kuona}}',
   'subject.summary':
     '{alarms, plural, one{Chenjezo {alarms, number, whole}} other{Machenjezo {alarms, number, whole}}} mu nkhokwe {beds, number, whole}',
+  'subject.signIn': 'Kulowa',
   'subject.drill': 'KUYESA, si chenjezo: {bed}',
 
   'thanks.seen': 'Zikomo. Talemba kuti mwaona: {beds}.',

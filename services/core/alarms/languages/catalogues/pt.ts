@@ -143,6 +143,7 @@ const MESSAGES: Messages = {
   summary:
     '{alarms, plural, one{{alarms, number, whole} aviso} other{{alarms, number, whole} avisos}} em {beds, plural, one{{beds, number, whole} silo} other{{beds, number, whole} silos}}.',
   summaryFirst: 'Ver primeiro: {list}.',
+  signIn: 'Para entrar, {minutes} minutos, apenas uma vez:',
   drill: 'TESTE, nao é aviso: {bed}. Nada a fazer no silo.',
 
   'subject.raised': '{bed}: {wrong}',
@@ -153,6 +154,7 @@ const MESSAGES: Messages = {
     '{beds, plural, one{{beds, number, whole} silo} other{{beds, number, whole} silos}} a ver',
   'subject.summary':
     '{alarms, plural, one{{alarms, number, whole} aviso} other{{alarms, number, whole} avisos}} em {beds, plural, one{{beds, number, whole} silo} other{{beds, number, whole} silos}}',
+  'subject.signIn': 'Entrar',
   'subject.drill': 'TESTE, nao é aviso: {bed}',
 
   'thanks.seen': 'Obrigado. Anotado como visto: {beds}.',

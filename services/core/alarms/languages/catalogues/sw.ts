@@ -144,6 +144,7 @@ const MESSAGES: Messages = {
   summary:
     '{alarms, plural, one{Onyo {alarms, number, whole}} other{Maonyo {alarms, number, whole}}} katika hifadhi {beds, number, whole}.',
   summaryFirst: 'Anza na: {list}.',
+  signIn: 'Kuingia, kwa dakika {minutes}, mara moja tu:',
   drill: 'JARIBIO, si onyo: {bed}. Huna la kufanya kwenye hifadhi.',
 
   'subject.raised': '{bed}: {wrong}',
@@ -154,6 +155,7 @@ const MESSAGES: Messages = {
     '{beds, plural, one{Hifadhi {beds, number, whole} ya kuangalia} other{Hifadhi {beds, number, whole} za kuangalia}}',
   'subject.summary':
     '{alarms, plural, one{Onyo {alarms, number, whole}} other{Maonyo {alarms, number, whole}}} katika hifadhi {beds, number, whole}',
+  'subject.signIn': 'Kuingia',
   'subject.drill': 'JARIBIO, si onyo: {bed}',
 
   'thanks.seen': 'Asante. Imeandikwa kuwa umeona: {beds}.',
