@@ -1,8 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { MESSAGE_LIMITS, readMessage } from '../services/intake/index.js';
+import { MESSAGE_LIMITS, readMessage } from '../../services/intake/index.js';
 
-const NOTES = new URL('../firmware-notes/', import.meta.url);
+const NOTES = new URL('../../firmware-notes/', import.meta.url);
 
 const examples = readdirSync(NOTES)
   .filter((name) => name.endsWith('.md'))
