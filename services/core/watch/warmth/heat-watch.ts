@@ -225,7 +225,7 @@ export class HeatWatch {
       this.#mayTell(step) && dry
         ? verdictOn({ evidence, blind: this.blind, rates: this.#rates, step, isDistrusted })
         : null;
-    this.#open.settle({ verdict, best: evidence.best, end, restFrom });
+    this.#open.settle({ verdict, evidence, step, blind: this.blind, end, restFrom });
   }
 
   /** Evidence for a source grows from step to step; where it leaps out of nothing, somebody has handled the sand. */

@@ -2,6 +2,7 @@
 import { HOUR_ms } from '../../model/time.js';
 import type { Bank, Onset } from './bank.js';
 import type { Source } from './heat-types.js';
+import { type Doubted, type Held, heldOn, NONE_HELD, toldOn } from './holding.js';
 import { locate } from './locate.js';
 import type { BedModel } from './model.js';
 import type { Point } from './responses.js';
@@ -10,8 +11,6 @@ import type { Verdict } from './verdict.js';
 import type { Candidate } from './weighing.js';
 
 const STEP_ms = 6 * HOUR_ms;
-/** Steps in a row in which a verdict must hold before it is told. */
-const HOLDS_steps = { unpack: 2, check: 4 } as const;
 /** Looks in which an open alarm is no longer borne out before it is over: one a step, in a bed that is to be unpacked two a day. */
 const OVER_looks = { unpack: 5, check: 20 } as const;
 /** What is left of the ratio of a source that has ended. */
@@ -29,8 +28,6 @@ const LATER_steps = 4;
 /** Sources that are told of at once. */
 const MOST_SOURCES = 3;
 
-type Held = Readonly<Record<Source['action'], number>>;
-
 interface Open {
   readonly source: Source;
   /** Looks in which it was not borne out. */
@@ -42,16 +39,13 @@ export interface OpenSourcesSaved {
   readonly open: readonly Open[];
 }
 
-export interface SettleInput {
+export interface SettleInput extends Doubted {
   readonly verdict: Verdict;
-  readonly best: Candidate | undefined;
   /** End of the step, ms. */
   readonly end: number;
   /** Beginnings before this are not believed. */
   readonly restFrom: number;
 }
-
-const NONE_HELD: Held = { unpack: 0, check: 0 };
 
 export class OpenSources {
   readonly #model: BedModel;
@@ -93,15 +87,13 @@ export class OpenSources {
   }
 
   settle(input: SettleInput): void {
-    const { verdict, best, end } = input;
+    const { verdict, evidence, end } = input;
+    const { best } = evidence;
     this.#follow(input);
     const own = best && this.#open.find((one) => isSame(one.source, best));
     const counts = verdict !== null && !(own && own.source.action === 'unpack');
-    this.#held = {
-      unpack: counts && verdict === 'unpack' ? this.#held.unpack + 1 : 0,
-      check: counts ? this.#held.check + 1 : 0,
-    };
-    const told = this.#toldNow();
+    this.#held = heldOn(this.#held, counts ? verdict : null, evidence.source);
+    const told = toldOn(this.#held, input);
     const isNews = told && best && (own ? told === 'unpack' : true);
     if (isNews && (own || this.#open.length < MOST_SOURCES)) this.#place(own, told, end, best, input);
     this.#open = this.#open
@@ -123,7 +115,7 @@ export class OpenSources {
     this.#open = this.#open.map((one) => (one === before ? now : one));
   }
 
-  #isBorneOut({ source }: Open, { verdict, best }: SettleInput): boolean {
+  #isBorneOut({ source }: Open, { verdict, evidence: { best } }: SettleInput): boolean {
     if (source.action === 'check') return verdict !== null && best !== undefined && isSame(source, best);
     const onset = this.#onsetOf(source);
     if (!onset) return false;
@@ -132,11 +124,6 @@ export class OpenSources {
 
   #onsetOf({ onsetStep }: Source): Onset | undefined {
     return this.#bank.onsets.find(({ step }) => step === onsetStep);
-  }
-
-  #toldNow(): Source['action'] | null {
-    if (this.#held.unpack >= HOLDS_steps.unpack) return 'unpack';
-    return this.#held.check >= HOLDS_steps.check ? 'check' : null;
   }
 
   /** Places a source that is new, or one that is told of anew. */
