@@ -9,6 +9,7 @@ import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type Database from 'better-sqlite3';
 import { SandlarderError } from '../core/errors.js';
+import { copyBeforeUpgrade } from './before-upgrade.js';
 import { openFile } from './driver.js';
 
 export type { Database } from 'better-sqlite3';
@@ -26,7 +27,8 @@ export interface SchemaPart {
 }
 
 /**
- * Opens `sandlarder.db` in the directory, making both where they are missing.
+ * Opens `sandlarder.db` in the directory, making both where they are missing. What an older program wrote is copied and
+ * then brought up to date, in one transaction; there is no way back but the copy.
  *
  * @throws SandlarderError STORE_UNAVAILABLE where the directory cannot be written, the file is no database, or a
  *   newer program wrote it
@@ -40,6 +42,7 @@ export function openDatabase(directory: string, parts: readonly SchemaPart[]): D
     database.pragma('synchronous = FULL');
     database.pragma('foreign_keys = ON');
     database.pragma(`wal_autocheckpoint = ${LOG_PAGES}`);
+    copyBeforeUpgrade(database, file, parts);
     database.transaction(() => bringUpToDate(database, parts)).immediate();
     return database;
   } catch (error) {
