@@ -11,6 +11,7 @@ import { describeIssue } from './core/model/problem.js';
 // Not by the doors of their folders: every command reads its credentials here, and would load all of a service for it.
 import { type ListenAddress, parseListenAddress } from './http/address.js';
 import { parseBrokerUrl } from './intake/broker-url.js';
+import { type LogForm, readLogForm } from './log.js';
 import { createEmail } from './senders/email.js';
 import { type GatewaySettings, readGatewaySettings } from './senders/gateway-settings.js';
 import { secretProblem } from './senders/signature.js';
@@ -30,6 +31,7 @@ export interface ServeFlags {
   readonly smsGateway?: string | undefined;
   readonly mailFrom?: string | undefined;
   readonly publicUrl?: string | undefined;
+  readonly log?: string | undefined;
 }
 
 export interface Credentials {
@@ -64,6 +66,8 @@ export interface ServeSettings {
   readonly mail: { readonly url: string; readonly from: string } | undefined;
   /** Where people reach this service; links in messages begin with it. */
   readonly publicUrl: string | undefined;
+  /** Lines for people, or as JSON. */
+  readonly log: LogForm;
 }
 
 /** What is read from the environment: secrets, which do not belong on a command line that everybody can list. */
@@ -121,6 +125,7 @@ export function readServeSettings(flags: ServeFlags, environment: Environment): 
     webhooks: (flags.webhook ?? []).map(webhookUrl),
     webhookSecret: webhookSecretOf(secrets.SANDLARDER_WEBHOOK_SECRET),
     ...messagesOf(flags, secrets),
+    log: readLogForm(flags.log),
   });
 }
 

@@ -21,6 +21,7 @@ test('how long every reading is kept: by flag, by environment, else 400 days', (
 
 describe('what is refused, by name', () => {
   test.each([
+    [{ log: 'xml' }, {}, /--log: expected words or json, got "xml"/],
     [{ listen: '8080' }, {}, /--listen: expected HOST:PORT/],
     [{ mqttListen: 'here' }, {}, /--mqtt-listen: expected HOST:PORT/],
     [{ keepDays: '29' }, {}, /--keep-days: expected whole days from 30 to 36500, got "29"/],

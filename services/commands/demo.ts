@@ -8,7 +8,7 @@ import { SandlarderError } from '../core/errors.js';
 import { DAY_ms } from '../core/model/time.js';
 import { asAlarm } from '../joining/alarm-keeper.js';
 import { loadSite } from '../load.js';
-import { createLog } from '../log.js';
+import { createLog, inWords } from '../log.js';
 import { type Service, serve } from '../serve.js';
 import { readServeSettings, type ServeSettings } from '../settings.js';
 import { readNumber, readWhole } from './numbers.js';
@@ -63,7 +63,7 @@ async function runSeason(run: DemoRun): Promise<void> {
     (json ? process.stderr : process.stdout).write(`${line}\n`);
   };
   loadSite(settings.data, 'demo site', siteOf(scenario, filledAt), Date.now());
-  const log = createLog((line) => say(line), Date.now);
+  const log = createLog((entry) => say(inWords(entry)), Date.now);
   const service = await startAnywhere(settings, say, log);
   try {
     for (const line of introduction(run, service)) say(line);

@@ -1,23 +1,28 @@
 /** `sandlarder serve`: runs until it is told to stop. */
-import { createLog } from '../log.js';
+import { createLog, inWords, jsonWriter, type LogEntry } from '../log.js';
 import { serve } from '../serve.js';
 import { describeSettings, readServeSettings, type ServeFlags } from '../settings.js';
 
 export async function runService(flags: ServeFlags): Promise<void> {
   const settings = readServeSettings(flags, process.env);
-  const log = createLog((line) => process.stderr.write(`${line}\n`), Date.now);
+  const write = settings.log === 'json' ? jsonWriter(2) : writeWords;
+  const log = createLog(write, Date.now);
   log(`sandlarder serve: ${describeSettings(settings)}`);
   const service = await serve({
     settings,
     tellConsole: (line) => process.stdout.write(`${line}\n`),
     log,
   });
+  // Before anybody can know that it runs: who asks it to stop then is heard.
+  const stopped = untilStopped();
   log(`ready: readings at ${service.brokerUrl}, questions at ${service.httpUrl}/api/beds`);
-  await untilStopped();
+  await stopped;
   log('stopping');
   await service.close();
   log('stopped');
 }
+
+const writeWords = (entry: LogEntry): unknown => process.stderr.write(`${inWords(entry)}\n`);
 
 /** Resolves at SIGINT or SIGTERM; a second one ends the process at once. */
 function untilStopped(): Promise<void> {
