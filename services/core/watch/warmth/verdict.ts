@@ -17,10 +17,13 @@ export const OVER_CONTROL = 4;
 export const CONTROL_SPEAKS = 6;
 /** By how much a source must explain better than a fault of one probe. Judgement, by evaluation. */
 export const OVER_FAULT = 3;
-/** A source that one probe alone shows is told while it is young, days: what has long been so is a drift. Judgement. */
-const ALONE_days = 9;
-/** Or where it outweighs a fault by so much that no drift or step of a probe could pass for it: they go on, a source levels off. Judgement, by evaluation. */
+/** A source that one probe alone shows is told while it is young, days: from here on a drift passes for it more and more, */
+const YOUNG_days = 4;
+/** until what has so long been so is told only where it outweighs a fault by so much: drifts go on, a source levels off. Judgement, by evaluation. */
+const OLD_ALONE_days = 9;
 const OVER_FAULT_OLD = 11;
+/** A probe that was taken for faulty is believed again where a source outweighs its fault by so much. Judgement, by evaluation. */
+const REFUTED = 20;
 /** Where probes scattered more than this before it began, the bed was not understood: it may be asked, not told. */
 const UNSURE_scatter = 1.5;
 /** But for evidence that leaves no doubt, in all and over a fault of one probe, beside a shade probe. Judgement, by evaluation. */
@@ -63,14 +66,19 @@ export function verdictOn({ evidence, blind, rates, step, isDistrusted }: Verdic
   if (control > CONTROL_SPEAKS && source - control < OVER_CONTROL) return null;
   const overFault = best.ratio - (fault?.ratio ?? 0);
   const limit = limitFor(rates.unpack_per_bed_month);
-  const isBelieved = !isDistrusted(best.reading.nearest, best.onset.step);
-  const isYoung = age_days < ALONE_days;
-  const alone = isBelieved && overFault >= (isYoung ? OVER_FAULT : OVER_FAULT_OLD);
+  const isBelieved = overFault >= REFUTED || !isDistrusted(best.reading.nearest, best.onset.step);
+  const alone = isBelieved && overFault >= overFaultAt(age_days);
   const together = others >= OTHERS && overFault >= 0;
   const sure = !blind && source > BEYOND_DOUBT && overFault > BEYOND_FAULT;
   const firm = (alone || together) && (best.onset.scatter < UNSURE_scatter || sure);
   if (firm && source > limit) return 'unpack';
   return firm || overFault > -FAULT_OVER_SOURCE ? 'check' : null;
+}
+
+/** By how much a source must explain better than a fault of the one probe that shows it, by its age. */
+function overFaultAt(age_days: number): number {
+  const old = (age_days - YOUNG_days) / (OLD_ALONE_days - YOUNG_days);
+  return OVER_FAULT + (OVER_FAULT_OLD - OVER_FAULT) * Math.min(1, Math.max(0, old));
 }
 
 /**

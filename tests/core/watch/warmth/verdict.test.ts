@@ -87,3 +87,21 @@ test('a probe is to be looked at where its fault explains clearly better than an
   const cools = { fault: 'drift', probe: 1, ratio: 40, size: -0.1 } as const;
   expect(faultIn(evidence({ fault: cools, without: 30 }))).toBe(cools);
 });
+
+test('the longer one probe alone has shown it, the more a source must outweigh a drift', () => {
+  const at = (age_days: number, over: number) => {
+    const fault = { fault: 'drift', probe: 0, ratio: 30 - over, size: 0.1 } as const;
+    return verdict(evidence({ best: candidate({ age_days }), fault }));
+  };
+  expect([at(4, 3), at(4, 2.9)]).toEqual(['unpack', 'check']);
+  expect([at(6.5, 7), at(6.5, 6.9)]).toEqual(['unpack', 'check']);
+  expect([at(9, 11), at(9, 10.9), at(15, 11)]).toEqual(['unpack', 'check', 'unpack']);
+});
+
+test('a probe that was taken for faulty is believed again where its fault is refuted', () => {
+  const at = (over: number) => {
+    const fault = { fault: 'drift', probe: 0, ratio: 30 - over, size: 0.1 } as const;
+    return verdict(evidence({ best: candidate({ age_days: 15 }), fault }), () => true);
+  };
+  expect([at(19.9), at(20)]).toEqual(['check', 'unpack']);
+});
