@@ -13,10 +13,10 @@ static bool is_id(const char *id) {
   if (!is_letter_or_digit(id[0])) {
     return false;
   }
-  while (length <= LONGEST_ID && (is_letter_or_digit(id[length]) || id[length] == '-')) {
+  while (length < LONGEST_ID && (is_letter_or_digit(id[length]) || id[length] == '-')) {
     length++;
   }
-  return length <= LONGEST_ID && id[length] == '\0';
+  return id[length] == '\0';
 }
 
 enum sl_result sl_topic_write(char *buffer, size_t size, const char *site, const char *probe, enum sl_topic_kind kind) {

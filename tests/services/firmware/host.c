@@ -91,6 +91,18 @@ static void answer_queue(void) {
   printf("\n");
 }
 
+/* Adds readings and acknowledges each at once, so that the ring goes round. */
+static void answer_turn(void) {
+  uint32_t turns = natural();
+  for (uint32_t turn = 0; turn < turns; turn++) {
+    struct sl_reading reading = sl_reading_at(queue.next_at_s);
+    reading.temperature_mC = 0;
+    sl_queue_add(&queue, &reading);
+    sl_queue_release(&queue, queue.next_sequence - 1);
+  }
+  printf("%u\n", (unsigned)turns);
+}
+
 static void answer_clock(void) {
   uint32_t uptime_s = natural(), epoch_s = natural(), earliest_s = natural();
   enum sl_result result = sl_clock_set(&wall_clock, uptime_s, epoch_s, earliest_s);
@@ -142,6 +154,7 @@ static void answer(const char *command) {
   else if (strcmp(command, "add") == 0) answer_add();
   else if (strcmp(command, "release") == 0) printf("%u\n", (unsigned)sl_queue_release(&queue, natural()));
   else if (strcmp(command, "queue") == 0) answer_queue();
+  else if (strcmp(command, "turn") == 0) answer_turn();
   else if (strcmp(command, "clock") == 0) answer_clock();
   else if (strcmp(command, "pack") == 0) answer_pack();
   else if (strcmp(command, "topic") == 0) answer_topic();

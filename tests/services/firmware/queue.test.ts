@@ -79,6 +79,15 @@ describe('the queue', () => {
     expect(await encoder.release(0)).toBe(3);
   });
 
+  test('goes round more often than 16 bits count', async () => {
+    await encoder.begin(3);
+    await encoder.ask('turn', 2 ** 16 - 1);
+    await addAll([100_000, 100_600, 101_200]);
+    expect((await encoder.queue()).times).toEqual([100_000, 100_600, 101_200]);
+    expect(await encoder.release(2 ** 16)).toBe(1);
+    expect((await encoder.queue()).times).toEqual([100_600, 101_200]);
+  });
+
   test.each([0, 1, 2])('a capacity of %i is refused', async (capacity) => {
     expect(await encoder.begin(capacity)).toBe(RESULT.OUT_OF_RANGE);
   });
