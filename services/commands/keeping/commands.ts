@@ -8,6 +8,7 @@ export function addKeeping(command: MakeCommand): void {
   addReady(command);
   addOutlook(command);
   addSeason(command);
+  addPower(command);
 }
 
 const withSamples = (part: Command): Command =>
@@ -102,4 +103,24 @@ function addSeason(command: MakeCommand): void {
     .option(...SERVICE)
     .option(...JSON_FLAG)
     .action(async (beds, flags) => (await import('./season.js')).season(beds, flags));
+}
+
+function addPower(command: MakeCommand): void {
+  command('power', 'how long a probe’s battery lasts and whether a panel keeps it charged; needs no service')
+    .requiredOption('--sleep <uA>', 'what it always draws, asleep too, µA')
+    .option(
+      '--active <mA:s:times...>',
+      'what it draws awake: mA, seconds, times a day, such as 20:2.5:144; each thing that it does',
+    )
+    .requiredOption('--capacity <mAh>', 'of the battery, as printed on it')
+    .option('--voltage <V>', 'of the battery; 3.3 where absent; it matters beside --panel')
+    .option('--usable <percent>', 'part of the capacity that the circuit can draw; 80 where absent')
+    .option('--at-temperature <percent>', 'part of it that is there where it lies; 90 where absent')
+    .option('--self-discharge <percent>', 'what it loses by itself in a year; 5 where absent')
+    .option('--panel <W>', 'power of a solar panel, with --sun')
+    .option('--sun <h>', 'hours of full sun (1000 W/m2) a day on the panel in the poorest month')
+    .option('--panel-gives <percent>', 'part of its power after dust, heat and slope; 60 where absent')
+    .option('--charges <percent>', 'part of that which the battery gives again; 80 where absent')
+    .option(...JSON_FLAG)
+    .action(async (flags) => (await import('./power.js')).power(flags));
 }

@@ -47,6 +47,14 @@ export { SOUGHT } from './plan-probes.js';
 export { HEIGHT_cm, type PlanKind, type PlanStep, requirePlanSteps, SIDE_cm } from './plan-steps.js';
 export type { CourseOfPlan, Plan, PlanFit, StepOfPlan } from './plan-types.js';
 export { type Readiness, readinessOf } from './readiness.js';
+export {
+  type Activity,
+  POWER_DEFAULTS,
+  type PowerBudget,
+  type PowerTask,
+  powerBudget,
+} from './probe-power.js';
+export { powerCautions, powerInLines } from './probe-power-words.js';
 export type { ProbeHour } from './readiness-days.js';
 export { type LimitsInForce, limitsOfBed, watchLimit } from './readiness-limits.js';
 export { overrideReadiness } from './readiness-override.js';
