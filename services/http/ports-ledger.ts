@@ -37,6 +37,9 @@ export interface FilledView extends FillingView {
 
 export interface DepthView extends BuriedProbe {
   readonly judgement: DepthJudgement;
+  /** The readings that it is judged by, ms: from the hour after it came to lie so. */
+  readonly judgedFrom: number;
+  readonly judgedTo: number;
   /** In plain words. */
   readonly text: string;
 }
@@ -132,6 +135,8 @@ export interface LedgerPorts {
   fillings(bed: string): readonly FillingView[];
   /** Whether each buried probe lies as deep as was said, by the readings of its first two days. */
   depths(bed: string, filling: string): readonly DepthView[];
+  /** The same of each probe that lies in the bed now, however it came to. */
+  depthsNow(bed: string): readonly DepthView[];
   inspections(
     bed: string,
     query: { readonly limit: number; readonly after?: string | undefined },

@@ -32,7 +32,7 @@ export function filledView(
   return {
     ...{ filling, isNew, inForce: fillingsInForce(all).some(({ id }) => id === filling.id) },
     probes: filling.probes.map((buried): BuriedView => {
-      const expected = expectedSwing(buried.depth, known.bed.kind);
+      const expected = expectedSwing(known.bed, buried);
       return { ...buried, expected, text: `${buried.probe}: ${expectedInWords(expected)}` };
     }),
     notes: [

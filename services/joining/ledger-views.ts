@@ -1,7 +1,7 @@
 /** What the HTTP edge is asked for of fillings, inspections, stock and pictures. */
 import { SandlarderError } from '../core/errors.js';
 import type { LedgerPorts } from '../http/index.js';
-import { depthViews } from './depth-views.js';
+import { depthsNow, depthViews } from './depth-views.js';
 import { fillingViews } from './filled-view.js';
 import { knownBed } from './known-bed.js';
 import { lookViews } from './look-views.js';
@@ -19,6 +19,7 @@ export function createLedgerViews(station: Station, records: RecordDesk, now: ()
     records: (bed, body) => records.take(bed, body),
     fillings: (bed) => fillingViews(station, knownBed(station, bed).bed.id),
     depths: (bed, filling) => depthViews(station, knownBed(station, bed), filling),
+    depthsNow: (bed) => depthsNow(station, knownBed(station, bed), now()),
     inspections: (bed, { limit, after }) => {
       knownBed(station, bed);
       if (after !== undefined && station.registry.inspections.get(after)?.bed !== bed)

@@ -48,7 +48,7 @@ describe('from the filling to the last root', () => {
     expect(filled.stdout).toMatch(/^p01: 10 cm deep it should show \d+ %/m);
     expect(filled.stdout).toMatch(/^Caution: Trenches can cave in/m);
     expect((await say('fill', 'pit-t', '--check')).stdout).toMatch(
-      /^p01 cannot be told: of the first 48 hours 0/,
+      /^p01 cannot be told yet: of the first 48 hours 0/,
     );
 
     writeFileSync(file('a.jpg'), Buffer.from([0xff, 0xd8, 0xff, 0xe0, 1]));
@@ -201,7 +201,7 @@ test('what is wrong is said in one line, with 2 for wrong usage and 1 where the 
       1,
       /expected a probe of site/,
     ],
-    [['fill', 'box-t', '--check'], 1, /no filling of bed "box-t" was written down/],
+    [['fill', 'pit-z', '--check'], 1, /no bed has the id "pit-z"/],
     [['stock', 'pit-t', 'out', '9000', '--by', 'W', '--reason', 'sold'], 1, /than the 350 roots/],
     [['stock', 'pit-t', '--persons', '3'], 1, /persons/],
     [['stock', 'pit-t', '--from-file', 'x.jsonl'], 2, /--from-file: expected neither a bed/],

@@ -19,6 +19,7 @@ export const CONTRACT = {
   'POST /api/beds/{bed}/fillings': ['200', '201', ...CHANGES],
   'GET /api/beds/{bed}/fillings': ['200', '400', '401', '404'],
   'GET /api/beds/{bed}/fillings/{filling}/probes': ['200', '400', '401', '404'],
+  'GET /api/beds/{bed}/depths': ['200', '400', '401', '404'],
   'POST /api/beds/{bed}/stock': ['200', '201', ...CHANGES],
   'GET /api/beds/{bed}/stock': ['200', '400', '401', '404', '422'],
   'POST /api/beds/{bed}/records': ['200', ...CHANGES],

@@ -151,11 +151,28 @@ describe('how deep buried probes lie', () => {
       'shallower',
       'cannot tell',
     ]);
-    expect(depths[0]?.text).toMatch(/^p01 lies as deep as said: \d/);
-    expect(depths[1]?.text).toMatch(/^p02 lies shallower than said: look whether sand is missing/);
-    expect(depths[2]?.text).toMatch(
-      /8? ?of the first 48 hours 7 have readings of the probe and 48 of the shade/,
+    expect(depths[0]?.text).toMatch(/^p01 lies as deep as said, about 10 cm by the day's swing \(from \d/);
+    expect(depths[1]?.text).toMatch(
+      /^p02 lies shallower than said, about \d cm .*: look whether sand is missing/,
     );
+    expect(depths[2]?.text).toMatch(
+      /^p03 cannot be told: of the first 48 hours 7 have readings of the probe and 48 of the shade/,
+    );
+    expect([depths[0]?.judgedFrom, depths[0]?.judgedTo]).toEqual([at + HOUR_ms, at + 49 * HOUR_ms]);
+    expect(station.views.ledger.depthsNow('pit-t')).toEqual(depths);
+    const moved = { ...filling, id: uuid(6), at: at + 24 * HOUR_ms, supersedes: uuid(3) };
+    station.views.ledger.records('pit-t', { fillings: [moved], inspections: [], stock: [] });
+    const [now] = station.views.ledger.depthsNow('pit-t');
+    expect([now?.judgedFrom, now?.judgement.verdict]).toEqual([at + 25 * HOUR_ms, 'as planned']);
+    const look = { id: uuid(7), at: at + 40 * HOUR_ms, by: 'Wanja', opened: true, repacked: true };
+    station.views.ledger.records('pit-t', {
+      fillings: [],
+      inspections: [{ ...look, found: ['nothing'] }],
+      stock: [],
+    });
+    const [repacked] = station.views.ledger.depthsNow('pit-t');
+    expect(repacked?.judgedFrom).toBe(at + 41 * HOUR_ms);
+    expect(repacked?.text).toMatch(/^p01 cannot be told yet: of the first 48 hours 9 have readings/);
     expect(() => station.views.ledger.depths('pit-t', uuid(4))).toThrow(/no filling of bed "pit-t"/);
   });
 
@@ -174,5 +191,16 @@ describe('how deep buried probes lie', () => {
     expect(fillings[0]?.notes).toEqual([expect.stringMatching(/no probe stands in the shade/)]);
     const [depth] = station.views.ledger.depths('pit-t', uuid(5));
     expect(depth?.judgement.verdict).toBe('cannot tell');
+    expect(depth?.text).toMatch(/no probe stands in the shade outside, so that nobody knows/);
+  });
+
+  test('of a bed that is not filled cannot be told yet; of a strange bed nothing is', () => {
+    const station = openStation();
+    const { beds, ...site } = siteOf(OPTIONS) as { beds: object[] };
+    station.load({ ...site, beds: beds.map((bed) => ({ ...bed, filled: undefined })) });
+    station.station.refresh();
+    const [depth] = station.views.ledger.depthsNow('pit-t');
+    expect(depth?.text).toMatch(/^p01 cannot be told yet: the bed is not filled; /);
+    expect(() => station.views.ledger.depthsNow('pit-z')).toThrow(/pit-z/);
   });
 });

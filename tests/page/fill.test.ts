@@ -84,7 +84,7 @@ describe.each(SIZES_TRIED)('filling a bed on a %s', (size) => {
     await page.getByText('150 roots are in the bed. It is watched as filled from then on.').waitFor();
     await page.getByText(/^p21: 20 cm deep it should show|^p21: 19 cm|^p21: 21 cm/).waitFor();
     await page.getByRole('heading', { name: 'Do the probes lie as deep as said?' }).waitFor();
-    await page.getByText(/It can be told after two days of readings/).waitFor();
+    await page.getByText(/It is judged anew as readings come/).waitFor();
     await expectAccessible(page);
     await expectNoSidewaysScroll(page);
     await picture(page, `fill-taken-${size}`);

@@ -45,7 +45,10 @@ function addFill(command: MakeCommand): void {
     .option('--probe <id:x,y,depth...>', 'where each probe is buried, cm: p01:75,40,30')
     .option('--supersedes <filling>', 'take the place of one that was written down wrongly')
     .option('--note <text>', 'what else there is to say')
-    .option('--check [filling]', 'instead: whether its probes lie as deep as said; the latest where absent')
+    .option(
+      '--check [filling]',
+      'instead: whether its probes lie as deep as said, a day or two after they were buried or moved; those of a filling where one is named',
+    )
     .action(async (bed, flags) => (await import('./fill.js')).fill(bed, flags));
 }
 

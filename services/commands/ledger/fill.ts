@@ -1,6 +1,6 @@
 /** `sandlarder fill`: write down what went into a bed and where its probes are buried; check how deep they lie. */
 import { SandlarderError } from '../../core/errors.js';
-import type { DepthAnswer, FillingAnswer } from '../../http/index.js';
+import type { DepthAnswer } from '../../http/index.js';
 import { readNumber, readWhole } from '../numbers.js';
 import { ServiceClient } from '../service-client.js';
 import { bedOrFile, given, headOf, type LedgerFlags, required, SURROUNDINGS } from './flags.js';
@@ -17,7 +17,7 @@ export interface FillFlags extends LedgerFlags {
   readonly probe?: readonly string[];
   readonly supersedes?: string;
   readonly note?: string;
-  /** The filling whose probes are checked; `true` for the latest. */
+  /** The filling whose probes are checked; `true` for those that lie in the bed now. */
   readonly check?: string | boolean;
 }
 
@@ -76,17 +76,11 @@ function buriedOf(text: string): object {
 
 async function check(bed: string, { check: asked, service, json }: FillFlags): Promise<void> {
   const client = new ServiceClient(service);
-  const path = `/api/beds/${encodeURIComponent(bed)}/fillings`;
-  const id = typeof asked === 'string' ? asked : await latest(client, bed, path);
-  const probes = await client.get<DepthAnswer[]>(`${path}/${encodeURIComponent(id)}/probes`);
+  const path = `/api/beds/${encodeURIComponent(bed)}`;
+  const probes = await client.get<DepthAnswer[]>(
+    typeof asked === 'string' ? `${path}/fillings/${encodeURIComponent(asked)}/probes` : `${path}/depths`,
+  );
   const { say } = SURROUNDINGS;
   if (json) return say(JSON.stringify(probes));
   for (const line of depthLines(probes)) say(line);
-}
-
-async function latest(client: ServiceClient, bed: string, path: string): Promise<string> {
-  const all = await client.get<FillingAnswer[]>(path);
-  const last = all.find(({ inForce }) => inForce);
-  if (!last) throw new SandlarderError('NOT_FOUND', `no filling of bed "${bed}" was written down`);
-  return last.id;
 }

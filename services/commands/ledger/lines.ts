@@ -60,7 +60,7 @@ export function filledLines(answer: FilledAnswer): string[] {
 }
 
 export const depthLines = (probes: readonly DepthAnswer[]): string[] =>
-  probes.length === 0 ? ['No probe was buried with this filling.'] : probes.map(({ text }) => text);
+  probes.length === 0 ? ['No probe lies in it.'] : probes.map(({ text }) => text);
 
 const massWords = (mass_kg: number | null | undefined): string =>
   mass_kg === null || mass_kg === undefined ? '' : ` (${Number(mass_kg.toFixed(2))} kg)`;

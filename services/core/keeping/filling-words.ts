@@ -1,5 +1,6 @@
 /** What a buried probe should show, and whether it does, for whoever stands at the bed. */
-import type { DepthJudgement, ExpectedSwing } from './filling.js';
+import { type DepthJudgement, type Lies, liesInWords } from './buried-depth.js';
+import type { ExpectedSwing } from './filling.js';
 
 const percent = (share: number): string => {
   const value = 100 * share;
@@ -19,14 +20,26 @@ export function expectedInWords({ depth_cm, share, lag_h }: ExpectedSwing): stri
     : said;
 }
 
-const VERDICTS = {
-  'as planned': 'lies as deep as said',
-  shallower: 'lies shallower than said: look whether sand is missing over it, or it was pulled up',
-  deeper:
-    'lies deeper than said, or hears nothing of the day: measure how deep it is when the bed is opened next',
-  'cannot tell': 'cannot be told',
-} as const;
+/** One sentence, which begins with the probe. @param isOver whether the hours that it is judged by are over */
+export function judgedInWords(
+  probe: string,
+  { verdict, lies, because }: DepthJudgement,
+  isOver: boolean,
+): string {
+  const seems = lies ? `, ${about(lies)}` : '';
+  switch (verdict) {
+    case 'as planned':
+      return `${probe} lies as deep as said${seems}: ${because}`;
+    case 'shallower':
+      return `${probe} lies shallower than said${seems}: look whether sand is missing over it, or it was pulled up: ${because}`;
+    case 'deeper':
+      return `${probe} lies deeper than said, or hears nothing of the day${seems}: measure how deep it is when the bed is opened next: ${because}`;
+    case 'cannot tell':
+      return `${probe} cannot be told${isOver ? '' : ' yet'}: ${because}`;
+  }
+}
 
-/** One sentence, which begins with the probe. */
-export const judgedInWords = (probe: string, { verdict, because }: DepthJudgement): string =>
-  `${probe} ${VERDICTS[verdict]}: ${because}`;
+const about = (lies: Lies): string =>
+  lies.likely === null || lies.high === null
+    ? liesInWords(lies)
+    : `about ${Math.round(lies.likely)} cm by the day's swing (${liesInWords(lies)})`;

@@ -1,4 +1,12 @@
 /** Keeping roots before and between readings: the only door to this folder. */
+export {
+  cannotTell,
+  DEPTH_VERDICTS,
+  type DepthJudgement,
+  type DepthVerdict,
+  judgeDepth,
+  type Lies,
+} from './buried-depth.js';
 export { crossSectionSvg, KIND_IN_WORDS } from './cross-section.js';
 export {
   calibrationSentence,
@@ -10,14 +18,7 @@ export {
   takenOutSentence,
 } from './event-words.js';
 export { EVENT_KINDS, type EventKind } from './events.js';
-export {
-  DEPTH_VERDICTS,
-  type DepthJudgement,
-  type DepthVerdict,
-  type ExpectedSwing,
-  expectedSwing,
-  judgeDepth,
-} from './filling.js';
+export { type ExpectedSwing, expectedSwing } from './filling.js';
 export { roomNote } from './filling-room.js';
 export { fillingsInForce, isFilledLater, latestFilling, withFillings } from './filling-standing.js';
 export { daySwing } from './filling-swing.js';
@@ -46,7 +47,6 @@ export { PLAN_FIGURES, type PlanFigure, type PlanFigureName } from './plan-figur
 export { SOUGHT } from './plan-probes.js';
 export { HEIGHT_cm, type PlanKind, type PlanStep, requirePlanSteps, SIDE_cm } from './plan-steps.js';
 export type { CourseOfPlan, Plan, PlanFit, StepOfPlan } from './plan-types.js';
-export { type Readiness, readinessOf } from './readiness.js';
 export {
   type Activity,
   POWER_DEFAULTS,
@@ -55,6 +55,7 @@ export {
   powerBudget,
 } from './probe-power.js';
 export { powerCautions, powerInLines } from './probe-power-words.js';
+export { type Readiness, readinessOf } from './readiness.js';
 export type { ProbeHour } from './readiness-days.js';
 export { type LimitsInForce, limitsOfBed, watchLimit } from './readiness-limits.js';
 export { overrideReadiness } from './readiness-override.js';

@@ -121,6 +121,23 @@ function addBuried(app: HttpApp, { ledger }: HttpPorts): void {
     },
     ({ params }) => ledger.depths(params.bed, params.filling).map(depthAnswer),
   );
+  app.get(
+    '/api/beds/:bed/depths',
+    {
+      schema: {
+        operationId: 'getDepths',
+        summary:
+          'Whether each probe that lies in the bed now lies as deep as said, by its first two days there',
+        tags: TAGS,
+        params: bedPathSchema,
+        response: {
+          200: jsonAnswer('The probes', z.array(depthSchema)),
+          ...problemResponses(400, 401, 404),
+        },
+      },
+    },
+    ({ params }) => ledger.depthsNow(params.bed).map(depthAnswer),
+  );
 }
 
 function addStock(app: HttpApp, { ledger }: HttpPorts): void {

@@ -50,12 +50,22 @@ export const filledSchema = fillingSchema
 export type FillingAnswer = z.output<typeof fillingSchema>;
 export type FilledAnswer = z.output<typeof filledSchema>;
 
+const liesSchema = z.object({
+  ...{ low: z.number(), likely: z.number().nullable(), high: z.number().nullable() },
+});
+
 export const depthSchema = z
   .object({
     ...buriedShape,
     verdict: z.enum(DEPTH_VERDICTS),
-    share: z.number().nullable(),
+    share: z.number().nullable().meta({ description: 'Of the swing outside, 0..1; null where not measured' }),
     lag_h: z.number().nullable(),
+    lies: liesSchema.nullable().meta({
+      description:
+        'How deep it may lie by its swing, 95 %, cm; likely is null where only a bound is known, high where it may lie as deep as the bed',
+    }),
+    judgedFrom: timeTextSchema,
+    judgedTo: timeTextSchema.meta({ description: 'The verdict may change with readings up to then' }),
     text: z.string(),
   })
   .meta({ id: 'BuriedProbe', description: 'Whether a probe lies as deep as was said' });
@@ -93,10 +103,12 @@ export function filledAnswer(view: FilledView): FilledAnswer {
   };
 }
 
-export const depthAnswer = ({ judgement, text, ...buried }: DepthView): DepthAnswer => {
-  const { verdict, share, lag_h } = judgement;
+export const depthAnswer = (view: DepthView): DepthAnswer => {
+  const { judgement, judgedFrom, judgedTo, text, ...buried } = view;
+  const { verdict, share, lag_h, lies } = judgement;
   return {
-    ...{ ...buried, verdict, text },
+    ...{ ...buried, verdict, text, lies: lies && { ...lies } },
+    ...{ judgedFrom: formatTime(judgedFrom), judgedTo: formatTime(judgedTo) },
     share: share === null ? null : brief(share),
     lag_h: lag_h === null ? null : brief(lag_h),
   };

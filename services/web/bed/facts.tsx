@@ -1,7 +1,9 @@
 /** What is known of a bed and of each of its probes. */
 import { useSeen } from '../api/seen.js';
 import type { Bed, Probe } from '../api/types/bed.js';
+import type { BuriedDepth } from '../api/types/filling.js';
 import type { Readings } from '../api/types/readings.js';
+import { depthWord } from '../parts/depth-word.js';
 import { English } from '../parts/notice.js';
 import { When } from '../parts/when.js';
 import { celsius, celsiusMore, humidity, kilograms, number } from '../words/numbers.js';
@@ -104,6 +106,10 @@ function Probes({ bed }: { bed: Bed }) {
     live: ['readings'],
     bed: bed.id,
   });
+  const depths = useSeen<readonly BuriedDepth[]>(`/api/beds/${encodeURIComponent(bed.id)}/depths`, {
+    live: ['beds', 'site'],
+    bed: bed.id,
+  });
   if (bed.probes.length === 0) return <p>{say('bed.noProbes')}</p>;
   return (
     <>
@@ -112,6 +118,7 @@ function Probes({ bed }: { bed: Bed }) {
         {bed.probes.map((probe) => (
           <li key={probe.id}>
             <ProbeFacts probe={probe} flags={flagsOf(answer, probe)} />
+            <Depth depth={depths.answer?.find((one) => one.probe === probe.id)} />
           </li>
         ))}
       </ul>
@@ -174,6 +181,16 @@ function ProbeFacts({ probe, flags }: { probe: Probe; flags: readonly string[] }
         {model === null ? null : ` · ${model}`}
       </p>
     </>
+  );
+}
+
+/** Whether it lies as deep as said. */
+function Depth({ depth }: { depth: BuriedDepth | undefined }) {
+  if (depth === undefined) return null;
+  return (
+    <p data-depth={depth.verdict}>
+      {say('bed.depth', { verdict: depthWord(depth.verdict) })} <English>{depth.text}</English>
+    </p>
   );
 }
 

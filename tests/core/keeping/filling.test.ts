@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { type BedKind, expectedSwing, judgeDepth } from '../../../services/core/keeping/filling.js';
-import { type DaySwing, daySwing } from '../../../services/core/keeping/filling-swing.js';
+import { expectedSwing } from '../../../services/core/keeping/filling.js';
+import { daySwing } from '../../../services/core/keeping/filling-swing.js';
 import {
   type Filling,
   fillingProblems,
@@ -8,6 +8,7 @@ import {
   massFilled_kg,
   rootsFilled,
 } from '../../../services/core/model/filling.js';
+import { scattered, wave } from './daily-waves.js';
 import { FILLED, idOf } from './some-stock.js';
 
 const outOfDomain = expect.objectContaining({ code: 'OUT_OF_DOMAIN' });
@@ -91,16 +92,6 @@ describe('a filling', () => {
   });
 });
 
-/** Hourly means of a wave on a drift, warmest at an hour of the day. */
-const wave = (amplitude_C: number, warmest_h: number, hours = 36, drift_C = 0.5): number[] =>
-  Array.from(
-    { length: hours },
-    (_, hour) => 22 + (drift_C * hour) / 24 + amplitude_C * Math.cos((2 * Math.PI * (hour - warmest_h)) / 24),
-  );
-/** Scatter of a probe, the same at each call: a fixed pattern without a wave of a day in it. */
-const scattered = (values: readonly number[], by_C: number): number[] =>
-  values.map((value, hour) => value + by_C * Math.cos(2.7 * hour));
-
 describe('the daily swing', () => {
   test('comes back from a wave on a drift, gaps or not', () => {
     for (const hours of [24, 30, 47, 72]) {
@@ -134,8 +125,12 @@ describe('the daily swing', () => {
 });
 
 describe('what is expected at a depth', () => {
+  const PIT = { kind: 'stepped-pit', steps: STEPS } as const;
+  const BOX = { kind: 'box', steps: [{ length: 100, width: 50, height: 75 }] } as const;
+  const at = (depth: number) => ({ x: 50, y: 25, depth });
+
   test('by hand at 20 cm in a pit: film 0.39 and 0.285, sand of 0.2 roots', () => {
-    const { share, lag_h } = expectedSwing(20, 'stepped-pit');
+    const { share, lag_h } = expectedSwing(PIT, at(20));
     // Dry sand with roots: 1.50e-7 m2/s, damping depth 6.42 cm; exp(-20 / 6.42 - 0.39), (20 / 6.42 + 0.285) 3.82 h.
     expect(share.likely).toBeCloseTo(0.03, 3);
     expect(lag_h.likely).toBeCloseTo(13, 1);
@@ -143,81 +138,23 @@ describe('what is expected at a depth', () => {
     expect(-Math.log(share.likely) - (lag_h.likely * 2 * Math.PI) / 24).toBeCloseTo(0.39 - 0.285, 9);
   });
 
-  test.each<BedKind>(['stepped-pit', 'box'])(
-    '%s: less and later with depth, the ranges around it',
-    (kind) => {
-      const depths = [0, 5, 10, 20, 30, 50].map((depth_cm) => expectedSwing(depth_cm, kind));
-      depths.forEach(({ share, lag_h }, index) => {
-        const before = depths[index - 1];
-        expect(share.likely).toBeLessThan(before?.share.likely ?? 1);
-        expect(lag_h.likely).toBeGreaterThan(before?.lag_h.likely ?? 0);
-        expect(share.low).toBeLessThan(share.likely);
-        expect(share.high).toBeGreaterThan(share.likely);
-        expect(lag_h.low).toBeLessThan(lag_h.likely);
-        expect(lag_h.high).toBeGreaterThan(lag_h.likely);
-      });
-    },
-  );
+  test.each([
+    ['stepped-pit', PIT, [0, 5, 10, 20, 30, 50]],
+    ['box', BOX, [1, 5, 10, 20, 35]],
+  ] as const)('%s: less and later with depth, the ranges around it', (_, bed, at_cm) => {
+    const depths = at_cm.map((depth) => expectedSwing(bed, at(depth)));
+    depths.forEach(({ share, lag_h }, index) => {
+      const before = depths[index - 1];
+      expect(share.likely).toBeLessThan(before?.share.likely ?? 1);
+      expect(lag_h.likely).toBeGreaterThan(before?.lag_h.likely ?? 0);
+      expect(share.low).toBeLessThan(share.likely);
+      expect(share.high).toBeGreaterThan(share.likely);
+      expect(lag_h.low).toBeLessThan(lag_h.likely);
+      expect(lag_h.high).toBeGreaterThan(lag_h.likely);
+    });
+  });
 
   test.each([-1, 301, Number.NaN])('%d cm is refused', (depth_cm) => {
-    expect(() => expectedSwing(depth_cm, 'box')).toThrow(outOfDomain);
-  });
-});
-
-describe('the verdict', () => {
-  const outside = daySwing(scattered(wave(8, 14), 0.3));
-  /** As a probe at a depth would see it, with some scatter. */
-  const seenAt = (depth_cm: number, by_C = 0.02): DaySwing => {
-    const { share, lag_h } = expectedSwing(depth_cm, 'stepped-pit');
-    return daySwing(scattered(wave(8 * share.likely, 14 + lag_h.likely), by_C));
-  };
-  const verdictOf = (planned_cm: number, probe: DaySwing, air = outside): string =>
-    judgeDepth(expectedSwing(planned_cm, 'stepped-pit'), air, probe).verdict;
-
-  test.each([2, 5, 10, 15, 20])('at %d cm as planned', (depth_cm) => {
-    expect(verdictOf(depth_cm, seenAt(depth_cm))).toBe('as planned');
-  });
-
-  test('5 cm where 20 were planned is shallower, 20 where 5 were is deeper', () => {
-    expect(verdictOf(20, seenAt(5))).toBe('shallower');
-    expect(verdictOf(5, seenAt(20))).toBe('deeper');
-  });
-
-  test('a bare probe is shallower whatever was planned, but for the top', () => {
-    for (const planned_cm of [15, 20, 30, 50]) expect(verdictOf(planned_cm, outside)).toBe('shallower');
-  });
-
-  test('where so little arrives that nothing can be measured', () => {
-    const still = daySwing(scattered(wave(0, 0), 0.05));
-    const deep = judgeDepth(expectedSwing(40, 'stepped-pit'), outside, still);
-    expect(deep.verdict).toBe('cannot tell');
-    expect(deep.because).toMatch(/too small to be measured$/);
-    const shallow = judgeDepth(expectedSwing(5, 'stepped-pit'), outside, still);
-    expect(shallow).toMatchObject({ verdict: 'deeper', share: null, lag_h: null });
-    expect(shallow.because).toMatch(/^at most .* % of the swing outside arrives; at 5 cm at least/);
-  });
-
-  test('nothing under a still sky, or one that is no wave', () => {
-    expect(verdictOf(10, seenAt(10), daySwing(wave(1.4, 14)))).toBe('cannot tell');
-    expect(verdictOf(10, seenAt(10), daySwing(scattered(wave(2, 14), 4)))).toBe('cannot tell');
-  });
-
-  test('says what it saw, and the lag of more than a day where that fits', () => {
-    const { share, lag_h, because } = judgeDepth(expectedSwing(10, 'stepped-pit'), outside, seenAt(10));
-    expect(share).toBeCloseTo(expectedSwing(10, 'stepped-pit').share.likely, 1);
-    expect(because).toMatch(
-      /^\d+ % of the swing outside came [\d.]+ h later; at 10 cm [\d.]+ % to [\d.]+ % and/,
-    );
-    expect(Math.abs((lag_h ?? 0) - expectedSwing(10, 'stepped-pit').lag_h.likely)).toBeLessThan(1);
-    const deep = judgeDepth(
-      expectedSwing(50, 'stepped-pit'),
-      { ...outside, amplitude_C: 2000 },
-      {
-        ...outside,
-        amplitude_C: 1,
-        latest_h: (outside.latest_h + 3) % 24,
-      },
-    );
-    expect(deep.lag_h).toBeCloseTo(27, 9);
+    expect(() => expectedSwing(BOX, at(depth_cm))).toThrow(outOfDomain);
   });
 });

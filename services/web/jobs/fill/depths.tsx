@@ -1,6 +1,7 @@
 /** Whether each probe of a filling lies as deep as was said, by the days after it. */
 import { useSeen } from '../../api/seen.js';
 import type { BuriedDepth, Filling } from '../../api/types/filling.js';
+import { depthWord } from '../../parts/depth-word.js';
 import { English } from '../../parts/notice.js';
 import { Shown } from '../../parts/shown.js';
 import { useNow } from '../../parts/when.js';
@@ -49,7 +50,7 @@ function Depth({ depth: { probe, x, y, depth, verdict, text } }: { depth: Buried
       </svg>
       <div>
         <b>
-          {probe}: {wordOf(verdict)}
+          {probe}: {depthWord(verdict)}
         </b>
         <br />
         <span class="soft">{say('fill.liesAt', { x, y, depth })}</span>
@@ -59,11 +60,3 @@ function Depth({ depth: { probe, x, y, depth, verdict, text } }: { depth: Buried
     </li>
   );
 }
-
-const wordOf = (verdict: BuriedDepth['verdict']): string =>
-  ({
-    'as planned': say('fill.asSaid'),
-    shallower: say('fill.shallower'),
-    deeper: say('fill.deeper'),
-    'cannot tell': say('fill.cannotTell'),
-  })[verdict];

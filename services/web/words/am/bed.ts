@@ -57,6 +57,8 @@ export const bed = {
   'event-stock-out': 'ድንች ወጣ',
   'event-readiness-override': 'ዝግጁ ሳይሆን ተሞላ',
 
+  depth: 'ጥልቀት፦ {verdict}።',
+
   through: 'ቁራጩ የሚያልፈው',
   throughSource: 'ሊሆን የሚችለው ምንጭ',
   throughMiddle: 'የጎተራው መሃል',

@@ -66,7 +66,7 @@ export const fill = {
   mend: 'ስህተት አለው',
   noneBuried: 'ከእሱ ጋር የተጻፈ መለኪያ የለም።',
   lieAsSaid: 'መለኪያዎቹ እንደተባለው ጠልቀዋል?',
-  early: 'ከሁለት ቀን ልኬት በኋላ ይታወቃል፦ ከ{time} ጀምሮ።',
+  early: 'ልኬቶች ሲመጡ እንደገና ይገመታል፦ እስከ {time}።',
   liesAt: 'x {x}፣ y {y}፣ ጥልቀት {depth} ሴሜ',
   asSaid: 'እንደተባለው ጠልቋል',
   shallower: 'ከተባለው ያነሰ ጠልቋል',

@@ -57,6 +57,8 @@ export const bed = {
   'event-stock-out': 'Roots taken out',
   'event-readiness-override': 'Filled though not found ready',
 
+  depth: 'Depth: {verdict}.',
+
   through: 'The cuts go through',
   throughSource: 'the likely source',
   throughMiddle: 'the middle of the bed',

@@ -69,7 +69,7 @@ export const fill = {
   mend: 'Something in it is wrong',
   noneBuried: 'No probe was written down with it.',
   lieAsSaid: 'Do the probes lie as deep as said?',
-  early: 'It can be told after two days of readings: from {time} on.',
+  early: 'It is judged anew as readings come, until {time}.',
   liesAt: 'x {x}, y {y}, {depth} cm deep',
   asSaid: 'as deep as said',
   shallower: 'shallower than said',

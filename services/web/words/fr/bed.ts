@@ -58,6 +58,8 @@ export const bed = {
   'event-stock-out': 'Patates sorties',
   'event-readiness-override': 'Rempli sans être trouvé prêt',
 
+  depth: 'Profondeur : {verdict}.',
+
   through: 'Les coupes passent par',
   throughSource: 'la source probable',
   throughMiddle: 'le milieu du silo',

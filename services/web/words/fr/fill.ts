@@ -69,7 +69,7 @@ export const fill = {
   mend: 'Il y a une erreur',
   noneBuried: 'Aucune sonde n’a été notée avec.',
   lieAsSaid: 'Les sondes sont-elles aussi profondes que noté ?',
-  early: 'On peut le dire après deux jours de mesures : à partir de {time}.',
+  early: 'C’est jugé de nouveau à mesure que les mesures arrivent, jusqu’au {time}.',
   liesAt: 'x {x}, y {y}, {depth} cm de profondeur',
   asSaid: 'aussi profonde que noté',
   shallower: 'moins profonde que noté',

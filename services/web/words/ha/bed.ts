@@ -58,6 +58,8 @@ export const bed = {
   'event-stock-out': 'An ɗebi dankali',
   'event-readiness-override': 'An cika duk da bai shirya ba',
 
+  depth: 'Zurfi: {verdict}.',
+
   through: 'Yankan ya bi ta',
   throughSource: 'tushen da ake zato',
   throughMiddle: 'tsakiyar rumbu',

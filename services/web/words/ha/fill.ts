@@ -69,7 +69,7 @@ export const fill = {
   mend: 'Akwai kuskure a ciki',
   noneBuried: 'Ba a rubuta ma’auni tare da ita ba.',
   lieAsSaid: 'Zurfin ma’aunai yadda aka faɗa ne?',
-  early: 'Ana iya sani bayan awon kwana biyu: daga {time}.',
+  early: 'Ana sake dubawa yayin da awo ke zuwa, har zuwa {time}.',
   liesAt: 'x {x}, y {y}, zurfi cm {depth}',
   asSaid: 'zurfin da aka faɗa',
   shallower: 'bai kai zurfin da aka faɗa ba',

@@ -59,6 +59,8 @@ export const bed = {
   'event-stock-out': 'Mbatata zinatulutsidwa',
   'event-readiness-override': 'Inadzazidwa ngakhale sinakonzeke',
 
+  depth: 'Kuya pansi: {verdict}.',
+
   through: 'Podulira pakudutsa',
   throughSource: 'gwero loganiziridwa',
   throughMiddle: 'pakati pa nkhokwe',

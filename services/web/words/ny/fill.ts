@@ -70,7 +70,7 @@ export const fill = {
   mend: 'Pali cholakwika',
   noneBuried: 'Palibe choyezera cholembedwa nako.',
   lieAsSaid: 'Kodi zoyezera zili mozama monga ananenera?',
-  early: 'Zidzadziwika patatha masiku awiri a miyeso: kuyambira {time}.',
+  early: 'Zimayesedwanso pamene miyeso ikufika, mpaka {time}.',
   liesAt: 'x {x}, y {y}, pansi {depth} cm',
   asSaid: 'mozama monga ananenera',
   shallower: 'mosazama monga ananenera',

@@ -58,6 +58,8 @@ export const bed = {
   'event-stock-out': 'Batatas tiradas',
   'event-readiness-override': 'Enchido sem estar pronto',
 
+  depth: 'Profundidade: {verdict}.',
+
   through: 'Os cortes passam por',
   throughSource: 'a fonte provável',
   throughMiddle: 'o meio do silo',

@@ -69,7 +69,7 @@ export const fill = {
   mend: 'Há um erro',
   noneBuried: 'Nenhuma sonda foi anotada com ele.',
   lieAsSaid: 'As sondas estão tão fundas como se anotou?',
-  early: 'Pode dizer-se depois de dois dias de medidas: a partir de {time}.',
+  early: 'É avaliado de novo à medida que chegam medidas, até {time}.',
   liesAt: 'x {x}, y {y}, {depth} cm de fundura',
   asSaid: 'tão funda como se anotou',
   shallower: 'menos funda do que se anotou',

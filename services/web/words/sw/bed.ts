@@ -59,6 +59,8 @@ export const bed = {
   'event-stock-out': 'Viazi vilitolewa',
   'event-readiness-override': 'Ilijazwa ingawa haikuwa tayari',
 
+  depth: 'Kina: {verdict}.',
+
   through: 'Mikato inapita kwenye',
   throughSource: 'chanzo kinachodhaniwa',
   throughMiddle: 'katikati ya hifadhi',

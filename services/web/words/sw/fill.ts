@@ -69,7 +69,7 @@ export const fill = {
   mend: 'Kuna kosa ndani yake',
   noneBuried: 'Hakuna kipimo kilichoandikwa pamoja nayo.',
   lieAsSaid: 'Je, vipimo viko kwa kina kilichoandikwa?',
-  early: 'Itajulikana baada ya siku mbili za thamani: kuanzia {time}.',
+  early: 'Hukadiriwa upya kadiri thamani zinavyofika, hadi {time}.',
   liesAt: 'x {x}, y {y}, kina cm {depth}',
   asSaid: 'kina kama kilivyoandikwa',
   shallower: 'juu kuliko ilivyoandikwa',
