@@ -21,17 +21,20 @@ export function powerInLines(task: PowerTask, budget: PowerBudget): string[] {
     ),
     `Together: ${brief(budget.used_mAh_day)} mAh a day, a mean of ${brief(budget.meanCurrent_mA)} mA`,
     `Battery: ${brief(battery.capacity_mAh)} mAh x ${brief(battery.usable_percent)} % usable x ${brief(battery.atTemperature_percent)} % at its temperature = ${brief(budget.usable_mAh)} mAh`,
-    `With ${brief(battery.selfDischarge_percent_year)} % a year lost by itself it lasts ${lasts(budget.lasts_days)}`,
+    `With ${brief(battery.selfDischarge_percent_year)} % a year lost by itself it lasts ${lasts(budget.lasts_days, task.panel !== undefined)}`,
     ...solarLines(task, budget),
     ...powerCautions(task),
   ];
 }
 
 /** In whole days, rounded down: what does not last the day does not count. */
-const lasts = (days: number): string =>
-  `${Math.floor(days)} ${Math.floor(days) === 1 ? 'day' : 'days'}${days >= 60 ? `, about ${Math.floor(days / 30.4)} months` : ''}${
-    days < SEASON_days ? `: not a season of ${SEASON_days} days` : ''
-  }`;
+function lasts(days: number, hasPanel: boolean): string {
+  const whole = Math.floor(days);
+  const months = whole >= 61 ? `, about ${Math.floor(whole / 30.4)} months` : '';
+  const said = `${whole} ${whole === 1 ? 'day' : 'days'}${months}`;
+  if (hasPanel) return `${said} without the panel`;
+  return days < SEASON_days ? `${said}: not a season of ${SEASON_days} days` : said;
+}
 
 function solarLines({ panel, battery }: PowerTask, { solar }: PowerBudget): string[] {
   if (!solar || !panel) return [];

@@ -112,7 +112,7 @@ describe('in words', () => {
     const text = linesOf(TASK);
     expect(text).toMatch(/^Asleep: 12 µA x 24 h = 0\.288 mAh a day$/m);
     expect(text).toMatch(/^Awake: 120 mA x 4 s x 24 a day \/ 3600 = 3\.2 mAh a day$/m);
-    expect(text).toMatch(/it lasts 468 days, about 15 months$/m);
+    expect(text).toMatch(/it lasts 468 days, about 15 months without the panel$/m);
     expect(text).toMatch(/= 320 mAh a day, 89\.7 times what is used: it keeps up$/m);
     expect(text).toMatch(/full after 5\.5 days of sun$/m);
     expect(text).toMatch(/^Caution: lithium cells burn/m);
@@ -121,7 +121,8 @@ describe('in words', () => {
 
   test('what does not last a season, or does not keep up, is said', () => {
     const thirsty = { ...TASK, sleep_uA: 20_000, panel: { ...PANEL, power_W: 0.1 } };
-    expect(linesOf(thirsty)).toMatch(/it lasts 3 days: not a season of 183 days/);
+    expect(linesOf({ ...thirsty, panel: undefined })).toMatch(/it lasts 3 days: not a season of 183 days/);
+    expect(linesOf({ ...TASK, sleep_uA: 1100, panel: undefined })).toMatch(/it lasts 57 days: not/);
     expect(linesOf(thirsty)).toMatch(/it does not keep up$/m);
     expect(linesOf(thirsty)).toMatch(/lasts 3 days, under the 7 that are asked for \(judgement\)$/m);
     const tight = { ...TASK, panel: { ...PANEL, sun_h_day: 0.06 } };
