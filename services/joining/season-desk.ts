@@ -113,18 +113,24 @@ export class SeasonDesk implements SeasonPorts {
         'TOO_FEW_SAMPLES',
         `season of bed "${id}": expected a filling by then, as described or as written down, got none`,
       );
-    const { filledAt, filling } = begin;
+    const { filledAt, filling, isDescribed } = begin;
     const ledger = new StockDesk(this.#station, this.#now).ledger(id);
     const { rows } = registry.alarms.list({ bed: id, from: filledAt, to: to + 1, limit: MOST_ALARMS });
     return {
       ...{ name, filledAt, ledger },
       ...{ cultivar: filling?.cultivar ?? null, field: filling?.field ?? null, lot: filling?.lot ?? null },
+      described: isDescribed ? describedRoots(known) : null,
       inspections: registry.inspections.between(id, filledAt, to + 1),
       looks: lossLooks(this.#station, ledger, filledAt),
       alarms: rows.map((row) => labelled(this.#station, row, this.#now())).reverse(),
       days: dailyMeans(this.#station, known, filledAt, to),
     };
   }
+}
+
+function describedRoots({ bed: { roots } }: KnownBed): BedSeason['described'] {
+  if (roots?.count === undefined && roots?.mass_kg === undefined) return null;
+  return { roots: roots.count ?? null, mass_kg: roots.mass_kg ?? null };
 }
 
 function requireDistinct(ids: readonly string[]): void {

@@ -12,6 +12,8 @@ export interface SeasonBegin {
   readonly filledAt: number;
   /** As written down; undefined where it is only described, or known by its first roots. */
   readonly filling: Filling | undefined;
+  /** Whether it is the filling that the bed's description speaks of. */
+  readonly isDescribed: boolean;
 }
 
 /**
@@ -27,9 +29,12 @@ export function seasonBegin(station: Station, { bed }: KnownBed, to: number): Se
   const times = [...described, ...fillings.map(({ at }) => at)];
   if (times.length === 0) {
     const first = entries.find(({ kind, at }) => kind === 'in' && at <= to);
-    return first && { filledAt: first.at, filling: undefined };
+    return first && { filledAt: first.at, filling: undefined, isDescribed: false };
   }
   const last = Math.max(...times);
   const filledAt = Math.min(...times.filter((time) => last - time <= SAME_ms));
-  return { filledAt, filling: fillings.findLast(({ at }) => at >= filledAt) };
+  return {
+    ...{ filledAt, filling: fillings.findLast(({ at }) => at >= filledAt) },
+    isDescribed: described.some((time) => last - time <= SAME_ms),
+  };
 }

@@ -76,7 +76,8 @@ describe('outlook and season', () => {
       '  roots: 200 in; none out; 200 left',
       '  not lost by the last look: not known, no roots were counted',
       '  warmth: not known',
-      expect.stringMatching(/^ {2}alarms: \d+, of which right 0$/),
+      '  sprouts: not known, nobody looked into the bed',
+      expect.stringMatching(/^ {2}alarms: \d+, of which right 0; nobody looked after \d+$/),
       `Written: ${html}`,
       `Written: ${pdf}`,
     ]);

@@ -23,7 +23,8 @@ describe('GET season', () => {
           field: 'Upper field',
           lot: 'L7',
         },
-        ...{ filled: 350, left: 250, kept_days: 60, emptied: false },
+        ...{ filled: 350, filledMass_kg: 105, filledBy: 'ledger', left: 250, kept_days: 60, emptied: false },
+        ...{ opened: 2, sprouts: null },
         in: [{ reason: 'filled', roots: 350, mass_kg: 105 }],
         out: [
           { reason: 'eaten', roots: 44, mass_kg: null },
@@ -64,7 +65,7 @@ describe('GET season', () => {
     });
   });
 
-  test('of a bed that was described as filled alone says that its roots are not known', async () => {
+  test('of a bed that was described as filled alone gives its roots as described, and what is not known', async () => {
     const { get, load, station } = await keptSeason();
     const site = { version: 1, site: { id: 'test-ridge', name: 'Test ridge', timezone: 'Africa/Lusaka' } };
     load({
@@ -75,18 +76,22 @@ describe('GET season', () => {
           name: 'Box T',
           kind: 'box',
           filled: day(5),
+          roots: { count: 250 },
           steps: [{ length: 90, width: 60, height: 60 }],
         },
       ],
     });
     station.refresh();
     expect((await get('/api/beds/box-t/season')).json().beds[0]).toMatchObject({
-      filled: null,
-      left: null,
-      notLost: null,
+      ...{ filled: 250, filledMass_kg: null, filledBy: 'description', left: null, notLost: null },
+      ...{ opened: 0, sprouts: null },
     });
     const page = (await get('/api/beds/box-t/season.html')).body;
-    expect(page).toMatch(/left in the bed<\/td><td[^>]*>not known/);
+    expect(page).toMatch(/<td>250 \(as the bed is described\), not known<\/td>/);
+    expect(page).toContain('not known: nobody wrote down what went in or came out');
+    expect(page).toContain('not known: nobody looked into the bed');
+    const file = textOfPdf((await get('/api/beds/box-t/season.pdf')).rawPayload);
+    expect(file).toContain('not known: nobody looked into the bed');
   });
 });
 

@@ -1,6 +1,6 @@
 /** What a site's own alarms came to, by kind and by what they asked for. */
 
-import type { Label, Unwarned } from '../../core/alarms/labels.js';
+import { type Label, lookTells, type Unwarned } from '../../core/alarms/labels.js';
 import { type Action, ALARM_KINDS, type AlarmKind, type Verdict } from '../../core/model/alarm.js';
 
 export interface KindTotal {
@@ -23,7 +23,7 @@ export interface HistoryTotals {
 
 function verdictsOf(labels: readonly Label[]): Record<Verdict, number> {
   const verdicts = { right: 0, wrong: 0, other: 0, unseen: 0, untold: 0 };
-  for (const { verdict } of labels) verdicts[verdict] += 1;
+  for (const { alarm, verdict } of labels) verdicts[lookTells(alarm.kind) ? verdict : 'untold'] += 1;
   return verdicts;
 }
 

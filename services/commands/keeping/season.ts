@@ -68,19 +68,36 @@ export const seasonInLines = ({ title, to, beds }: SeasonAnswer): string[] => [
 type BedSeason = SeasonAnswer['beds'][number];
 
 function bedLines(bed: BedSeason): string[] {
-  const { name, filledAt, filled, left, kept_days, emptied, out } = bed;
-  const went = out.map(({ reason, roots }) => `${reason} ${roots}`).join(', ');
+  const { name, filledAt, kept_days, emptied } = bed;
   return [
     `${name} (${bed.bed}): filled on ${day(filledAt)}, kept ${Math.round(kept_days)} days${emptied ? ', until it was empty' : ''}`,
-    filled === null
-      ? '  roots: not known, none were written down'
-      : `  roots: ${filled} in; ${went === '' ? 'none out' : `out: ${went}`}; ${left} left`,
+    `  roots: ${rootsWords(bed)}`,
     `  not lost by the last look: ${lostWords(bed)}`,
     bed.warmth
       ? `  warmth: ${bed.warmth.mean_C.toFixed(1)} °C, ${bed.warmth.coldest_C.toFixed(1)} to ${bed.warmth.warmest_C.toFixed(1)} °C by day, ${bed.warmth.measured} days measured`
       : '  warmth: not known',
-    `  alarms: ${bed.alarms.length}, of which right ${bed.alarms.filter(({ found }) => found === 'right').length}`,
+    `  sprouts: ${sproutWords(bed)}`,
+    `  alarms: ${alarmWords(bed)}`,
   ];
+}
+
+function rootsWords({ bed, filled, filledBy, left, out }: BedSeason): string {
+  const how = `"sandlarder fill ${bed}" or "sandlarder stock ${bed} in" writes down what goes in`;
+  if (filled === null && left === null) return `not known, none were written down; ${how}`;
+  if (filledBy === 'description')
+    return `${filled} in, as the bed is described; what came out and is left is not known; ${how}`;
+  const went = out.map(({ reason, roots }) => `${reason} ${roots}`).join(', ');
+  return `${filled} in; ${went === '' ? 'none out' : `out: ${went}`}; ${left} left`;
+}
+
+function sproutWords({ sprouts, opened }: BedSeason): string {
+  if (sprouts === null) return opened === 0 ? 'not known, nobody looked into the bed' : 'none found';
+  return `found after ${Math.round(sprouts.foundAfter)} days; they came after day ${Math.round(sprouts.notAfter)}`;
+}
+
+function alarmWords({ alarms }: BedSeason): string {
+  const counted = (verdict: string): number => alarms.filter(({ found }) => found === verdict).length;
+  return `${alarms.length}, of which right ${counted('right')}; nobody looked after ${counted('unseen')}`;
 }
 
 function lostWords({ notLost, losses }: BedSeason): string {

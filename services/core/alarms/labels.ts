@@ -24,6 +24,9 @@ export type JudgedAlarm = Pick<
   'id' | 'bed' | 'kind' | 'action' | 'raisedAt' | 'clearedAt' | 'acknowledgement'
 >;
 
+/** Whether opening the bed tells that an alarm of the kind was right. */
+export const lookTells = (kind: AlarmKind): boolean => EXPECTED[kind] !== null;
+
 export interface Label extends FoundOut {
   readonly alarm: JudgedAlarm;
 }
@@ -39,8 +42,6 @@ export interface Unwarned {
 const tells = ({ opened, found }: Inspection): boolean => opened || !found.includes('nothing');
 
 export function labelOf(alarm: JudgedAlarm, inspections: readonly Inspection[]): Label {
-  const expected = EXPECTED[alarm.kind];
-  if (expected === null) return { alarm, verdict: 'untold', lookedAt: null };
   const looks = inspections.filter(
     (one) =>
       one.bed === alarm.bed &&
@@ -48,8 +49,11 @@ export function labelOf(alarm: JudgedAlarm, inspections: readonly Inspection[]):
       one.at >= alarm.raisedAt &&
       one.at <= alarm.raisedAt + SPEAKS_OF_ms,
   );
-  const look = looks.find(({ found }) => found.includes(expected)) ?? looks[0];
-  if (!look) return { alarm, verdict: 'unseen', lookedAt: null };
+  const [first] = looks;
+  if (!first) return { alarm, verdict: 'unseen', lookedAt: null };
+  const expected = EXPECTED[alarm.kind];
+  if (expected === null) return { alarm, verdict: 'untold', lookedAt: first.at };
+  const look = looks.find(({ found }) => found.includes(expected)) ?? first;
   const verdict = look.found.includes(expected)
     ? 'right'
     : look.found.includes('nothing')

@@ -12,7 +12,9 @@ import {
   degrees,
   intervalInWords,
   massInWords,
+  NOT_KEPT,
   percentOf,
+  rootsInWords,
   STOCK_WORDS,
   sproutsInWords,
   survivalInWords,
@@ -57,34 +59,29 @@ export const bedSections = (
   alarmSection(figures.alarms, timeZone, shown.alarms),
 ];
 
-function filledSection(
-  { season, totals, filled, kept_days, emptied, sprouts }: SeasonFigures,
-  timeZone: string | null,
-): CertificateSection {
-  const masses = totals.in.map(({ mass_kg }) => mass_kg);
-  const mass_kg =
-    masses.length > 0 && masses.every((mass) => mass !== null)
-      ? masses.reduce((sum, mass) => sum + mass, 0)
-      : null;
+function filledSection(figures: SeasonFigures, timeZone: string | null): CertificateSection {
+  const { season, filledMass_kg, kept_days } = figures;
   return section('Filled and kept', {
     rows: [
       ['Filled on', dayInWords(season.filledAt, timeZone)],
-      ['Roots, and their mass', `${filled === 0 ? UNKNOWN : filled}, ${massInWords(mass_kg)}`],
+      ['Roots, and their mass', `${rootsInWords(figures)}, ${massInWords(filledMass_kg)}`],
       ['Cultivar', season.cultivar ?? UNKNOWN],
       ['Field, and lot', `${season.field ?? UNKNOWN}, ${season.lot ?? UNKNOWN}`],
-      ['Kept', `${daysInWords(kept_days)}${keptWords(emptied, filled)}`],
-      ['Sprouts', sproutsInWords(sprouts)],
+      ['Kept', `${daysInWords(kept_days)}${keptWords(figures)}`],
+      ['Sprouts', sproutsInWords(figures)],
     ],
   });
 }
 
-function keptWords(emptied: boolean, filled: number): string {
+function keptWords({ emptied, left }: SeasonFigures): string {
   if (emptied) return ', until it was empty';
-  return filled === 0 ? ' since it was filled' : ', and not empty yet';
+  return left === null ? ' since it was filled' : ', and not empty yet';
 }
 
 function outSection({ totals, filled, left }: SeasonFigures): CertificateSection {
-  const shareOf = (roots: number): string => (filled === 0 ? UNKNOWN : percentOf(roots / filled));
+  if (totals.in.length === 0 && totals.out.length === 0) return section('What came out', { rows: NOT_KEPT });
+  const shareOf = (roots: number | null): string =>
+    filled === null || roots === null ? UNKNOWN : percentOf(roots / filled);
   const rows = totals.out.map(({ reason, roots, mass_kg }) => [
     STOCK_WORDS[reason],
     String(roots),
@@ -101,7 +98,7 @@ function outSection({ totals, filled, left }: SeasonFigures): CertificateSection
           { head: 'Share', isNumber: true, share: 2 },
           { head: 'Mass', isNumber: true, share: 2 },
         ],
-        rows: [...rows, ['left in the bed', filled === 0 ? UNKNOWN : String(left), shareOf(left), UNKNOWN]],
+        rows: [...rows, ['left in the bed', left === null ? UNKNOWN : String(left), shareOf(left), UNKNOWN]],
       },
     ],
   });

@@ -1,4 +1,5 @@
 /** The figures of a season of one bed, from what is at rest. What is not known is null, never 0. */
+import { SPEAKS_OF_ms } from '../alarms/labels.js';
 import { SandlarderError } from '../errors.js';
 import type { Alarm } from '../model/alarm.js';
 import type { Inspection } from '../model/inspection.js';
@@ -13,6 +14,12 @@ import { type StockTotals, stockTotals } from './stock-totals.js';
 
 export type ReportedAlarm = Pick<Alarm, 'kind' | 'raisedAt' | 'clearedAt' | 'foundOut'>;
 
+/** Roots that went in as the bed is described; null where that does not say. */
+export interface DescribedRoots {
+  readonly roots: number | null;
+  readonly mass_kg: number | null;
+}
+
 /** A season of one bed: from its filling to the report. What lies outside is left out. */
 export interface BedSeason {
   readonly name: string;
@@ -21,6 +28,8 @@ export interface BedSeason {
   readonly cultivar: string | null;
   readonly field: string | null;
   readonly lot: string | null;
+  /** Null where the description is of no filling, or of another. */
+  readonly described: DescribedRoots | null;
   readonly ledger: Ledger;
   /** In order of time. */
   readonly inspections: readonly Pick<Inspection, 'at' | 'opened' | 'found'>[];
@@ -47,12 +56,18 @@ export interface SproutFigures {
   readonly notAfter: number;
 }
 
+export type FilledBy = 'ledger' | 'description';
+
 export interface SeasonFigures {
   readonly season: BedSeason;
   readonly totals: StockTotals;
-  /** Roots that went in, and what is left of them by the entries. */
-  readonly filled: number;
-  readonly left: number;
+  /** What went in: by the ledger where that has anything, else as described; null where neither says. */
+  readonly filled: number | null;
+  readonly filledMass_kg: number | null;
+  /** Where that is from. */
+  readonly filledBy: FilledBy | null;
+  /** By the ledger; null where that does not say what went in. */
+  readonly left: number | null;
   /** Days from the filling until the bed was empty, or to the report. */
   readonly kept_days: number;
   readonly emptied: boolean;
@@ -62,7 +77,9 @@ export interface SeasonFigures {
   readonly survival: SurvivalStep | null;
   readonly alarms: readonly ReportedAlarm[];
   readonly warmth: WarmthFigures | null;
-  /** Null where no sprouts were found. */
+  /** Looks since the filling at which the bed was opened. */
+  readonly opened: number;
+  /** Null where no sprouts were found; without a look at the opened bed that says nothing of them. */
   readonly sprouts: SproutFigures | null;
 }
 
@@ -79,23 +96,54 @@ export function seasonFigures(season: BedSeason, to: number): SeasonFigures {
     );
   const during = ({ at }: { readonly at: number }): boolean => at > filledAt && at <= to;
   const looks = season.looks.filter(during);
+  const inspections = season.inspections.filter(during);
   const left = rootsAt(ledger, to);
   const totals = stockTotals(ledger, { from: filledAt, to: to + 1 });
   const emptiedAt = left === 0 ? lastMovementAt(ledger, to) : undefined;
   return {
     season,
     totals,
-    filled: totals.in.reduce((sum, { roots }) => sum + roots, 0),
-    left,
+    ...wentIn(season, totals),
+    left: totals.in.length === 0 ? null : left,
     kept_days: Math.max(0, (emptiedAt ?? to) - filledAt) / DAY_ms,
     emptied: emptiedAt !== undefined,
     intervals: lossByInterval(filledAt, looks),
     causes: lossOverSeason(filledAt, looks),
     survival: survivalOf(filledAt, looks).at(-1) ?? null,
-    alarms: season.alarms.filter(({ raisedAt }) => raisedAt >= filledAt && raisedAt <= to),
+    alarms: season.alarms
+      .filter(({ raisedAt }) => raisedAt >= filledAt && raisedAt <= to)
+      .map((alarm) => asKnownBy(alarm, to)),
     warmth: warmthOf(season.days.filter(({ at }) => at + DAY_ms > filledAt && at < (emptiedAt ?? to))),
-    sprouts: sproutsOf(season.inspections.filter(during), filledAt),
+    opened: inspections.filter(({ opened }) => opened).length,
+    sprouts: sproutsOf(inspections, filledAt),
   };
+}
+
+function wentIn(
+  { described }: BedSeason,
+  totals: StockTotals,
+): Pick<SeasonFigures, 'filled' | 'filledMass_kg' | 'filledBy'> {
+  if (totals.in.length === 0)
+    return {
+      filled: described?.roots ?? null,
+      filledMass_kg: described?.mass_kg ?? null,
+      filledBy: described === null ? null : 'description',
+    };
+  return {
+    filled: totals.in.reduce((sum, { roots }) => sum + roots, 0),
+    filledMass_kg: totals.in.reduce<number | null>(
+      (sum, { mass_kg }) => (sum === null || mass_kg === null ? null : sum + mass_kg),
+      0,
+    ),
+    filledBy: 'ledger',
+  };
+}
+
+/** That nobody looked within a week is known once the week is over. */
+function asKnownBy(alarm: ReportedAlarm, to: number): ReportedAlarm {
+  if (alarm.foundOut?.verdict !== 'unseen' || to > alarm.raisedAt + SPEAKS_OF_ms) return alarm;
+  const { foundOut: _, ...open } = alarm;
+  return open;
 }
 
 /** Undefined where nothing ever went in. */

@@ -1,4 +1,6 @@
 /** The report of several beds side by side: a line for each. What it shows is no trial: beds differ in more than one thing. */
+
+import { lookTells } from '../alarms/labels.js';
 import {
   type CertificateColumn,
   type CertificateSection,
@@ -14,6 +16,8 @@ import {
   CAUSE_WORDS,
   degrees,
   intervalInWords,
+  NOT_KEPT,
+  rootsInWords,
   STOCK_WORDS,
   survivalInWords,
   UNKNOWN,
@@ -28,7 +32,7 @@ export const groupSections = (
   timeZone: string | null,
 ): CertificateSection[] => [
   section('Beds', { tables: [keptTable(beds, timeZone)] }),
-  section('What came out', { tables: [outTable(beds)] }),
+  outSection(beds),
   section('What was lost', {
     tables: [lossTable(beds)],
     notes: [
@@ -49,21 +53,32 @@ const keptTable = (beds: readonly SeasonFigures[], timeZone: string | null): Cer
   caption: 'Filled, kept, warmth and sprouts',
   columns: [
     BED,
-    ...words(['Filled on', 'Cultivar']),
-    ...numbers(['Roots', 'Days kept', 'Mean warmth', 'Days to sprouts']),
+    ...words(['Filled on', 'Cultivar', 'Roots']),
+    ...numbers(['Days kept', 'Mean warmth', 'Days to sprouts']),
   ],
-  rows: beds.map(({ season, filled, kept_days, warmth, sprouts }) => [
-    season.name,
-    dayInWords(season.filledAt, timeZone),
-    season.cultivar ?? UNKNOWN,
-    filled === 0 ? UNKNOWN : String(filled),
-    String(Math.round(kept_days)),
-    warmth === null ? UNKNOWN : degrees(warmth.mean_C),
-    sprouts === null ? 'none found' : String(Math.round(sprouts.foundAfter)),
+  rows: beds.map((bed) => [
+    bed.season.name,
+    dayInWords(bed.season.filledAt, timeZone),
+    bed.season.cultivar ?? UNKNOWN,
+    rootsInWords(bed),
+    String(Math.round(bed.kept_days)),
+    bed.warmth === null ? UNKNOWN : degrees(bed.warmth.mean_C),
+    daysToSprouts(bed),
   ]),
 });
 
-/** Reasons that occurred in any bed; a bed in which one did not has 0. */
+function daysToSprouts({ sprouts, opened }: SeasonFigures): string {
+  if (sprouts !== null) return String(Math.round(sprouts.foundAfter));
+  return opened === 0 ? UNKNOWN : 'none found';
+}
+
+const outSection = (beds: readonly SeasonFigures[]): CertificateSection =>
+  section(
+    'What came out',
+    beds.every(({ left }) => left === null) ? { rows: NOT_KEPT } : { tables: [outTable(beds)] },
+  );
+
+/** Reasons that occurred in any bed; a bed of which the ledger is kept and in which one did not has 0. */
 function outTable(beds: readonly SeasonFigures[]): CertificateTable {
   const rootsFor = ({ totals }: SeasonFigures, reason: string): number =>
     totals.out.find((total) => total.reason === reason)?.roots ?? 0;
@@ -73,8 +88,8 @@ function outTable(beds: readonly SeasonFigures[]): CertificateTable {
     columns: [BED, ...numbers([...reasons.map((reason) => STOCK_WORDS[reason]), 'left in the bed'])],
     rows: beds.map((bed) => [
       bed.season.name,
-      ...reasons.map((reason) => String(rootsFor(bed, reason))),
-      bed.filled === 0 ? UNKNOWN : String(bed.left),
+      ...reasons.map((reason) => (bed.left === null ? UNKNOWN : String(rootsFor(bed, reason)))),
+      bed.left === null ? UNKNOWN : String(bed.left),
     ]),
   };
 }
@@ -99,7 +114,11 @@ function lossTable(beds: readonly SeasonFigures[]): CertificateTable {
 
 function alarmTable(beds: readonly SeasonFigures[]): CertificateTable {
   const counted = (bed: SeasonFigures, verdicts: readonly Verdict[]): string =>
-    String(bed.alarms.filter(({ foundOut }) => foundOut && verdicts.includes(foundOut.verdict)).length);
+    String(
+      bed.alarms.filter(
+        ({ kind, foundOut }) => lookTells(kind) && foundOut && verdicts.includes(foundOut.verdict),
+      ).length,
+    );
   return {
     caption: 'Alarms, and what the look after them found',
     columns: [BED, ...numbers(['Alarms', 'Right', 'Nothing found', 'Something else', 'Nobody looked'])],

@@ -4,7 +4,7 @@ import type { InReason, StockOutReason } from '../model/stock.js';
 import type { ShareInterval } from './loss-interval.js';
 import type { LossCause } from './loss-look.js';
 import type { SurvivalStep } from './loss-survival.js';
-import type { SproutFigures } from './season-report-figures.js';
+import type { SeasonFigures } from './season-report-figures.js';
 
 /** For what is not known: a cell is never empty without saying so. */
 export const UNKNOWN = 'not known';
@@ -69,8 +69,23 @@ export const massInWords = (mass_kg: number | null): string =>
 
 export const daysInWords = (days: number): string => `${Math.round(days)} days`;
 
+/** `400 (as the bed is described)`: what was not written down at the bed itself says so. */
+export function rootsInWords({ filled, filledBy }: SeasonFigures): string {
+  if (filled === null) return UNKNOWN;
+  return filledBy === 'description' ? `${filled} (as the bed is described)` : String(filled);
+}
+
+/** Where nobody wrote down what went in or came out. */
+export const NOT_KEPT: readonly (readonly [label: string, text: string])[] = [
+  ['Roots that came out', `${UNKNOWN}: nobody wrote down what went in or came out`],
+  [
+    'To have it counted',
+    'write down the filling, then what comes out: Fill and Stock of the bed on the page, or the commands fill and stock',
+  ],
+];
+
 /** Sprouts came some time between two looks. */
-export function sproutsInWords(sprouts: SproutFigures | null): string {
-  if (sprouts === null) return 'none found';
+export function sproutsInWords({ sprouts, opened }: SeasonFigures): string {
+  if (sprouts === null) return opened === 0 ? `${UNKNOWN}: nobody looked into the bed` : 'none found';
   return `found after ${daysInWords(sprouts.foundAfter)}; they came between day ${Math.round(sprouts.notAfter)} and then`;
 }

@@ -71,7 +71,7 @@ export interface Acknowledgement {
  * - `wrong`: nothing was found
  * - `other`: something else was found
  * - `unseen`: nobody looked within a week
- * - `untold`: opening the bed does not tell
+ * - `untold`: somebody looked, and opening the bed does not tell
  */
 export const VERDICTS = ['right', 'wrong', 'other', 'unseen', 'untold'] as const;
 export type Verdict = (typeof VERDICTS)[number];

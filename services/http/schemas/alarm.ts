@@ -51,7 +51,7 @@ export const alarmSchema = z
       .nullable()
       .meta({
         description:
-          'What an inspection within a week said of it; unseen: nobody looked; untold: opening the bed does not tell',
+          'What an inspection within a week said of it; unseen: nobody looked; untold: somebody looked, and opening the bed does not tell',
       }),
   })
   .meta({ id: 'Alarm', description: 'One condition that someone must act on' });

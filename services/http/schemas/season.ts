@@ -36,11 +36,16 @@ const seasonOfBedSchema = z.object({
   cultivar: z.string().nullable(),
   field: z.string().nullable(),
   lot: z.string().nullable(),
-  filled: z
-    .int()
+  filled: z.int().nullable().meta({
+    description:
+      'Roots that went in: as written down, else as the bed is described; null where neither says it',
+  }),
+  filledMass_kg: z.number().nullable(),
+  filledBy: z
+    .enum(['ledger', 'description'])
     .nullable()
-    .meta({ description: 'Roots that went in; null where that was not written down' }),
-  left: z.int().nullable(),
+    .meta({ description: 'Where `filled` and `filledMass_kg` are from; null where nothing says it' }),
+  left: z.int().nullable().meta({ description: 'Null where nobody wrote down what went in' }),
   in: moved(IN_REASONS),
   out: moved(STOCK_OUT_REASONS),
   kept_days: z.number(),
@@ -61,16 +66,20 @@ const seasonOfBedSchema = z.object({
       quickRot: z.int().meta({ description: 'Of these from 20 to 29 °C' }),
     })
     .nullable(),
+  opened: z.int().meta({ description: 'Looks since the filling at which the bed was opened' }),
   sprouts: z
     .object({ foundAfter: z.number(), notAfter: z.number() })
     .nullable()
-    .meta({ description: 'Days from the filling; null where none were found' }),
+    .meta({
+      description:
+        'Days from the filling; null where none were found, which says nothing where `opened` is 0',
+    }),
   alarms: z.array(
     z.object({
       kind: z.enum(ALARM_KINDS),
       raisedAt: timeTextSchema,
       clearedAt: timeTextSchema.nullable(),
-      found: z.enum(VERDICTS).nullable(),
+      found: z.enum(VERDICTS).nullable().meta({ description: 'Null where it is not known yet' }),
     }),
   ),
 });
@@ -94,15 +103,16 @@ export const seasonAnswer = ({ document, to: end, beds }: SeasonView): SeasonAns
 });
 
 function bedAnswer(figures: SeasonFigures): Omit<SeasonAnswer['beds'][number], 'bed'> {
-  const { season, totals, filled, left, kept_days, emptied, survival, causes, warmth, sprouts } = figures;
+  const { season, totals, kept_days, survival, causes } = figures;
+  const { filled, filledMass_kg, filledBy, left, emptied, warmth, opened, sprouts } = figures;
   const { name, filledAt, cultivar, field, lot } = season;
   return {
     ...{ name, filledAt: formatTime(filledAt), cultivar, field, lot },
-    ...{ filled: filled === 0 ? null : filled, left: filled === 0 ? null : left },
+    ...{ filled, filledMass_kg, filledBy, left },
     ...{ in: [...totals.in], out: [...totals.out], kept_days: Number(kept_days.toFixed(2)), emptied },
     notLost: survival && { share: survival.survival, low: survival.low, high: survival.high },
     losses: causes.map(({ cause, share: of, low, high }) => ({ cause, share: of, low, high })),
-    ...{ warmth, sprouts },
+    ...{ warmth, opened, sprouts },
     alarms: figures.alarms.map(({ kind, raisedAt, clearedAt, foundOut }) => ({
       ...{ kind, raisedAt: formatTime(raisedAt), clearedAt: formatKnownTime(clearedAt) },
       found: foundOut?.verdict ?? null,

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { historyLines } from '../../../services/commands/evaluation/history-lines.js';
 import { historyTotals } from '../../../services/commands/evaluation/history-totals.js';
-import { type JudgedAlarm, labelOf, unwarnedOf } from '../../../services/core/alarms/labels.js';
+import { type JudgedAlarm, labelOf, lookTells, unwarnedOf } from '../../../services/core/alarms/labels.js';
 import type { Finding, Inspection } from '../../../services/core/model/inspection.js';
 import { DAY_ms } from '../../../services/core/model/time.js';
 
@@ -52,7 +52,11 @@ describe('what inspections say of an alarm', () => {
   });
 
   test.each(['probe-fault', 'probe-silent', 'inspection-due'] as const)('of %s nothing', (kind) => {
-    expect(labelOf(alarm(20, { kind }), [look(21, ['nothing'])]).verdict).toBe('untold');
+    expect(labelOf(alarm(20, { kind }), [look(21, ['nothing'])])).toMatchObject({
+      ...{ verdict: 'untold', lookedAt: 21 * DAY_ms },
+    });
+    expect(labelOf(alarm(20, { kind }), [])).toMatchObject({ verdict: 'unseen', lookedAt: null });
+    expect(lookTells(kind)).toBe(false);
   });
 });
 

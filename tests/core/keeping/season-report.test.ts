@@ -19,6 +19,7 @@ const season = (change: Partial<BedSeason> = {}): BedSeason =>
     cultivar: 'orange, early',
     field: null,
     lot: '7',
+    described: ROOTS,
     ledger: withEntries(emptyLedger('pit-a'), [
       filled(1, 0, 400, 110),
       out(2, 14, 40, 'sold', 11),
@@ -47,6 +48,13 @@ const season = (change: Partial<BedSeason> = {}): BedSeason =>
     ...change,
   });
 
+const ROOTS = { roots: 500, mass_kg: 140 };
+
+/** A bed of which nobody wrote anything down. */
+const NOTHING = {
+  ...{ ledger: emptyLedger('pit-a'), described: null, looks: [], alarms: [], inspections: [], days: [] },
+};
+
 const ABOUT: AboutSeason = Object.freeze({
   siteName: 'Ridge station',
   groupName: null,
@@ -67,7 +75,8 @@ describe('figures', () => {
   const figures = seasonFigures(season(), dayOf(60));
 
   test('end with the report: what comes later is not in them', () => {
-    expect(figures).toMatchObject({ filled: 400, left: 357, kept_days: 60, emptied: false });
+    expect(figures).toMatchObject({ filled: 400, filledMass_kg: 110, filledBy: 'ledger' });
+    expect(figures).toMatchObject({ left: 357, kept_days: 60, emptied: false });
     expect(figures.totals.out.map(({ reason }) => reason)).toEqual(['sold', 'thrown']);
     expect(figures.alarms).toHaveLength(2);
     expect(seasonFigures(season(), dayOf(20)).intervals).toHaveLength(1);
@@ -86,6 +95,25 @@ describe('figures', () => {
     expect(early.sprouts?.notAfter).toBe(0);
   });
 
+  test('looks at a closed bed say nothing of sprouts', () => {
+    expect(figures.opened).toBe(3);
+    const closed = season().inspections.map((look) => ({ ...look, opened: false, found: [] }));
+    expect(seasonFigures(season({ inspections: closed }), dayOf(60)).opened).toBe(0);
+  });
+
+  test('where nothing was written down, what went in is as described, and what is left is not known', () => {
+    expect(seasonFigures(season({ ledger: emptyLedger('pit-a') }), dayOf(60))).toMatchObject({
+      ...{ filled: 500, filledMass_kg: 140, filledBy: 'description', left: null, emptied: false },
+    });
+  });
+
+  test('that nobody looked within a week is known after the week', () => {
+    const unseen = { kind: 'damp', raisedAt: dayOf(50), clearedAt: null } as const;
+    const alarms = [{ ...unseen, foundOut: { verdict: 'unseen', lookedAt: null } }] as const;
+    expect(seasonFigures(season({ alarms }), dayOf(57)).alarms).toEqual([unseen]);
+    expect(seasonFigures(season({ alarms }), dayOf(58)).alarms).toEqual(alarms);
+  });
+
   test('an emptied bed was kept until its last root came out', () => {
     const ledger = withEntries(season().ledger, [out(9, 40, 345, 'sold')]);
     expect(seasonFigures(season({ ledger }), dayOf(95))).toMatchObject({
@@ -96,9 +124,8 @@ describe('figures', () => {
   });
 
   test('a bed with nothing written down is not emptied', () => {
-    const bare = season({ ledger: emptyLedger('pit-a'), looks: [], alarms: [], inspections: [], days: [] });
-    expect(seasonFigures(bare, dayOf(60))).toMatchObject({
-      filled: 0,
+    expect(seasonFigures(season(NOTHING), dayOf(60))).toMatchObject({
+      ...{ filled: null, filledMass_kg: null, filledBy: null, left: null, opened: 0 },
       emptied: false,
       survival: null,
       causes: [],
@@ -186,26 +213,29 @@ describe('the report of one bed', () => {
   });
 
   test('a bed of which nothing is known says so, row by row', () => {
-    const bare = season({ ledger: emptyLedger('pit-a'), looks: [], alarms: [], inspections: [], days: [] });
-    const { sections: known } = seasonReport([bare], ABOUT);
+    const { sections: known } = seasonReport([season(NOTHING)], ABOUT);
     expect(rowOf(known, 'Roots, and their mass')).toBe('not known, not known');
     expect(rowOf(known, 'Not lost')).toBe('not known: no roots were counted');
     expect(rowOf(known, 'Daily means')).toBe('not known: no probe told');
     expect(rowOf(known, 'Alarms')).toBe('none');
+    expect(rowOf(known, 'Sprouts')).toBe('not known: nobody looked into the bed');
+    expect(rowOf(known, 'Roots that came out')).toMatch(/^not known: nobody wrote down/);
+    expect(rowOf(known, 'To have it counted')).toMatch(/the commands fill and stock$/);
+    expect(linesOf(known, 'What came out')).toEqual([]);
+  });
+
+  test('no sprouts are said where somebody looked, roots as described where nobody wrote them down', () => {
+    const looked = season({ ...NOTHING, inspections: season().inspections.slice(0, 2), described: ROOTS });
+    const { sections: known } = seasonReport([looked], ABOUT);
     expect(rowOf(known, 'Sprouts')).toBe('none found');
-    expect(linesOf(known, 'What came out')).toEqual(['left in the bed | not known | not known | not known']);
+    expect(rowOf(known, 'Roots, and their mass')).toBe('500 (as the bed is described), 140 kg');
+    expect(rowOf(known, 'Kept')).toBe('60 days since it was filled');
+    expect(rowOf(known, 'Roots that came out')).toMatch(/^not known/);
   });
 });
 
 describe('the report of several', () => {
-  const bare = season({
-    name: 'Box B',
-    ledger: emptyLedger('box-b'),
-    looks: [],
-    alarms: [],
-    inspections: [],
-    days: [],
-  });
+  const bare = season({ ...NOTHING, name: 'Box B', ledger: emptyLedger('box-b') });
   const { title, sections } = seasonReport([season(), bare], ABOUT);
 
   test('a line for each bed in every table', () => {
@@ -215,11 +245,34 @@ describe('the report of several', () => {
         expect(rows.map(([name]) => name)).toEqual(['Pit A', 'Box B']);
         for (const cells of rows) expect(cells).toHaveLength(columns.length);
       }
-    expect(linesOf(sections, 'What came out')).toEqual(['Pit A | 40 | 3 | 357', 'Box B | 0 | 0 | not known']);
+    expect(linesOf(sections, 'What came out')).toEqual([
+      'Pit A | 40 | 3 | 357',
+      'Box B | not known | not known | not known',
+    ]);
     expect(linesOf(sections, 'Alarms')).toEqual(['Pit A | 2 | 1 | 0 | 0 | 0', 'Box B | 0 | 0 | 0 | 0 | 0']);
     expect(linesOf(sections, 'What was lost')[1]).toBe(
       'Box B | not known: no roots were counted | not known | not known',
     );
+  });
+
+  test('of which nobody wrote anything down says so once, and beds that nobody opened have no sprouts to tell', () => {
+    const described = season({ ...NOTHING, name: 'Pit C', described: ROOTS });
+    const { sections: known } = seasonReport([described, bare], ABOUT);
+    expect(rowOf(known, 'Roots that came out')).toMatch(/^not known/);
+    expect(linesOf(known, 'What came out')).toEqual([]);
+    expect(linesOf(known, 'Beds').map((line) => line.split(' | ').slice(3))).toEqual([
+      ['500 (as the bed is described)', '60', 'not known', 'not known'],
+      ['not known', '60', 'not known', 'not known'],
+    ]);
+    expect(linesOf(sections, 'Beds')[0]).toMatch(/ \| 28$/);
+  });
+
+  test('alarms whose fault no look shows are of none of the columns', () => {
+    const foundOut = { verdict: 'unseen', lookedAt: null } as const;
+    const silent = { kind: 'probe-silent', raisedAt: dayOf(30), clearedAt: null, foundOut } as const;
+    const warm = { ...silent, kind: 'heating' } as const;
+    const { sections: known } = seasonReport([season({ alarms: [silent, warm] }), bare], ABOUT);
+    expect(linesOf(known, 'Alarms')[0]).toBe('Pit A | 2 | 0 | 0 | 0 | 1');
   });
 
   test('is named after the group, and says that it is no trial', () => {

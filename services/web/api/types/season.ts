@@ -9,6 +9,8 @@ export interface SeasonOfBed {
   readonly field: string | null;
   readonly lot: string | null;
   readonly filled: number | null;
+  readonly filledMass_kg: number | null;
+  readonly filledBy: 'ledger' | 'description' | null;
   readonly left: number | null;
   readonly in: readonly Moved[];
   readonly out: readonly Moved[];
@@ -27,6 +29,7 @@ export interface SeasonOfBed {
     readonly measured: number;
     readonly quickRot: number;
   } | null;
+  readonly opened: number;
   readonly sprouts: { readonly foundAfter: number; readonly notAfter: number } | null;
   readonly alarms: readonly {
     readonly kind: string;

@@ -12,8 +12,10 @@ import {
   countInWords,
   foundWord,
   keptInWords,
+  massInInWords,
   notLostInWords,
   sproutsInWords,
+  wentInInWords,
 } from './figures.js';
 
 export function OneSeason({ season }: { season: SeasonOfBed }) {
@@ -22,7 +24,7 @@ export function OneSeason({ season }: { season: SeasonOfBed }) {
       <h2>{season.name}</h2>
       <Facts rows={factsOf(season)} />
       <h3>{say('season.cameOut')}</h3>
-      <WhereItWent stock={{ in: season.in, out: season.out, left: season.left, leftMass_kg: null }} />
+      <CameOut season={season} />
       <h3>{say('season.lost')}</h3>
       <Facts rows={lossesOf(season)} />
       <Notice kind="caution">
@@ -32,6 +34,19 @@ export function OneSeason({ season }: { season: SeasonOfBed }) {
       <Facts rows={warmthOf(season)} />
       <h3>{say('season.alarms')}</h3>
       <Alarms alarms={season.alarms} />
+    </>
+  );
+}
+
+function CameOut({ season }: { season: SeasonOfBed }) {
+  if (season.in.length > 0 || season.out.length > 0)
+    return <WhereItWent stock={{ in: season.in, out: season.out, left: season.left, leftMass_kg: null }} />;
+  return (
+    <>
+      <p>{say('season.notWritten')}</p>
+      <p>
+        <a href={`/jobs/fill/${season.bed}`}>{say('stock.toFilling')}</a>
+      </p>
     </>
   );
 }
@@ -53,13 +68,14 @@ function Facts({ rows }: { rows: Rows }) {
 
 const factsOf = (season: SeasonOfBed): Rows => [
   [say('season.filledOn'), dayOf(season.filledAt)],
-  [say('season.wentIn'), countInWords(season.filled)],
+  [say('season.wentIn'), wentInInWords(season)],
+  [say('season.massIn'), massInInWords(season)],
   [say('season.leftNow'), countInWords(season.left)],
   [say('season.keptFor'), keptInWords(season)],
   [say('fill.cultivar'), season.cultivar ?? say('parts.unknown')],
   [say('fill.field'), season.field ?? say('parts.unknown')],
   [say('fill.lot'), season.lot ?? say('parts.unknown')],
-  [say('season.sproutsHead'), sproutsInWords(season.sprouts)],
+  [say('season.sproutsHead'), sproutsInWords(season)],
 ];
 
 const lossesOf = (season: SeasonOfBed): Rows => [

@@ -7,7 +7,15 @@ import { say } from '../../words/say.js';
 import { dayOf } from '../../words/times.js';
 import { shareInWords } from '../stock/bands.js';
 import { causeWord, reasonWord } from '../stock/left.js';
-import { countInWords, keptInWords, meanInWords, notLostInWords, sproutsInWords } from './figures.js';
+import {
+  countInWords,
+  keptInWords,
+  massInInWords,
+  meanInWords,
+  notLostInWords,
+  sproutsInWords,
+  wentInInWords,
+} from './figures.js';
 
 export function SideBySide({ beds }: { beds: readonly SeasonOfBed[] }) {
   return (
@@ -53,11 +61,12 @@ function rowsOf(beds: readonly SeasonOfBed[]): readonly (readonly string[])[] {
   return [
     row(say('season.filledOn'), ({ filledAt }) => dayOf(filledAt)),
     row(say('fill.cultivar'), ({ cultivar }) => cultivar ?? say('parts.unknown')),
-    row(say('season.wentIn'), ({ filled }) => countInWords(filled)),
+    row(say('season.wentIn'), wentInInWords),
+    row(say('season.massIn'), massInInWords),
     row(say('season.keptFor'), keptInWords),
     ...reasons.map((reason) =>
-      row(say('season.rootsOut', { reason: reasonWord(reason) }), ({ filled, out }) =>
-        filled === null
+      row(say('season.rootsOut', { reason: reasonWord(reason) }), ({ left, out }) =>
+        left === null
           ? say('parts.unknown')
           : number(out.find((moved) => moved.reason === reason)?.roots ?? 0),
       ),
@@ -71,7 +80,7 @@ function rowsOf(beds: readonly SeasonOfBed[]): readonly (readonly string[])[] {
       }),
     ),
     row(say('season.mean'), ({ warmth }) => meanInWords(warmth)),
-    row(say('season.sproutsHead'), ({ sprouts }) => sproutsInWords(sprouts)),
+    row(say('season.sproutsHead'), sproutsInWords),
     row(say('season.alarms'), ({ alarms }) => number(alarms.length)),
     row(say('season.alarmsRight'), ({ alarms }) =>
       number(alarms.filter(({ found }) => found === 'right').length),

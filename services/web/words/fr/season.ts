@@ -18,6 +18,8 @@ export const season = {
   figure: 'Donnée',
   filledOn: 'Rempli le',
   wentIn: 'Patates mises',
+  asDescribed: '{roots}, d’après la description du silo',
+  massIn: 'Leur poids',
   leftNow: 'Patates restantes',
   keptFor: 'Gardé',
   kept: '{days, plural, one {# jour} other {# jours}}',
@@ -25,9 +27,12 @@ export const season = {
   keptUntilEmpty: '{days, plural, one {# jour} other {# jours}}, jusqu’à ce qu’il soit vide',
   sproutsHead: 'Germes',
   noSprouts: 'aucun trouvé',
+  sproutsUnknown: 'pas connu : personne n’a regardé dans le silo',
   sprouts:
     'trouvés après {after, plural, one {# jour} other {# jours}} ; ils sont venus après le jour {before}',
   cameOut: 'Ce qui est entré et sorti',
+  notWritten:
+    'Pas connu : personne n’a noté ce qui est entré ou sorti. Dès que le remplissage est noté, on peut compter ce qui sort.',
   rootsOut: 'Patates {reason}',
   lost: 'Ce qui a été perdu',
   notLost: 'Pas perdu au dernier contrôle',

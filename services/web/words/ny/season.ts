@@ -19,6 +19,8 @@ export const season = {
   figure: 'Nambala',
   filledOn: 'Inadzazidwa pa',
   wentIn: 'Mbatata zimene zinalowa',
+  asDescribed: '{roots}, monga mmene nkhokwe yafotokozedwera',
+  massIn: 'Kulemera kwake',
   leftNow: 'Mbatata zotsala',
   keptFor: 'Zinasungidwa',
   kept: '{days, plural, one {tsiku limodzi} other {masiku #}}',
@@ -26,9 +28,12 @@ export const season = {
   keptUntilEmpty: '{days, plural, one {tsiku limodzi} other {masiku #}}, mpaka inatha',
   sproutsHead: 'Zophuka',
   noSprouts: 'sizinapezeke',
+  sproutsUnknown: 'sizikudziwika: palibe amene anaona mu nkhokwe',
   sprouts:
     'zinapezeka patatha {after, plural, one {tsiku limodzi} other {masiku #}}; zinabwera pambuyo pa tsiku {before}',
   cameOut: 'Zimene zinalowa ndi kutuluka',
+  notWritten:
+    'Sizikudziwika: palibe amene analemba zimene zinalowa kapena kutuluka. Kudzaza kukalembedwa, zotuluka zikhoza kuwerengedwa.',
   rootsOut: 'Mbatata {reason}',
   lost: 'Zimene zinatayika',
   notLost: 'Zosatayika pofika kuona komaliza',

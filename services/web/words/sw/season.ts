@@ -18,6 +18,8 @@ export const season = {
   figure: 'Takwimu',
   filledOn: 'Ilijazwa',
   wentIn: 'Viazi vilivyoingia',
+  asDescribed: '{roots}, kama hifadhi ilivyoelezwa',
+  massIn: 'Uzito wao',
   leftNow: 'Viazi vilivyobaki',
   keptFor: 'Vilihifadhiwa',
   kept: '{days, plural, one {siku moja} other {siku #}}',
@@ -25,9 +27,12 @@ export const season = {
   keptUntilEmpty: '{days, plural, one {siku moja} other {siku #}}, hadi ikawa tupu',
   sproutsHead: 'Machipukizi',
   noSprouts: 'hayakukutwa',
+  sproutsUnknown: 'haijulikani: hakuna aliyekagua hifadhi',
   sprouts:
     'yalikutwa baada ya {after, plural, one {siku moja} other {siku #}}; yalitokea baada ya siku ya {before}',
   cameOut: 'Vilivyoingia na vilivyotoka',
+  notWritten:
+    'Haijulikani: hakuna aliyeandika kilichoingia wala kilichotoka. Kujaza kukishaandikwa, kinachotoka kinaweza kuhesabiwa.',
   rootsOut: 'Viazi: {reason}',
   lost: 'Vilivyopotea',
   notLost: 'Ambavyo havikupotea hadi ukaguzi wa mwisho',
