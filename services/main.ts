@@ -38,6 +38,7 @@ function buildProgram(): Command {
     .option('--speed <x>', 'simulated seconds per second', '110000')
     .option('--seed <n>', 'seed of everything left to chance', '1')
     .option('--days <n>', 'length of the season, days', '150')
+    .option('--end', 'stop once the season is over; without it the page stays until Ctrl-C')
     .addOption(json)
     .action(async (flags) => (await import('./commands/demo.js')).demo(flags));
 

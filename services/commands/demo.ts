@@ -15,6 +15,7 @@ import { readNumber, readWhole } from './numbers.js';
 import { createProgress, type Progress } from './progress.js';
 import { seasonStart } from './season-start.js';
 import { describeSummary, type Planted, summarise } from './season-summary.js';
+import { untilStopped } from './until-stopped.js';
 
 export interface DemoFlags {
   readonly listen: string;
@@ -22,6 +23,8 @@ export interface DemoFlags {
   readonly speed: string;
   readonly seed: string;
   readonly days: string;
+  /** Stop once the season is over, without going on to serve the page. */
+  readonly end?: boolean;
   readonly json?: boolean;
 }
 
@@ -40,7 +43,15 @@ export async function demo(flags: DemoFlags): Promise<void> {
   const data = mkdtempSync(join(tmpdir(), 'sandlarder-demo-'));
   try {
     const settings = readServeSettings({ ...flags, data }, {});
-    await runSeason({ scenario, seed, speed, filledAt, settings, json: flags.json === true });
+    await runSeason({
+      scenario,
+      seed,
+      speed,
+      filledAt,
+      settings,
+      json: flags.json === true,
+      end: flags.end === true,
+    });
   } finally {
     rmSync(data, { recursive: true, force: true });
   }
@@ -53,10 +64,11 @@ interface DemoRun {
   readonly filledAt: number;
   readonly settings: ServeSettings;
   readonly json: boolean;
+  readonly end: boolean;
 }
 
 async function runSeason(run: DemoRun): Promise<void> {
-  const { scenario, filledAt, settings, json } = run;
+  const { scenario, filledAt, settings, json, end } = run;
   const progress = createProgress(process.stderr, () => performance.now());
   const say = (line: string): void => {
     progress.clear();
@@ -71,9 +83,17 @@ async function runSeason(run: DemoRun): Promise<void> {
     progress.clear();
     await settled(service);
     conclude(run, service, json, say);
+    if (!end) await goOn(service, say);
   } finally {
     await service.close();
   }
+}
+
+/** The season is over, and its page is there to be looked at. */
+async function goOn({ httpUrl }: Service, say: (line: string) => void): Promise<void> {
+  const stopped = untilStopped();
+  say(`The season is over. Its page stays at ${httpUrl} until you press Ctrl-C here.`);
+  await stopped;
 }
 
 /** A busy port is no reason not to show the demo: another is taken. */
@@ -95,7 +115,7 @@ function introduction({ scenario, speed, filledAt, seed }: DemoRun, service: Ser
   const minutes = ((scenario.days * DAY_ms) / 1000 / speed / 60).toFixed(1);
   return [
     `A made-up site with ${beds}: ${scenario.days} days from ${new Date(filledAt).toISOString().slice(0, 10)}, in about ${minutes} minutes (seed ${seed}).`,
-    `Simulated probes publish to ${service.brokerUrl}; ask at ${service.httpUrl}/api/beds meanwhile. Alarms as they come:`,
+    `Simulated probes publish to ${service.brokerUrl}. The page is at ${service.httpUrl}. Alarms as they come:`,
     '',
   ];
 }

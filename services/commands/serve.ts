@@ -2,6 +2,7 @@
 import { createLog, inWords, jsonWriter, type LogEntry } from '../log.js';
 import { serve } from '../serve.js';
 import { describeSettings, readServeSettings, type ServeFlags } from '../settings.js';
+import { untilStopped } from './until-stopped.js';
 
 export async function runService(flags: ServeFlags): Promise<void> {
   const settings = readServeSettings(flags, process.env);
@@ -23,14 +24,3 @@ export async function runService(flags: ServeFlags): Promise<void> {
 }
 
 const writeWords = (entry: LogEntry): unknown => process.stderr.write(`${inWords(entry)}\n`);
-
-/** Resolves at SIGINT or SIGTERM; a second one ends the process at once. */
-function untilStopped(): Promise<void> {
-  return new Promise((resolve) => {
-    for (const signal of ['SIGINT', 'SIGTERM'] as const)
-      process.once(signal, () => {
-        process.once(signal, () => process.exit(1));
-        resolve();
-      });
-  });
-}

@@ -13,6 +13,8 @@ export interface Running {
   said(pattern: RegExp): Promise<RegExpExecArray>;
   /** Ends it at once, as a power cut would. */
   kill(): Promise<void>;
+  /** Waits for its end; null where a signal ended it. */
+  ended(): Promise<number | null>;
   /** Asks it to stop, and waits. */
   stop(): Promise<number | null>;
 }
@@ -57,6 +59,7 @@ export function startKept(args: readonly string[], environment: NodeJS.ProcessEn
         waiting.add(look);
         look();
       }),
+    ended: () => ended,
     kill: async () => {
       child.kill('SIGKILL');
       await ended;

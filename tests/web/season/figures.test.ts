@@ -1,4 +1,4 @@
-import { describe, expect, test, vi } from 'vitest';
+import { afterAll, describe, expect, test, vi } from 'vitest';
 import type { SeasonOfBed } from '../../../services/web/api/types/season.js';
 import {
   keptInWords,
@@ -22,6 +22,7 @@ const season = (change: Partial<SeasonOfBed>): SeasonOfBed => ({
 });
 
 vi.stubGlobal('navigator', { languages: ['en'] });
+afterAll(() => vi.unstubAllGlobals());
 
 describe('the season on the page', () => {
   test('says that nothing is known of sprouts where nobody looked, and that none were found where somebody did', () => {
