@@ -67,13 +67,9 @@ const seasonOfBedSchema = z.object({
     })
     .nullable(),
   opened: z.int().meta({ description: 'Looks since the filling at which the bed was opened' }),
-  sprouts: z
-    .object({ foundAfter: z.number(), notAfter: z.number() })
-    .nullable()
-    .meta({
-      description:
-        'Days from the filling; null where none were found, which says nothing where `opened` is 0',
-    }),
+  sprouts: z.object({ foundAfter: z.number(), notAfter: z.number() }).nullable().meta({
+    description: 'Days from the filling; null where none were found, which says nothing where `opened` is 0',
+  }),
   alarms: z.array(
     z.object({
       kind: z.enum(ALARM_KINDS),
