@@ -43,7 +43,7 @@ export function alarmStory(station: Station, id: string, now: number): AlarmStor
     ...{ alarm, bed, siteName: site.name, timezone: site.timezone, withdrawn: row.withdrawn, span, probes },
     successor: successor === undefined || successor === id ? null : successor,
     meaning: meaningInWords(row),
-    why: whyOf(row, { site: site.thresholds, bed: bed.thresholds }),
+    why: whyOf(row, { site: site.thresholds, bed: bed.thresholds }, site.timezone),
     steps: stepsOf(row, bed, placeOfProbe(probes[0])),
     cautions: cautionsOf(row, bed.kind),
     history: historyAt(station, row, alarm),

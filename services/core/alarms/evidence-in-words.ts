@@ -2,6 +2,7 @@
 import type { Evidence } from '../model/alarm.js';
 import { formatTime } from '../model/time.js';
 import { asTime } from './evidence-values.js';
+import { sureInWords } from './how-sure.js';
 import { knownFault } from './probe-faults.js';
 
 /** At most two decimals, or two digits where it is under 1: more than any probe here can tell. */
@@ -21,7 +22,10 @@ const NUMBERS: ReadonlyMap<string, (value: number) => string> = new Map([
   ['excess_C', excessInWords],
   ['rate_C_per_day', rateInWords],
   ['power_W', (power_W) => `a source of about ${numberInWords(power_W)} W`],
-  ['strength', (ratio) => `strength of the evidence ${numberInWords(ratio)} (log likelihood ratio)`],
+  [
+    'strength',
+    (ratio) => `${sureInWords(ratio)} (logarithm of the likelihood ratio ${numberInWords(ratio)})`,
+  ],
   [
     'falseAlarms_per_bed_month',
     (rate) => `set for at most ${numberInWords(rate)} false alarms a month in a bed`,
@@ -50,11 +54,18 @@ const BECAUSE: ReadonlyMap<string, string> = new Map([
 
 const CLASSES: readonly string[] = ['dry', 'damp', 'wet'];
 
+/** Of the genus by its id; another word stands as it is. */
+export function weevilInWords(species: string): string {
+  const [genus, name, ...rest] = species.split('-');
+  if (genus !== 'cylas' || !name || rest.length > 0) return `weevil ${species}`;
+  return `sweet potato weevil, Cylas ${name}`;
+}
+
 /** Undefined for a word that is none of those known under the name. */
 const WORDS: ReadonlyMap<string, (word: string) => string | undefined> = new Map([
   ['probe', (id) => `probe ${id}`],
   ['class', (name) => (CLASSES.includes(name) ? `the sand passes heat on like ${name} sand` : undefined)],
-  ['species', (name) => `weevil ${name}`],
+  ['species', weevilInWords],
   ['basis', (basis) => `judged by ${basis}`],
   ['because', (reason) => BECAUSE.get(reason)],
   ['fault', (name) => knownFault(name) && `it ${knownFault(name)?.shows}`],
@@ -62,31 +73,46 @@ const WORDS: ReadonlyMap<string, (word: string) => string | undefined> = new Map
 
 const TIMES: ReadonlyMap<string, (time: string) => string> = new Map([
   ['onsetAt', (time) => `it began about ${time}`],
+  ['excessAt', (time) => `that was so on ${time}`],
   ['since', (time) => `since ${time}`],
   ['dueAt', (time) => `the look is due by ${time}`],
 ]);
 
-function knownItem(name: string, value: number | string): string | undefined {
+/** How a time is written: in UTC as all times leave the service, or by a clock that people have. */
+export type WriteTime = (time: number) => string;
+
+function knownItem(name: string, value: number | string, write: WriteTime): string | undefined {
   const time = TIMES.get(name);
   if (time) {
     const at = asTime(value);
-    return at === undefined ? undefined : time(formatTime(at));
+    return at === undefined ? undefined : time(write(at));
   }
   if (typeof value === 'string') return value.trim() === '' ? undefined : WORDS.get(name)?.(value);
   return Number.isFinite(value) ? NUMBERS.get(name)?.(value) : undefined;
 }
 
 /** As it is; a time in ms as text, as all times leave the service. */
-function rawItem(name: string, value: number | string): string {
+function rawItem(name: string, value: number | string, write: WriteTime): string {
   if (typeof value === 'string') return `${name}: ${value.trim() === '' ? 'unknown' : value}`;
   if (!Number.isFinite(value)) return `${name}: unknown`;
   const at = name.endsWith('At') ? asTime(value) : undefined;
-  return `${name}: ${at === undefined ? value : formatTime(at)}`;
+  return `${name}: ${at === undefined ? value : write(at)}`;
 }
 
 /** One value in a few words; what has none here is shown by its name. */
-export const evidenceItemInWords = (name: string, value: number | string): string =>
-  knownItem(name, value) ?? rawItem(name, value);
+export const evidenceItemInWords = (
+  name: string,
+  value: number | string,
+  write: WriteTime = formatTime,
+): string => knownItem(name, value, write) ?? rawItem(name, value, write);
+
+/** A name of the service as keepers say it; null where it needs no other words. */
+export function namedInWords(name: string, value: number | string): string | null {
+  if (name === 'strength' && typeof value === 'number' && Number.isFinite(value)) return sureInWords(value);
+  if (typeof value !== 'string') return null;
+  if (name === 'species') return weevilInWords(value);
+  return name === 'because' || name === 'fault' ? (WORDS.get(name)?.(value) ?? null) : null;
+}
 
 /**
  * `probe p01; 1.8 C warmer than a sound bed; rising by 0.6 C a day`, in the order of the evidence; empty where there

@@ -239,10 +239,11 @@ export class BedWatching implements BedWatch {
     const ids = placed.map(({ id }) => id);
     const sources = heat?.sources ?? [];
     const excess_C = ids.map((id) => judgements.get(id)?.excess_C);
+    const at = (this.#hour ?? 0) + HOUR_ms;
     const drifting = (heat?.faults ?? []).map((fault) => probeStanding(fault, ids[fault.probe] ?? ''));
     const due = (heat && askedStanding(heat)) ?? (this.#thermal ? dueStanding(this.#thermal) : undefined);
     return [
-      ...sources.map((source) => sourceStanding(source, ids, excess_C, sources.length === 1)),
+      ...sources.map((source) => sourceStanding(source, ids, excess_C, at, sources.length === 1)),
       ...damp,
       ...broken,
       ...drifting.filter(

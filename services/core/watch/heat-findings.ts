@@ -22,12 +22,14 @@ const SUBJECTS = ['', 'second', 'third'] as const;
 /**
  * @param ids of the probes, in the order of the watch's points
  * @param excess_C by how much each probe is warmer than a sound bed, where it measured
+ * @param at event time of these, ms
  * @param isAlone whether it is the only one: the warmest probe is then its doing, else the nearest is
  */
 export function sourceStanding(
   source: Source,
   ids: readonly string[],
   excess_C: readonly (number | undefined)[],
+  at: number,
   isAlone: boolean,
 ): Standing {
   const warmest = isAlone ? warmestOf(excess_C, source.nearest) : source.nearest;
@@ -37,7 +39,7 @@ export function sourceStanding(
     priority: source.action === 'unpack' ? 'high' : 'medium',
     evidence: {
       probe: ids[warmest] ?? '',
-      ...(excess !== undefined && { excess_C: round(excess, 2) }),
+      ...(excess !== undefined && { excess_C: round(excess, 2), excessAt: formatTime(at) }),
       probes: source.probes,
       power_W: round(source.power, 1),
       onsetAt: formatTime(source.onsetStep * STEP_ms),

@@ -34,6 +34,9 @@ const whySchema = z
     label: z.string().meta({ description: 'What it is, in English' }),
     value: z.union([z.number(), z.string()]),
     unit: z.string().nullable().meta({ description: 'time: an event time; 1: a ratio; null: a word' }),
+    inWords: z.string().nullable().meta({
+      description: 'The value in plain words, where the number or name itself says little; English',
+    }),
     text: z.string(),
     probe: z.string().nullable().meta({ description: 'Whose readings it rests on; see probes' }),
     quantity: quantity.nullable(),

@@ -3,6 +3,7 @@ import type { AlarmStory, HeldAgainst, WhyItem } from '../api/types/alarm-story.
 import { Fold } from '../parts/fold.js';
 import { number } from '../words/numbers.js';
 import { say } from '../words/say.js';
+import { asRead } from '../words/service-english.js';
 import { dayAndTime } from '../words/times.js';
 import { WhyReadings } from './why-readings.js';
 
@@ -25,9 +26,9 @@ export function Why({ story }: { story: AlarmStory }) {
       <p>{say('alarm.whyLead')}</p>
       {story.why.map((item) =>
         item.unit === null ? (
-          <p key={item.name} lang="en">{`${item.label}: ${item.value}`}</p>
+          <p key={item.name} lang="en">{`${item.label}: ${item.inWords ?? item.value}`}</p>
         ) : (
-          <Fold key={item.name} title={`${item.label}: ${measured(item.value, item.unit)}`}>
+          <Fold key={item.name} title={`${item.label}: ${item.inWords ?? measured(item.value, item.unit)}`}>
             <Opened item={item} story={story} />
           </Fold>
         ),
@@ -40,7 +41,7 @@ function Opened({ item, story }: { item: WhyItem; story: AlarmStory }) {
   const probe = story.probes.find((one) => one.probe === item.probe);
   return (
     <div class="card">
-      <p lang="en">{item.text}</p>
+      <p lang="en">{asRead(item.text)}</p>
       {item.thresholds.map((held) => (
         <Held key={held.name} held={held} unit={item.unit} />
       ))}

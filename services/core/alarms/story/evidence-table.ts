@@ -18,10 +18,11 @@ const word = (label: string): EvidenceName => ({ label });
 const NAMES: ReadonlyMap<string, EvidenceName> = new Map([
   ['probe', word('Probe')],
   ['excess_C', warmth('Warmer than a sound bed would be there', '°C')],
+  ['excessAt', plain('It was so much warmer on', 'time')],
   ['rate_C_per_day', warmth('How fast that grows', '°C/day')],
   ['probes', plain('Probes that show it', 'probes')],
   ['power_W', plain('Power of the likely source of warmth', 'W')],
-  ['strength', plain('Weight of the evidence (logarithm of a likelihood ratio)', '1')],
+  ['strength', plain('How sure', '1')],
   ['onsetAt', plain('It began about', 'time')],
   ['since', plain('Since', 'time')],
   ['dueAt', plain('The look is due by', 'time')],

@@ -32,6 +32,8 @@ export interface WhyItem {
   readonly value: number | string;
   /** `time`, `1` for a ratio, null for a word. */
   readonly unit: string | null;
+  /** The value as keepers say it; English. Null where the value itself says it. */
+  readonly inWords: string | null;
   readonly text: string;
   readonly probe: string | null;
   readonly quantity: Quantity | null;

@@ -5,7 +5,18 @@ import { anAlarm } from '../an-alarm.js';
 
 /** As the watch gives them: over warmth, damp, thermal time, reading quality. */
 const GIVEN = [
-  ...['probe', 'excess_C', 'probes', 'power_W', 'onsetAt', 'strength', 'since', 'dueAt', 'because'],
+  ...[
+    'probe',
+    'excess_C',
+    'excessAt',
+    'probes',
+    'power_W',
+    'onsetAt',
+    'strength',
+    'since',
+    'dueAt',
+    'because',
+  ],
   ...['fault', 'quantity', 'drift_C_per_day', 'shift_C', 'degreeDays', 'species', 'source'],
   ...['humidity_RH', 'rise_RH', 'slope_RH_per_day', 'forecast_RH', 'held_h', 'threshold_RH', 'before_RH'],
   ...['class', 'dampProbability', 'swingShare', 'diffusivity_m2_s', 'uncertaintyFactor', 'against'],
@@ -28,6 +39,27 @@ describe('a name that nobody has put in words', () => {
     expect(whyOf(anAlarm({ evidence: { [name]: value } }), {})).toMatchObject([
       { name, label: name, value, unit, thresholds: [] },
     ]);
+  });
+});
+
+describe('in the words of a keeper', () => {
+  test.each([
+    ['strength', 17.5, 'very sure'],
+    ['species', 'cylas-brunneus', 'sweet potato weevil, Cylas brunneus'],
+    ['because', 'two-weeks', 'two weeks since the last look are over'],
+    ['because', 'toString', null],
+    ['strength', Number.NaN, null],
+    ['probe', 'p01', null],
+    ['excess_C', 1.8, null],
+  ])('%s of %s is %s', (name, value, inWords) => {
+    expect(whyOf(anAlarm({ evidence: { [name]: value } }), {})[0]?.inWords).toBe(inWords);
+  });
+
+  test('times are by the clock of the site', () => {
+    const evidence = { onsetAt: '2026-05-24T15:00:00Z' };
+    expect(whyOf(anAlarm({ evidence }), {}, 'Africa/Lusaka')[0]?.text).toBe(
+      'it began about 2026-05-24 17:00 +02:00',
+    );
   });
 });
 
