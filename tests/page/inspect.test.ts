@@ -142,7 +142,7 @@ test('what the service refuses later is shown with the reason, mended and sent; 
   await context.setOffline(false);
   await alertSays(page, 'One record was not taken');
   await page.getByRole('link', { name: 'Look at what waits' }).first().click();
-  await page.getByText(/expected .* got 2099/).waitFor();
+  await page.getByText(/expected .* got .*2099/).waitFor();
   await expectAccessible(page);
   await page.getByRole('link', { name: 'Open and mend it' }).click();
   await alertSays(page, 'You are mending a record');

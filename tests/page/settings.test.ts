@@ -94,7 +94,7 @@ describe.each(SIZES_TRIED)('settings on a %s', (size) => {
     await page.getByText('Say who changes this: a name that the others know.').waitFor();
     await field(page, 'Your name (needed)').fill('Wanja');
     await press(page, 'Adopt it');
-    await page.getByText('expected a point inside bed "box-b"').waitFor();
+    await page.getByText(/^Probe, place 1: expected a point inside bed "box-b", got .* cm along/).waitFor();
     await field(page, 'Across the width').fill('30');
     await page.getByRole('button', { name: /^Since its first reading/ }).click();
     await looksRight(page, `settings-adopt-${size}`);
@@ -121,7 +121,7 @@ describe.each(SIZES_TRIED)('settings on a %s', (size) => {
     await field(page, 'Your name (needed)').fill('Technician');
     await press(page, 'Add a person');
     await page
-      .getByText(/expected a telephone number as "\+"/)
+      .getByText(/expected a telephone number as "\+"/i)
       .first()
       .waitFor();
     expect(await field(page, 'Telephone number (needed)').inputValue()).toBe('0970 000 001');

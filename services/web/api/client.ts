@@ -1,5 +1,6 @@
 /** Asks the service. Whatever goes wrong is a `Refusal` of the service or a `NoNetwork`. */
 import { language } from '../words/language.js';
+import { plainly } from '../words/service-english.js';
 import { answered, notAnswered } from './network.js';
 
 /** One thing that the service found wrong with a body or an address (RFC 9457, `errors`). */
@@ -101,8 +102,8 @@ function refusalOf(response: Response, value: unknown): Refusal {
   const problem = (value ?? {}) as { detail?: string; errors?: Wrong[]; code?: string };
   return new Refusal(
     response.status,
-    problem.detail ?? `${response.status} ${response.statusText}`,
-    problem.errors,
+    problem.detail === undefined ? `${response.status} ${response.statusText}` : plainly(problem.detail),
+    problem.errors?.map((wrong) => ({ ...wrong, detail: plainly(wrong.detail) })),
     problem.code,
   );
 }

@@ -96,9 +96,13 @@ export const reasonOf = (error: unknown): string =>
   error instanceof Refusal
     ? [
         error.message,
-        ...error.errors.map(({ detail }) => detail).filter((one) => !error.message.includes(one)),
+        ...error.errors.map(({ detail }) => detail).filter((one) => !isSaidIn(error.message, one)),
       ].join(' ')
     : String((error as Error).message);
+
+/** A sentence by itself begins with a capital. */
+const isSaidIn = (message: string, part: string): boolean =>
+  message.toLowerCase().includes(part.toLowerCase());
 
 function later(): void {
   clearTimeout(timer);

@@ -2,6 +2,7 @@
 import { type Today, type TodayItem, WHENS } from '../api/types/today.js';
 import { StandingShape, type Stands } from '../parts/standing.js';
 import { useNow } from '../parts/when.js';
+import { withDegrees } from '../words/degrees.js';
 import { language } from '../words/language.js';
 import { say } from '../words/say.js';
 import { ago, dayAndTime } from '../words/times.js';
@@ -69,7 +70,7 @@ function Needed({ item }: { item: TodayItem }) {
   return (
     <div class="thing">
       <p class="what" lang={item.language === language() ? undefined : item.language}>
-        {text}
+        {withDegrees(text)}
       </p>
       <p class="soft">{notes.filter(Boolean).join(' ')}</p>
       {to === undefined ? null : (

@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact';
+import { asRead } from '../words/service-english.js';
 
 interface NoticeParts {
   /** `refusal` is read aloud at once, `done` when there is a pause, the others where they stand. */
@@ -24,5 +25,5 @@ export function Notice({ kind, title, children }: NoticeParts) {
 
 /** Words of the service, which are there in English only. */
 export function English({ children }: { children: ComponentChildren }) {
-  return <span lang="en">{children}</span>;
+  return <span lang="en">{typeof children === 'string' ? asRead(children) : children}</span>;
 }

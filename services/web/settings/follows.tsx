@@ -2,6 +2,7 @@
 import type { Changed } from '../api/types/site.js';
 import { Notice } from '../parts/notice.js';
 import { say } from '../words/say.js';
+import { asRead } from '../words/service-english.js';
 
 export function Follows({ saved }: { saved: Changed<unknown> | undefined }) {
   if (!saved) return null;
@@ -9,7 +10,7 @@ export function Follows({ saved }: { saved: Changed<unknown> | undefined }) {
     <Notice kind="done" title={say(saved.changed ? 'settings.saved' : 'settings.nothingNew')}>
       {saved.follows.map((sentence) => (
         <p key={sentence} lang="en">
-          {sentence}
+          {asRead(sentence)}
         </p>
       ))}
     </Notice>

@@ -63,6 +63,10 @@ export const dayAndMonth = (at: string | number): string => format(at, { day: 'n
 export const dayOf = (at: string | number): string =>
   format(at, { day: 'numeric', month: 'short', year: 'numeric' });
 
+/** Day, year and clock time, for what may be of another year. */
+export const wholeTime = (at: string | number): string =>
+  format(at, { day: 'numeric', month: 'short', year: 'numeric', hour: '2-digit', minute: '2-digit' });
+
 export const clockTime = (at: string | number): string => format(at, { hour: '2-digit', minute: '2-digit' });
 
 /** How long ago, or how far ahead: "3 hours ago". @param now ms since 1970 */

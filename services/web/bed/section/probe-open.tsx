@@ -6,6 +6,7 @@ import type { Doubt } from '../../api/types/bed.js';
 import { Button } from '../../parts/button.js';
 import { English } from '../../parts/notice.js';
 import { When } from '../../parts/when.js';
+import { withDegrees } from '../../words/degrees.js';
 import { celsius, celsiusMore, feelsLike, humidity, number } from '../../words/numbers.js';
 import { say, wordFor } from '../../words/say.js';
 import { dayOf } from '../../words/times.js';
@@ -33,7 +34,7 @@ export function ProbeOpen({ probe, alarms, site, onClose }: OpenParts) {
       {own.map(({ id, text, language = 'en' }) => (
         <p key={id}>
           <a href={`/alarms/${encodeURIComponent(id)}`}>{say('bed.alarmOfProbe')}</a>{' '}
-          <span lang={language}>{text}</span>
+          <span lang={language}>{withDegrees(text)}</span>
         </p>
       ))}
       <Calibrations probe={probe.id} site={site} />
@@ -151,5 +152,5 @@ function Calibrations({ probe, site }: { probe: string; site: string }) {
 }
 
 export function AlarmText({ alarm: { text, language = 'en' } }: { alarm: Pick<Alarm, 'text' | 'language'> }) {
-  return language === 'en' ? <English>{text}</English> : <span lang={language}>{text}</span>;
+  return language === 'en' ? <English>{text}</English> : <span lang={language}>{withDegrees(text)}</span>;
 }

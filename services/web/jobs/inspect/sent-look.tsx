@@ -5,6 +5,7 @@ import type { LookAnswer } from '../../api/types/inspection.js';
 import { Button, ButtonLink } from '../../parts/button.js';
 import { English, Notice } from '../../parts/notice.js';
 import { say } from '../../words/say.js';
+import { asRead } from '../../words/service-english.js';
 import type { Sent } from './send-look.js';
 
 interface SentParts {
@@ -62,7 +63,7 @@ function Taken({ answer }: { answer: LookAnswer }) {
         {left === null ? null : <p>{say('inspect.left', { left })}</p>}
         {notes.map((note) => (
           <p key={note} lang="en">
-            {note}
+            {asRead(note)}
           </p>
         ))}
       </Notice>
