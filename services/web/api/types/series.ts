@@ -10,6 +10,9 @@ export interface FlaggedAnswer {
 type Column = readonly (number | null)[];
 export type DoubtAnswer = 'outside' | 'drifted' | null;
 
+export const READ_FROM = ['full-rate', 'hours', 'long-archive'] as const;
+export type ReadFrom = (typeof READ_FROM)[number];
+
 export interface MeasuredAnswer {
   readonly probe: string;
   readonly depth?: number;
@@ -21,6 +24,8 @@ export interface MeasuredAnswer {
   readonly humidityUncertainty_RH: Column;
   readonly flagged: readonly FlaggedAnswer[];
   readonly thinned: boolean;
+  /** Absent in what a device keeps from earlier versions. */
+  readonly readFrom?: readonly ReadFrom[];
   /** Absent in the shade. */
   readonly hours?: {
     readonly time: readonly string[];
@@ -33,6 +38,8 @@ export interface MeasuredAnswer {
 export interface ReadingsAnswer {
   readonly probes: readonly MeasuredAnswer[];
   readonly shade: readonly MeasuredAnswer[];
+  /** Why older readings are given by hours though there is a long archive; English. */
+  readonly note?: string | null;
 }
 
 export type NoShare = 'no-shade' | 'little-swing' | 'too-few-hours' | 'handled';

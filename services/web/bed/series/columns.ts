@@ -1,5 +1,5 @@
 /** Series of an answer as numbers to draw from. A value that is not there is NaN. */
-import type { DoubtAnswer, MeasuredAnswer } from '../../api/types/series.js';
+import type { DoubtAnswer, MeasuredAnswer, ReadFrom } from '../../api/types/series.js';
 import { HOUR_ms } from './span.js';
 
 export interface Flagged {
@@ -19,6 +19,9 @@ export interface Columns {
   readonly humidityUncertainty: Float64Array;
   readonly flagged: readonly Flagged[];
   readonly thinned: boolean;
+  readonly readFrom: readonly ReadFrom[];
+  /** Why it is coarser than it might be; null where it is not. */
+  readonly note: string | null;
   /** Longer silences are gaps, ms. */
   readonly gap_ms: number;
   /** What the watch made of whole hours; `time` is the middle of each. */
@@ -52,7 +55,7 @@ function gapOf(time: Float64Array): number {
 }
 
 /** Values that the watch does not use are taken out of the columns: they are drawn apart. */
-export function columnsOf(series: MeasuredAnswer): Columns {
+export function columnsOf(series: MeasuredAnswer, note: string | null = null): Columns {
   const time = times(series.time);
   const flagged = series.flagged.map((flag) => ({ ...flag, at: Date.parse(flag.at) }));
   const temperature = numbers(series.temperature_C);
@@ -71,7 +74,7 @@ export function columnsOf(series: MeasuredAnswer): Columns {
     ...{ time, temperature, humidity, flagged, thinned: series.thinned, gap_ms: gapOf(time) },
     temperatureUncertainty: numbers(series.temperatureUncertainty_C),
     humidityUncertainty: numbers(series.humidityUncertainty_RH),
-    doubt: series.temperatureDoubt,
+    ...{ doubt: series.temperatureDoubt, readFrom: series.readFrom ?? [], note },
     hours: {
       time: hourTime,
       expected: numbers(hours?.expected_C ?? []),

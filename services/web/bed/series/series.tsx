@@ -12,6 +12,7 @@ import { EventStrip } from './event-strip.js';
 import { followGestures } from './gestures.js';
 import { Legend } from './legend.js';
 import { SeriesModel, type SeriesSite, useSettled } from './model.js';
+import { Origin } from './origin.js';
 import { Plots } from './plots.js';
 import { Progress } from './progress.js';
 import { Reading } from './reading.js';
@@ -59,6 +60,7 @@ function Season({ bed, cursor, whole }: SeriesParts & { whole: SeriesSite['whole
       </Held>
       <Reading model={model} />
       <Legend model={model} depths={depths} />
+      <Origin model={model} />
       <EventList model={model} events={events} />
       {events.length >= EVENTS ? <p class="soft">{say('series.eventsCut', { count: EVENTS })}</p> : null}
       <FlaggedList model={model} />

@@ -133,8 +133,11 @@ export class Tiles {
   async #fetch({ probe, place }: Wanted): Promise<void> {
     const key = keyOf(probe, place);
     try {
-      const { probes, shade } = await this.#answer(probe, spanOfTile(place));
-      this.#tiles.set(key, [...probes, ...shade].map(columnsOf));
+      const { probes, shade, note } = await this.#answer(probe, spanOfTile(place));
+      this.#tiles.set(
+        key,
+        [...probes, ...shade].map((series) => columnsOf(series, note)),
+      );
       for (const oldest of this.#tiles.keys()) {
         if (this.#tiles.size <= MOST_TILES) break;
         this.#tiles.delete(oldest);

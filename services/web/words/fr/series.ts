@@ -58,6 +58,10 @@ export const series = {
   fromTo: '{low} à {high}',
   doubtOutside: 'C’est hors de ce pour quoi la sonde a été étalonnée.',
   doubtDrifted: 'À son étalonnage suivant, on a trouvé que la sonde avait dérivé.',
+  fromReadings: 'Montré comme ce service le garde, mesure par mesure.',
+  fromHours:
+    'Ce qui est plus ancien n’est gardé que par heure : le plus bas, la moyenne et le plus haut de chacune.',
+  fromLong: 'Ce qui est plus ancien vient de l’archive longue, mesure par mesure.',
   why_sensor_code: 'le capteur dit qu’il n’a pas mesuré',
   why_out_of_range: 'aucun sable, aucun air n’est ainsi',
   why_spike: 'loin de ce qui est venu avant et après',

@@ -58,6 +58,10 @@ export const series = {
   fromTo: '{low} zuwa {high}',
   doubtOutside: 'Wannan ya wuce inda aka daidaita ma’auni.',
   doubtDrifted: 'A daidaitawarsa ta gaba an sami ma’auni ya kauce.',
+  fromReadings: 'An nuna kamar yadda wannan sabis yake adanawa, awo bayan awo.',
+  fromHours:
+    'Abin da ya fi tsufa ana adana shi na awa-awa kawai: mafi ƙanƙanta, matsakaici da mafi girma na kowace awa.',
+  fromLong: 'Abin da ya fi tsufa yana zuwa daga dogon rumbun adanawa, awo bayan awo.',
   why_sensor_code: 'na awo ya ce bai auna ba',
   why_out_of_range: 'babu yashi ko iska haka',
   why_spike: 'ya yi nisa da abin da aka auna kafin nan da bayan nan',
