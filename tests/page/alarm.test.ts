@@ -61,7 +61,11 @@ describe.each(SIZES_TRIED)('alarms on a %s', (size) => {
     await page.getByRole('img', { name: /The bed from above.*place to look at/ }).waitFor();
     await page.getByText('Throw away every mouldy, bitter or rotten root').first().waitFor();
 
-    await page.getByText(/^Weight of the evidence/).click();
+    await page
+      .getByText(/^When that was told: \+\d\.\d °C beside a sound bed at probe p\d\d, .* Now: /)
+      .waitFor();
+
+    await page.getByText(/^How sure: (not very|fairly|very) sure/).click();
     await page.getByText('heating_unpack_per_bed_month').waitFor();
     await page.getByText(/^Warmer than a sound bed would be there/).click();
     await page.getByRole('img', { name: /Measured temperature of probe p\d\d: from/ }).waitFor();

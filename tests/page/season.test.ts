@@ -48,6 +48,7 @@ describe.each(SIZES_TRIED)('what is to come and what was, on a %s', (size) => {
     await page.getByRole('button', { name: 'Show the report' }).click();
     await page.getByRole('heading', { name: 'Box B in the hut' }).waitFor();
     await page.getByText('Orange, early').waitFor();
+    await page.getByText('not known: nobody looked into the bed').waitFor();
     await expectAccessible(page);
     await picture(page, `season-one-${size}`);
     await page.getByRole('checkbox', { name: 'Pit A' }).check();

@@ -10,6 +10,7 @@ import { Notice } from '../parts/notice.js';
 import { Shown } from '../parts/shown.js';
 import { StandingShape } from '../parts/standing.js';
 import { Title } from '../parts/title.js';
+import { withDegrees } from '../words/degrees.js';
 import { number } from '../words/numbers.js';
 import { say } from '../words/say.js';
 import { dayAndTime, useZone } from '../words/times.js';
@@ -18,6 +19,7 @@ import { alarmAddress, shapeOf, stateInWords } from './alarm-words.js';
 import { Answer } from './answer.js';
 import { History } from './history.js';
 import { PlaceDrawn } from './place-drawn.js';
+import { ThenAndNow } from './then-and-now.js';
 import { Todo } from './todo.js';
 import { Why } from './why.js';
 
@@ -72,6 +74,7 @@ function Opened({ story, onDone }: { story: AlarmStory; onDone: () => void }) {
 
 function What({ story }: { story: AlarmStory }) {
   const shape = shapeOf(story);
+  const { answer: bed } = useSeen<Bed>(`/api/beds/${story.bed}`, { live: ['readings'], bed: story.bed });
   return (
     <div class="card">
       <p>
@@ -81,9 +84,10 @@ function What({ story }: { story: AlarmStory }) {
         </span>
       </p>
       <p lang={story.language}>
-        <b>{story.text}</b>
+        <b>{withDegrees(story.text)}</b>
       </p>
       {story.draft ? <p class="soft">{say('alarm.textDraft')}</p> : null}
+      <ThenAndNow alarm={story} probes={bed?.probes} />
       <p lang="en">{story.meaning}</p>
       <p class="soft">
         {say('alarm.raised', { when: dayAndTime(story.raisedAt) })}

@@ -1,4 +1,5 @@
 /** What a bed asks of a person now: open alarms, the most urgent first, and the ways to write things down. */
+import { ThenAndNow } from '../alarm/then-and-now.js';
 import type { Alarm } from '../api/types/alarm.js';
 import type { Bed, RotLeft } from '../api/types/bed.js';
 import { ButtonLink } from '../parts/button.js';
@@ -28,7 +29,7 @@ export function WhatToDo({ bed }: { bed: Bed }) {
       <ul class="to-do">
         {alarms.map((alarm) => (
           <li key={alarm.id}>
-            <Asked alarm={alarm} />
+            <Asked alarm={alarm} probes={bed.probes} />
           </li>
         ))}
       </ul>
@@ -62,7 +63,7 @@ function RotKnown({ rot: { text, language, since } }: { rot: RotLeft }) {
   );
 }
 
-function Asked({ alarm }: { alarm: Alarm }) {
+function Asked({ alarm, probes }: { alarm: Alarm; probes: Bed['probes'] }) {
   const { id, action, state, raisedAt } = alarm;
   return (
     <>
@@ -70,6 +71,7 @@ function Asked({ alarm }: { alarm: Alarm }) {
       <p>
         <AlarmText alarm={alarm} />
       </p>
+      <ThenAndNow alarm={alarm} probes={probes} />
       <p class="soft">
         {say('bed.sinceWhen')} <When at={raisedAt} />
         {state === 'shelved' ? ` · ${say('bed.shelved')}` : null}

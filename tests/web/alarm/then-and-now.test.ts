@@ -1,0 +1,66 @@
+import { afterAll, describe, expect, test, vi } from 'vitest';
+import { alarmSaid } from '../../../services/core/alarms/languages/index.js';
+import { LANGUAGE_CODES } from '../../../services/core/model/languages.js';
+import { thenAndNow } from '../../../services/web/alarm/then-and-now.js';
+import type { Alarm } from '../../../services/web/api/types/alarm.js';
+import type { Probe } from '../../../services/web/api/types/bed.js';
+import { withDegrees } from '../../../services/web/words/degrees.js';
+import { anAlarm, PIT } from '../../core/alarms/an-alarm.js';
+
+vi.stubGlobal('navigator', { languages: ['en'] });
+afterAll(() => vi.unstubAllGlobals());
+
+const AT = '2026-07-22T00:00:00Z';
+
+const alarm = (change: Partial<Alarm> = {}) => ({
+  ...{ kind: 'heating', raisedAt: AT, clearedAt: null, evidence: { probe: 'p12', excess_C: 2.7 } },
+  ...change,
+});
+
+const probe = (id: string, excess_C: number | null): Probe => ({
+  ...{ id, model: null, x: 1, y: 1, depth: 1, online: null, expected_C: null, band_C: null, excess_C },
+  latest: { at: '2026-07-30T00:00:00Z' },
+});
+
+describe('how warm it was when it was told, and now', () => {
+  test('says which is which, and where it is warmest now', () => {
+    const [then, now, warmest] = thenAndNow(alarm(), [
+      probe('p12', 5.3),
+      probe('p11', 6),
+      probe('p13', null),
+    ]);
+    expect(then).toMatch(/^When that was told: \+2\.7 °C beside a sound bed at probe p12, .*22/);
+    expect(now).toMatch(/^Now: \+5\.3 °C there, .*30/);
+    expect(warmest).toMatch(/^Warmest now: \+6\.0 °C at probe p11/);
+    expect(thenAndNow(alarm(), [probe('p12', 5.3), probe('p11', 1)])).toHaveLength(2);
+  });
+
+  test('the figure is of the time that its evidence names', () => {
+    const evidence = { ...alarm().evidence, excessAt: '2026-07-26T00:00:00Z' };
+    expect(thenAndNow(alarm({ evidence }), [])[0]).toMatch(/26/);
+  });
+
+  test('of an alarm that is over only what it was, of others nothing', () => {
+    expect(thenAndNow(alarm({ clearedAt: AT }), [probe('p12', 5.3)])).toHaveLength(1);
+    expect(thenAndNow(alarm({ kind: 'damp' }), [probe('p12', 5.3)])).toEqual([]);
+    expect(thenAndNow(alarm({ evidence: { probe: 'p12' } }), [probe('p12', 5.3)])).toEqual([]);
+  });
+});
+
+describe('degrees in texts of the service', () => {
+  test.each([
+    ['sand 0.9 C too warm. Open', 'sand 0.9 °C too warm. Open'],
+    ['dew point 23.2 C; sand at 21 C', 'dew point 23.2 °C; sand at 21 °C'],
+    ['reads 1 C.', 'reads 1 °C.'],
+    ['Pit 3 Close it', 'Pit 3 Close it'],
+    ['Pit C: 4 °C', 'Pit C: 4 °C'],
+  ])('%s', (text, shown) => {
+    expect(withDegrees(text)).toBe(shown);
+  });
+
+  test.each(LANGUAGE_CODES)('of a warm bed in %s', (language) => {
+    const evidence = { probe: 'p12', excess_C: 2.7 };
+    const heating = anAlarm({ evidence, text: 'Pit A: sand 2.7 C too warm.' });
+    expect(withDegrees(alarmSaid(heating, PIT, language).text)).toMatch(/2[.,]7 °C/);
+  });
+});
