@@ -83,6 +83,7 @@ describe('a filling', () => {
     const app = await ledgerApp();
     problemOfAnswer(await app.post('/api/beds/pit-z/fillings', filling(1)), 404);
     problemOfAnswer(await app.get('/api/beds/pit-z/fillings'), 404);
+    problemOfAnswer(await app.get('/api/beds/pit-z/depths'), 404);
   });
 });
 
@@ -202,4 +203,17 @@ test('a probe that stood in the shade, or in another bed, is asked about', async
   ]);
   const again = await app.post(URL, filling(1, { probes }));
   expect(again.json().notes.join()).not.toMatch(/until now/);
+});
+
+test('how deep the probes of a bed lie is asked of the bed, or of the filling', async () => {
+  const app = await ledgerApp();
+  expect((await app.get('/api/beds/pit-t/depths')).json()).toEqual([]);
+  await app.post(URL, filling(1, { probes: [buried()] }));
+  const now = (await app.get('/api/beds/pit-t/depths')).json();
+  expect(now).toMatchObject([
+    { ...buried(), verdict: 'cannot tell', share: null, lies: null, judgedFrom: day(1 / 24) },
+  ]);
+  expect(now[0].text).toMatch(/^p01 cannot be told yet: of the first 48 hours 0 have readings/);
+  expect((await app.get(`${URL}/${uuid(1)}/probes`)).json()).toEqual(now);
+  problemOfAnswer(await app.get(`${URL}/${uuid(9)}/probes`), 404);
 });
