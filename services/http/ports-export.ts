@@ -18,7 +18,7 @@ export type ExportFormat = 'csv' | 'parquet';
 export type ExportDocument = 'schema' | 'package' | 'calibrations' | 'citation';
 
 export interface ExportPorts {
-  /** Pieces of the file, each some ms of work; throws at once for what is not known. */
-  rows(query: ExportQuery, format: ExportFormat): Iterable<Uint8Array>;
+  /** Pieces of the file, each some ms of work; rejects before the first for what is not known or cannot be read. */
+  rows(query: ExportQuery, format: ExportFormat): Promise<AsyncIterable<Uint8Array>>;
   document(query: ExportQuery, document: ExportDocument, format: ExportFormat): string;
 }

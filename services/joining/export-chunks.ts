@@ -6,6 +6,7 @@ import type { FlaggedQuantity } from '../core/watch/flag.js';
 import type { ExportChunk, ExportPlace, ExportQuantity } from '../tables/export/index.js';
 import type { Calibrations } from './calibrations.js';
 import { correctedColumns } from './export-corrected.js';
+import { type Block, type OlderParts, olderBlocks, olderEnd } from './export-older.js';
 import type { ChosenStay, Selection } from './export-selection.js';
 
 /** Times of one chunk: some ms of work, and some hundred KiB of text. */
@@ -19,23 +20,30 @@ export interface TreatmentPort {
   treatmentOf(bed: string, at: number): string | null;
 }
 
-export interface ChunkParts extends TreatmentPort {
+export interface ChunkParts extends TreatmentPort, OlderParts {
   readonly archive: Archive;
   readonly calibrations: Calibrations;
 }
 
 /**
- * Of each stay first what is kept of hours, then single readings, each in order of time. It reads as it is asked, and
- * what comes in meanwhile may be in it or not.
+ * Of each stay in order of time. It reads as it is asked, and what comes in meanwhile may be in it or not.
+ *
+ * @throws SandlarderError STORE_UNAVAILABLE where the long archive does not answer
  */
-export function* exportChunks(parts: ChunkParts, { stays, quantities }: Selection): Generator<ExportChunk> {
+export async function* exportChunks(
+  parts: ChunkParts,
+  { stays, quantities }: Selection,
+): AsyncGenerator<ExportChunk> {
   // A humidity is corrected by the temperature beside it, whether or not that is asked for.
   const read = [...new Set([...quantities, ...(quantities.includes('humidity') ? WITH_HUMIDITY : [])])];
   const asked = { quantities, read, reading: parts.archive.exporting.of(read) };
-  for (const stay of stays) {
-    yield* paged(parts, stay, asked, 'hour');
-    yield* paged(parts, stay, asked, 'reading');
-  }
+  for (const stay of stays)
+    for await (const { of, rows } of blocks(parts, stay, asked))
+      for (let from = 0; from < rows.length; from += TIMES_TOGETHER) {
+        const some = rows.slice(from, from + TIMES_TOGETHER);
+        for (const piece of byTreatment(parts, stay.place.bed, some))
+          yield chunkOf(parts, stay, asked, of, piece);
+      }
 }
 
 const WITH_HUMIDITY: readonly Quantity[] = ['temperature'];
@@ -50,22 +58,19 @@ interface Asked {
 type Kind = ExportChunk['of'];
 type Row = readonly [time: number, ...values: (number | null)[]];
 
-/** Hours that are in the span as a whole. */
-const rowsFrom = ({ reading }: Asked, { key, to }: ChosenStay, from: number, kind: Kind): Row[] =>
-  kind === 'reading'
-    ? reading.readings(key, from, to, TIMES_TOGETHER)
-    : reading.hours(key, from, to - HOUR_ms + 1, TIMES_TOGETHER);
-
-function* paged(parts: ChunkParts, stay: ChosenStay, asked: Asked, kind: Kind): Generator<ExportChunk> {
-  let from = stay.from;
-  for (;;) {
-    const rows = rowsFrom(asked, stay, from, kind);
+/** Readings may go into their hours between two pages. */
+async function* blocks(parts: ChunkParts, stay: ChosenStay, asked: Asked): AsyncGenerator<Block> {
+  for (let from = stay.from; from < stay.to; ) {
+    const older = olderEnd(parts, stay);
+    if (from < older) {
+      yield* olderBlocks(parts, stay, asked, { from, to: older });
+      from = older;
+      continue;
+    }
+    const rows = asked.reading.readings(stay.key, from, stay.to, TIMES_TOGETHER);
     const last = rows.at(-1);
-    if (!last) return;
-    from = last[0] + 1;
-    for (const piece of byTreatment(parts, stay.place.bed, rows))
-      yield chunkOf(parts, stay, asked, kind, piece);
-    if (rows.length < TIMES_TOGETHER) return;
+    if (last) yield { of: 'reading', rows };
+    from = last && rows.length === TIMES_TOGETHER ? last[0] + 1 : stay.to;
   }
 }
 

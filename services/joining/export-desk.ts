@@ -19,7 +19,8 @@ import {
 import type { Calibrations } from './calibrations.js';
 import type { Directory } from './directory.js';
 import { exportChunks } from './export-chunks.js';
-import { type Selection, selectionOf } from './export-selection.js';
+import { type OlderPages, olderEnd, requireOlder } from './export-older.js';
+import { type ChosenStay, type Selection, selectionOf } from './export-selection.js';
 import { bedsOfTrial, treatmentsIn } from './export-trials.js';
 
 export interface ExportParts {
@@ -27,6 +28,8 @@ export interface ExportParts {
   readonly registry: Registry;
   readonly calibrations: Calibrations;
   readonly directory: () => Directory;
+  /** Where readings of a time are that are not here one by one any more. */
+  readonly older?: OlderPages | undefined;
   /** Program and version. */
   readonly program: string;
 }
@@ -41,14 +44,25 @@ export class ExportDesk implements ExportPorts {
   /**
    * The pieces are read as they are taken.
    *
-   * @throws SandlarderError at once, as `selectionOf`; TOO_FEW_SAMPLES for Parquet of nothing, which readers refuse
+   * @throws SandlarderError before the first piece, as `selectionOf`; TOO_FEW_SAMPLES for Parquet of nothing, which
+   *   readers refuse; STORE_UNAVAILABLE where the long archive does not answer, also between pieces
    */
-  rows(query: ExportQuery, format: ExportFormat): Iterable<Uint8Array> {
-    const chunks = exportChunks(
-      { ...this.#parts, ...treatmentsIn(this.#parts.registry, query.trial) },
-      this.#selection(query),
-    );
-    return format === 'csv' ? csvOf(chunks) : parquetOf(someOf(chunks), this.#parts.program);
+  async rows(query: ExportQuery, format: ExportFormat): Promise<AsyncIterable<Uint8Array>> {
+    const selection = this.#selection(query);
+    const first = selection.stays.find((stay) => this.#isOlder(stay));
+    if (first) await requireOlder(this.#parts.older, first);
+    const parts = { ...this.#parts, ...treatmentsIn(this.#parts.registry, query.trial) };
+    const chunks = exportChunks(parts, selection);
+    return format === 'csv' ? csvOf(chunks) : parquetOf(await someOf(chunks), this.#parts.program);
+  }
+
+  /** Whether of some of the time not all readings are here one by one. */
+  isOlder(query: ExportQuery): boolean {
+    return this.#selection(query).stays.some((stay) => this.#isOlder(stay));
+  }
+
+  #isOlder(stay: ChosenStay): boolean {
+    return stay.from < olderEnd(this.#parts, stay);
   }
 
   /** @param written size and digest of the rows, where they are known */
@@ -89,14 +103,14 @@ export class ExportDesk implements ExportPorts {
   }
 }
 
-function someOf(chunks: Generator<ExportChunk>): Iterable<ExportChunk> {
-  const first = chunks.next();
+async function someOf(chunks: AsyncGenerator<ExportChunk>): Promise<AsyncIterable<ExportChunk>> {
+  const first = await chunks.next();
   if (first.done)
     throw new SandlarderError(
       'TOO_FEW_SAMPLES',
       'expected readings in the selection, got none to write as Parquet',
     );
-  return (function* () {
+  return (async function* () {
     yield first.value;
     yield* chunks;
   })();

@@ -8,6 +8,7 @@ import type { CatchUp } from './catch-up.js';
 import { Certificates } from './certificates.js';
 import type { CoverageDesk } from './coverage-desk.js';
 import { ExportDesk } from './export-desk.js';
+import type { OlderPages } from './export-older.js';
 import type { OlderReader } from './older-series.js';
 import type { PlanDesk } from './plan-desk.js';
 import { ReadinessDesk } from './readiness-desk.js';
@@ -31,7 +32,7 @@ export interface PortParts {
   readonly access: AccessFacts;
   readonly metrics: Metrics;
   /** Of the long archive, where there is one. */
-  readonly reader?: OlderReader | undefined;
+  readonly reader?: (OlderReader & OlderPages) | undefined;
   readonly health: () => Health;
   /** Wall clock, ms. */
   readonly now: () => number;
@@ -99,6 +100,7 @@ export function createPorts(parts: PortParts): HttpPorts {
     exports: new ExportDesk({
       ...{ archive: station.archive, registry: station.registry, calibrations: station.calibrations },
       ...{ directory: () => station.directory, program: `Sandlarder ${health().version}` },
+      older: parts.reader,
     }),
     readiness: new ReadinessDesk(station, now),
     trials: createTrials(station, `Sandlarder ${health().version}`, now),

@@ -40,9 +40,9 @@ function fill(): void {
   })();
 }
 
-function taken_s(work: () => void): number {
+async function taken_s(work: () => void | Promise<void>): Promise<number> {
   const before = process.cpuUsage();
-  work();
+  await work();
   const { user, system } = process.cpuUsage(before);
   return (user + system) / 1e6;
 }
@@ -60,25 +60,26 @@ function bare(): void {
 const LINE_END = 0x0a;
 
 /** Each reading becomes two rows, and the header is one. */
-function check(): void {
+async function check(): Promise<void> {
   let lines = 0;
-  for (const piece of desk.rows(query, 'csv')) for (const byte of piece) if (byte === LINE_END) lines += 1;
+  for await (const piece of await desk.rows(query, 'csv'))
+    for (const byte of piece) if (byte === LINE_END) lines += 1;
   if (lines !== 2 * readings + 1) throw new Error(`expected ${2 * readings + 1} lines, got ${lines}`);
 }
 
-function exported(): void {
+async function exported(): Promise<void> {
   let bytes = 0;
-  for (const piece of desk.rows(query, 'csv')) bytes += piece.length;
+  for await (const piece of await desk.rows(query, 'csv')) bytes += piece.length;
   if (!(bytes > 0)) throw new Error('expected bytes, got none');
 }
 
-function bothSides(): BothSides {
-  check();
+async function bothSides(): Promise<BothSides> {
+  await check();
   bare();
-  const [bare_s, ours_s] = [taken_s(bare), taken_s(exported)];
+  const [bare_s, ours_s] = [await taken_s(bare), await taken_s(exported)];
   return { bare: { value: readings / bare_s }, ours: { value: readings / ours_s } };
 }
 
-process.on('message', () => process.send?.(bothSides()));
+process.on('message', async () => process.send?.(await bothSides()));
 process.once('disconnect', () => process.exit());
 process.send?.('ready');

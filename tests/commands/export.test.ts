@@ -7,9 +7,9 @@ import { type ExportFlags, exportReadings } from '../../services/commands/export
 import { temporaryDirectory } from '../support/open.js';
 import { openExport } from '../tables/export/an-export.js';
 
-function run(data: string, flags: Partial<ExportFlags>): string[] {
+async function run(data: string, flags: Partial<ExportFlags>): Promise<string[]> {
   const said: string[] = [];
-  exportReadings({ data, format: 'csv', out: 'unused', ...flags }, (line) => void said.push(line));
+  await exportReadings({ data, format: 'csv', out: 'unused', ...flags }, (line) => void said.push(line));
   return said;
 }
 
@@ -19,30 +19,30 @@ const contents = (folder: string) =>
   );
 
 describe('an export', () => {
-  test('is the same twice, byte for byte, and says what it wrote', () => {
+  test('is the same twice, byte for byte, and says what it wrote', async () => {
     const { directory, bytes } = openExport();
     const [one, other] = [join(temporaryDirectory(), 'a', 'b'), temporaryDirectory()];
-    const said = run(directory, { bed: 'pit-t', out: one });
-    run(directory, { beds: 'pit-t', out: other });
-    run(directory, { beds: 'pit-t', out: other });
+    const said = await run(directory, { bed: 'pit-t', out: one });
+    await run(directory, { beds: 'pit-t', out: other });
+    await run(directory, { beds: 'pit-t', out: other });
     expect(readdirSync(one).sort()).toEqual([
       ...['calibrations.json', 'citation.txt', 'datapackage.json', 'readings.csv', 'readings.schema.json'],
     ]);
     expect(contents(other)).toEqual(contents(one));
     const rows = readFileSync(join(one, 'readings.csv'));
-    expect(rows.equals(bytes())).toBe(true);
+    expect(rows.equals(await bytes())).toBe(true);
     const digest = createHash('sha256').update(rows).digest('hex');
     expect(said[1]).toBe(`readings: ${rows.length} bytes, SHA-256 ${digest}`);
     expect(readFileSync(join(one, 'datapackage.json'), 'utf8')).toContain(`"hash": "sha256:${digest}"`);
     expect(said[2]).toContain('stands in no file');
   });
 
-  test('is Parquet where that is asked for', () => {
+  test('is Parquet where that is asked for', async () => {
     const { directory, bytes } = openExport();
     const out = temporaryDirectory();
-    const [json = ''] = run(directory, { site: 'test-ridge', format: 'parquet', out, json: true });
+    const [json = ''] = await run(directory, { site: 'test-ridge', format: 'parquet', out, json: true });
     const file = readFileSync(join(out, 'readings.parquet'));
-    expect(file.equals(bytes({ beds: undefined, site: 'test-ridge' }, 'parquet'))).toBe(true);
+    expect(file.equals(await bytes({ beds: undefined, site: 'test-ridge' }, 'parquet'))).toBe(true);
     expect(JSON.parse(json)).toMatchObject({ bytes: file.length, folder: out });
   });
 
@@ -54,19 +54,19 @@ describe('an export', () => {
     [{ bed: 'pit-t', quantities: 'warmth' }, '--quantities: expected some of temperature'],
     [{ bed: 'pit-x' }, 'no bed has the id "pit-x"'],
     [{ trial: 'none' }, 'no trial has the id "none"'],
-  ])('%o is refused, and nothing is made', (flags, message) => {
+  ])('%o is refused, and nothing is made', async (flags, message) => {
     const { directory } = openExport();
     const out = join(temporaryDirectory(), 'out');
-    expect(() => run(directory, { ...flags, out })).toThrow(message);
+    await expect(run(directory, { ...flags, out })).rejects.toThrow(message);
     expect(existsSync(out)).toBe(false);
   });
 
-  test('is refused where there is no database, or no folder can be made', () => {
-    expect(() => run(temporaryDirectory(), { bed: 'pit-t' })).toThrow('expected the database');
+  test('is refused where there is no database, or no folder can be made', async () => {
+    await expect(run(temporaryDirectory(), { bed: 'pit-t' })).rejects.toThrow('expected the database');
     const { directory } = openExport();
     const file = join(temporaryDirectory(), 'file');
     writeFileSync(file, '');
-    expect(() => run(directory, { bed: 'pit-t', out: join(file, 'out') })).toThrow(
+    await expect(run(directory, { bed: 'pit-t', out: join(file, 'out') })).rejects.toThrow(
       '--out: expected a folder',
     );
   });

@@ -20,10 +20,12 @@ describe('files over HTTP', () => {
       'content-disposition': 'attachment; filename="readings.csv"',
       'cache-control': 'no-store',
     });
-    expect(csv.rawPayload.equals(bytes())).toBe(true);
+    expect(csv.rawPayload.equals(await bytes())).toBe(true);
     const parquet = await get('readings.parquet?site=test-ridge');
     expect(parquet.headers['content-type']).toBe('application/vnd.apache.parquet');
-    expect(parquet.rawPayload.equals(bytes({ beds: undefined, site: 'test-ridge' }, 'parquet'))).toBe(true);
+    expect(parquet.rawPayload.equals(await bytes({ beds: undefined, site: 'test-ridge' }, 'parquet'))).toBe(
+      true,
+    );
     const asked = { beds: ['pit-t'], quantities: ['temperature', 'humidity'] } as const;
     for (const [file, document] of [
       ['readings.schema.json', 'schema'],
@@ -39,7 +41,7 @@ describe('files over HTTP', () => {
     const span = `from=${new Date(START).toISOString()}&to=${new Date(START + 3_600_000).toISOString()}`;
     const { rawPayload } = await get(`readings.csv?beds=pit-t&${span}&quantities=humidity&shade=true`);
     const same = { from: START, to: START + 3_600_000, quantities: ['humidity'], shade: true } as const;
-    expect(rawPayload.equals(bytes(same))).toBe(true);
+    expect(rawPayload.equals(await bytes(same))).toBe(true);
   });
 
   test('are refused where what is asked for is not there, or is not understood', async () => {
@@ -72,10 +74,10 @@ describe('exports under way', () => {
     ended = 0;
     override readonly exports = {
       document: () => '',
-      rows: () => this.#pieces(),
+      rows: async () => this.#pieces(),
     };
 
-    *#pieces(): Generator<Uint8Array> {
+    async *#pieces(): AsyncGenerator<Uint8Array> {
       try {
         for (;;) yield new Uint8Array(1000);
       } finally {

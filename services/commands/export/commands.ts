@@ -14,6 +14,10 @@ export function addExport(command: MakeCommand): void {
     .option('--shade', 'with what was measured in the shade outside')
     .option('--no-shade', 'without it, also of a site')
     .option('--quantities <name,...>', 'temperature, humidity, battery, charge; the first two where absent')
+    .option(
+      '--influx <url>',
+      'the long archive, for readings older than are here one by one; by hours where absent',
+    )
     .option('--data <dir>', 'directory of the database', './data')
     .option(...JSON_FLAG)
     .action(async (flags) => (await import('./export.js')).exportReadings(flags));

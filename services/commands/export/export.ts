@@ -1,8 +1,9 @@
 /** `sandlarder export`: readings into a folder, from the data directory itself, whether or not a service runs on it. */
 import { createHash } from 'node:crypto';
-import { closeSync, mkdirSync, openSync, renameSync, writeFileSync, writeSync } from 'node:fs';
+import { closeSync, mkdirSync, openSync, renameSync, rmSync, writeFileSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
 import { ARCHIVE_SCHEMA, createArchive, openForReading } from '../../archive/index.js';
+import { InfluxReader } from '../../archive/influx/index.js';
 import { SandlarderError } from '../../core/errors.js';
 import { QUANTITIES, type Quantity } from '../../core/model/quantity.js';
 import { formatTime, parseTime } from '../../core/model/time.js';
@@ -10,13 +11,16 @@ import type { ExportFormat, ExportQuery } from '../../http/index.js';
 import { Calibrations } from '../../joining/calibrations.js';
 import { Directory } from '../../joining/directory.js';
 import { ExportDesk } from '../../joining/export-desk.js';
+import type { OlderPages } from '../../joining/export-older.js';
 import { VERSION } from '../../program.js';
 import { createRegistry, REGISTRY_SCHEMA } from '../../registry/index.js';
 import { FILES, rowsFile, type Written } from '../../tables/export/index.js';
+import { withInflux } from '../archive/setup.js';
 import { onOutput, type Say } from '../say.js';
 
 export interface ExportFlags {
   readonly data: string;
+  readonly influx?: string;
   readonly out: string;
   readonly bed?: string;
   readonly beds?: string;
@@ -31,30 +35,50 @@ export interface ExportFlags {
 }
 
 /** @throws SandlarderError WRONG_USAGE; NOT_FOUND; STORE_UNAVAILABLE */
-export function exportReadings(flags: ExportFlags, say: Say = onOutput): void {
+export async function exportReadings(flags: ExportFlags, say: Say = onOutput): Promise<void> {
   const [query, format] = [queryOf(flags), formatOf(flags.format)];
-  const { desk, close } = openDesk(flags.data);
+  const { influx } = flags;
+  if (influx === undefined) return await exportWith(undefined, query, format, flags, say);
+  await withInflux('--influx', influx, (connection) =>
+    exportWith(new InfluxReader(connection), query, format, flags, say),
+  );
+}
+
+async function exportWith(
+  older: OlderPages | undefined,
+  query: ExportQuery,
+  format: ExportFormat,
+  flags: ExportFlags,
+  say: Say,
+): Promise<void> {
+  const { desk, close } = openDesk(flags.data, older);
   try {
-    const rows = desk.rows(query, format);
+    const rows = await desk.rows(query, format);
     prepare(flags.out);
-    const written = writeRows(join(flags.out, rowsFile(format)), rows);
+    const written = await writeRows(join(flags.out, rowsFile(format)), rows);
     for (const [document, name] of Object.entries(FILES) as [keyof typeof FILES, string][])
       write(join(flags.out, name), desk.document(query, document, format, written));
     const files = [rowsFile(format), ...Object.values(FILES)];
-    if (flags.json) say(JSON.stringify({ folder: flags.out, files, ...written }));
-    else {
-      say(`written to ${flags.out}: ${files.join(', ')}`);
-      say(`readings: ${written.bytes} bytes, SHA-256 ${written.digest}`);
-      say(
-        `when: ${formatTime(Date.now())}; that stands in no file, so that the same selection gives the same bytes`,
-      );
-    }
+    const byHours = !older && desk.isOlder(query);
+    if (flags.json) say(JSON.stringify({ folder: flags.out, files, ...written, byHours }));
+    else
+      for (const line of [...writtenLines(flags.out, files, written), ...(byHours ? [BY_HOURS] : [])])
+        say(line);
   } finally {
     close();
   }
 }
 
-function openDesk(data: string): { desk: ExportDesk; close: () => void } {
+const writtenLines = (folder: string, files: readonly string[], { bytes, digest }: Written): string[] => [
+  `written to ${folder}: ${files.join(', ')}`,
+  `readings: ${bytes} bytes, SHA-256 ${digest}`,
+  `when: ${formatTime(Date.now())}; that stands in no file, so that the same selection gives the same bytes`,
+];
+
+const BY_HOURS =
+  'older readings stand by hours (column "of"): --influx URL reads them one by one where a long archive has them';
+
+function openDesk(data: string, older: OlderPages | undefined): { desk: ExportDesk; close: () => void } {
   const database = openForReading(data, [ARCHIVE_SCHEMA, REGISTRY_SCHEMA]);
   // One transaction: all of it is as it was at one instant, whatever a service writes meanwhile.
   database.exec('BEGIN');
@@ -67,7 +91,7 @@ function openDesk(data: string): { desk: ExportDesk; close: () => void } {
   );
   const desk = new ExportDesk({
     ...{ archive, registry, calibrations: new Calibrations(registry), directory: () => directory },
-    ...{ program: `Sandlarder ${VERSION}` },
+    ...{ older, program: `Sandlarder ${VERSION}` },
   });
   return { desk, close: () => database.close() };
 }
@@ -116,25 +140,28 @@ function prepare(folder: string): void {
   }
 }
 
-/** Under another name until it is whole. */
-function writeRows(file: string, rows: Iterable<Uint8Array>): Written {
+/** Under another name until it is whole; what is not whole does not stay. */
+async function writeRows(file: string, rows: AsyncIterable<Uint8Array>): Promise<Written> {
   const part = `${file}.part`;
   const hash = createHash('sha256');
   let bytes = 0;
-  return writing(file, () => {
-    const open = openSync(part, 'w');
-    try {
-      for (const piece of rows) {
+  const open = writing(file, () => openSync(part, 'w'));
+  try {
+    for await (const piece of rows) {
+      writing(file, () => {
         for (let done = 0; done < piece.length; ) done += writeSync(open, piece, done);
-        hash.update(piece);
-        bytes += piece.length;
-      }
-    } finally {
-      closeSync(open);
+      });
+      hash.update(piece);
+      bytes += piece.length;
     }
-    renameSync(part, file);
-    return { bytes, digest: hash.digest('hex') };
-  });
+  } catch (error) {
+    rmSync(part, { force: true });
+    throw error;
+  } finally {
+    closeSync(open);
+  }
+  writing(file, () => renameSync(part, file));
+  return { bytes, digest: hash.digest('hex') };
 }
 
 const write = (file: string, text: string): void => writing(file, () => writeFileSync(file, text));

@@ -72,14 +72,21 @@ function addRows(
         },
       },
     },
-    (request, reply) => {
+    async (request, reply) => {
       if (!(open.count < most))
         return sendProblem(request, reply.header('retry-after', retry_s), {
           status: 503,
           code: 'LIMIT_EXCEEDED',
           detail: `exports: expected at most ${most} of a format at a time, got one more`,
         });
-      return sendRows(request, reply, open, exports.rows(request.query as ExportQuery, format), format);
+      open.count += 1;
+      try {
+        const rows = await exports.rows(request.query as ExportQuery, format);
+        return sendRows(request, reply, open, rows, format);
+      } catch (error) {
+        open.count -= 1;
+        throw error;
+      }
     },
   );
 }
@@ -88,15 +95,15 @@ function sendRows(
   request: FastifyRequest,
   reply: FastifyReply,
   open: Open,
-  rows: Iterable<Uint8Array>,
+  rows: AsyncIterable<Uint8Array>,
   format: ExportFormat,
 ): FastifyReply {
   const stream = Readable.from(inTurns(rows), { objectMode: false });
-  open.count += 1;
   stream.once('close', () => {
     open.count -= 1;
   });
   // Whoever asked may be gone before anything was sent.
+  if (request.raw.socket.destroyed) stream.destroy();
   request.raw.once('close', () => stream.destroy());
   return reply
     .type(TYPES[format])
@@ -105,8 +112,8 @@ function sendRows(
 }
 
 /** Between pieces others have their turn. */
-async function* inTurns(pieces: Iterable<Uint8Array>): AsyncGenerator<Uint8Array> {
-  for (const piece of pieces) {
+async function* inTurns(pieces: AsyncIterable<Uint8Array>): AsyncGenerator<Uint8Array> {
+  for await (const piece of pieces) {
     yield piece;
     await turn();
   }

@@ -44,3 +44,6 @@ export interface ExportChunk {
   readonly time: readonly number[];
   readonly quantities: readonly ExportQuantity[];
 }
+
+/** In the order in which they are written. */
+export type ExportChunks = Iterable<ExportChunk> | AsyncIterable<ExportChunk>;

@@ -5,7 +5,7 @@ import { DAY_ms, formatTime } from '../../core/model/time.js';
 import { csvCell } from '../csv-cell.js';
 import { textCell } from '../text-cell.js';
 import { ByteText } from './byte-text.js';
-import type { ExportChunk, ExportQuantity, JudgedHour } from './chunk.js';
+import type { ExportChunk, ExportChunks, ExportQuantity, JudgedHour } from './chunk.js';
 import { COLUMNS } from './columns.js';
 
 /** Numbers, separators and line end of a row, bytes; the texts come on top. */
@@ -132,10 +132,10 @@ function placeBytes({ place, treatment, of }: ExportChunk, { quantity, unit }: E
 }
 
 /** An export as CSV, piece by piece. */
-export function* csvOf(chunks: Iterable<ExportChunk>): Generator<Buffer> {
+export async function* csvOf(chunks: ExportChunks): AsyncGenerator<Buffer> {
   yield CSV_HEADER;
   const writer = new CsvWriter();
-  for (const chunk of chunks) {
+  for await (const chunk of chunks) {
     const bytes = writer.chunk(chunk);
     if (bytes.length > 0) yield bytes;
   }

@@ -1,5 +1,5 @@
 /** What the rest of the program may use of the writing of tables. */
-export type { ExportChunk, ExportPlace, ExportQuantity, JudgedHour } from './chunk.js';
+export type { ExportChunk, ExportChunks, ExportPlace, ExportQuantity, JudgedHour } from './chunk.js';
 export { csvOf } from './csv-writer.js';
 export {
   citation,

@@ -3,7 +3,7 @@
  * the same bytes.
  */
 import { ByteWriter, type ColumnSource, ParquetWriter } from 'hyparquet-writer';
-import type { ExportChunk } from './chunk.js';
+import type { ExportChunk, ExportChunks } from './chunk.js';
 import { COLUMNS, type Column } from './columns.js';
 
 /** Rows of a group: they are in memory together, and are written in about a tenth of a second. */
@@ -39,7 +39,7 @@ class Pieces extends ByteWriter {
 }
 
 /** @param createdBy program and version */
-export function* parquetOf(chunks: Iterable<ExportChunk>, createdBy: string): Generator<Buffer> {
+export async function* parquetOf(chunks: ExportChunks, createdBy: string): AsyncGenerator<Buffer> {
   const pieces = new Pieces();
   const writer = new ParquetWriter({ writer: pieces, schema: SCHEMA, createdBy });
   let columns = emptyColumns();
@@ -49,7 +49,7 @@ export function* parquetOf(chunks: Iterable<ExportChunk>, createdBy: string): Ge
     columns = emptyColumns();
     return pieces.take();
   };
-  for (const chunk of chunks)
+  for await (const chunk of chunks)
     for (let at = 0; at < chunk.time.length; at += 1) {
       addRows(columns, chunk, at);
       if ((columns[0] as Cell[]).length >= ROWS_TOGETHER) yield write();

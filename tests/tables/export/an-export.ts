@@ -3,6 +3,7 @@ import { HOUR_ms, MINUTE_ms } from '../../../services/core/model/time.js';
 import type { Watch } from '../../../services/core/watch/watch.js';
 import type { ExportQuery } from '../../../services/http/index.js';
 import { ExportDesk } from '../../../services/joining/export-desk.js';
+import type { OlderPages } from '../../../services/joining/export-older.js';
 import { bodyOf, openDesk, shiftedBy } from '../../support/calibrating.js';
 import { pointingWatch } from '../../support/pointing-watch.js';
 import { type Message, SHORT_SEASON } from '../../support/season.js';
@@ -54,7 +55,14 @@ function season(probe: string): Message {
   };
 }
 
-export function openExport() {
+export async function bytesOf(pieces: AsyncIterable<Uint8Array>): Promise<Buffer> {
+  const all: Uint8Array[] = [];
+  for await (const piece of pieces) all.push(piece);
+  return Buffer.concat(all);
+}
+
+/** @param older what stands for a long archive */
+export function openExport(older?: OlderPages) {
   const station = openDesk(openStation({ watch }));
   station.commit([season('p01'), season('p02'), season('p09')]);
   station.desk.add(bodyOf({ probe: 'p01', points: shiftedBy(-1), doneAt: START + CALIBRATED_h * HOUR_ms }));
@@ -62,9 +70,11 @@ export function openExport() {
   const { archive, registry, calibrations } = station.station;
   const exports = new ExportDesk({
     ...{ archive, registry, calibrations, directory: () => station.station.directory },
-    program: 'Sandlarder 0.1.0',
+    ...{ older, program: 'Sandlarder 0.1.0' },
   });
-  const bytes = (query: Partial<ExportQuery> = {}, format: 'csv' | 'parquet' = 'csv'): Buffer =>
-    Buffer.concat([...exports.rows({ ...ASKED, ...query }, format)]);
+  const bytes = async (
+    query: Partial<ExportQuery> = {},
+    format: 'csv' | 'parquet' = 'csv',
+  ): Promise<Buffer> => await bytesOf(await exports.rows({ ...ASKED, ...query }, format));
   return { ...station, exports, bytes };
 }

@@ -93,11 +93,11 @@ describe.each(['csv', 'parquet'] as const)('a package of %s', (format) => {
   });
 });
 
-test('every cell is of the type that the schema says, and no two rows have one key', () => {
+test('every cell is of the type that the schema says, and no two rows have one key', async () => {
   const { exports, bytes } = openExport();
   const schema = tableSchema.parse(JSON.parse(exports.document(ASKED, 'schema', 'csv')));
   const all = { shade: true, quantities: ['temperature', 'humidity', 'battery'] as const };
-  const { data, meta } = Papa.parse<Record<string, string>>(bytes(all).toString(), {
+  const { data, meta } = Papa.parse<Record<string, string>>((await bytes(all)).toString(), {
     header: true,
     skipEmptyLines: true,
   });
