@@ -21,7 +21,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
 const CORE_ORDER = ['trials', 'keeping', 'alarms', 'watch', 'calibration', 'physics', 'model', 'errors'];
 
 /** Packages that are pure, and so may be imported by core. */
-const PURE_PACKAGES = ['zod', 'simple-statistics', 'luxon', 'intl-messageformat', 'lib-r-math.js'];
+const PURE_PACKAGES = ['zod', 'simple-statistics', 'luxon', 'intl-messageformat'];
 
 /** What a pure function cannot name. `new Date(x)` is arithmetic; `new Date()` is a clock. */
 const IMPURE =

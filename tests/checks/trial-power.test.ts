@@ -1,8 +1,10 @@
 /** Power, distributions and chance against published values. */
 import { describe, expect, test } from 'vitest';
 import {
+  chiSquareP,
   fisherP,
   fisherPower,
+  normalP,
   rangeFactor,
   rangeP,
   studentFactor,
@@ -80,13 +82,71 @@ test.each<[string, number, number, number]>([
   ['factor of 1.3 degrees', studentFactor(0.95, 1.3), 7.500529325562029, 1e-9],
   ['F', fisherP(12.25873, 1, 12), 0.004371816671358364, 1e-12],
   ['F far out', fisherP(1000, 3, 60), 3.67383336972235e-51, 1e-10],
-  ['noncentral F', fisherPower(0.05, 2, 12, 5), 0.4052732345777341, 1e-5],
-  ['range', rangeP(3.5, 3, 20), 0.055891849081749934, 1e-8],
-  ['range of a fraction of degrees', rangeP(4, 4, 7.3), 0.09081970630360914, 1e-8],
-  ['factor of the range', rangeFactor(0.95, 10, 5), 6.994697767888188, 1e-7],
-  ['power of t', studentPower(0.05, 20, 1.5), 0.2978405354632533, 1e-8],
+  ['noncentral F', fisherPower(0.05, 2, 12, 5), 0.4052732345777341, 1e-13],
+  ['noncentral F of many beds', fisherPower(0.05, 19, 199_980, 30), 0.9485336443451379, 1e-10],
+  ['range', rangeP(3.5, 3, 20), 0.055891849081749, 1e-12],
+  ['range of a fraction of degrees', rangeP(4, 4, 7.3), 0.09081970630360914, 1e-12],
+  ['range of 20 means with 2 degrees', rangeP(10, 20, 2), 0.13342748282433803, 1e-12],
+  ['range of 1000 means', rangeP(6, 1000, 50), 0.7439895095323429, 1e-10],
+  ['factor of the range', rangeFactor(0.95, 10, 5), 6.994697767888188, 1e-10],
+  ['power of t', studentPower(0.05, 20, 1.5), 0.2978405354632533, 1e-12],
+  ['chi-square of 1', chiSquareP(16.7929409892, 1), 4.168809109370859e-5, 1e-12],
+  ['chi-square of 1000', chiSquareP(1200, 1000), 1.2255942330622893e-5, 1e-10],
 ])('%s', (_, value, expected, tolerance) => {
   expect(Math.abs(value / expected - 1)).toBeLessThan(tolerance);
+});
+
+describe('what follows from other distributions', () => {
+  test.each([
+    [3, 7.5],
+    [3, 2],
+    [0.5, 20],
+    [10, 3],
+  ])('the range of two means is a t: %d with %d degrees', (q, df) => {
+    expect(Math.abs(rangeP(q, 2, df) / studentP(q / Math.SQRT2, df) - 1)).toBeLessThan(1e-12);
+  });
+
+  test('chi-square of 1 is the square of a normal, of 2 an exponential', () => {
+    for (const value of [0, 0.1, 1.9, 2.1, 3.84, 30, 500]) {
+      expect(Math.abs(chiSquareP(value, 1) / normalP(Math.sqrt(value)) - 1)).toBeLessThan(1e-12);
+      expect(Math.abs(chiSquareP(value, 2) / Math.exp(-value / 2) - 1)).toBeLessThan(1e-12);
+    }
+  });
+
+  test('an effect of nothing is found as often as alpha says, one without end always', () => {
+    expect(Math.abs(fisherPower(0.05, 3, 10, 0) / 0.05 - 1)).toBeLessThan(1e-12);
+    for (const effect of [1e5, 1e300, Number.POSITIVE_INFINITY])
+      expect(fisherPower(0.05, 1, 10, effect)).toBe(1);
+    // Either side of where the sum of squares between is taken as known.
+    const [below, above] = [19_999, 20_001].map((effect) => fisherPower(1e-6, 1, 1, effect));
+    expect(Math.abs((above as number) / (below as number) - 1)).toBeLessThan(1e-4);
+  });
+
+  test.each([
+    [2, 10, 3.151],
+    [3, 20, 3.578],
+    [5, 10, 4.654],
+    [10, 60, 4.646],
+    [3, 1e9, 3.314],
+  ])(
+    'upper 5 %% points of the range of %d means with %d degrees are those of printed tables [from memory: H. L. Harter, Ann. Math. Stat. 31 (1960)]',
+    (means, df, printed) => {
+      expect(Math.abs(rangeFactor(0.95, means, df) - printed)).toBeLessThan(0.00051);
+    },
+  );
+
+  test.each([
+    () => rangeP(3, 3, 1.9),
+    () => rangeP(Number.NaN, 3, 10),
+    () => rangeP(3, 1, 10),
+    () => rangeFactor(1, 3, 10),
+    () => chiSquareP(-1, 2),
+    () => chiSquareP(1, 0),
+    () => fisherPower(0.05, 2, 10, -1),
+    () => fisherPower(0, 2, 10, 1),
+  ])('%s is refused', (asked) => {
+    expect(asked).toThrow(expect.objectContaining({ code: 'OUT_OF_DOMAIN' }));
+  });
 });
 
 /** Printed by the demonstration of the generator's author, seed 42, stream 54, rounds 1 and 5 [V: pcg-random.org, using PCG]. */
