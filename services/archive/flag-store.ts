@@ -26,7 +26,7 @@ export class FlagStore {
       `INSERT INTO flag (probe, time, quantity, bed, reason, hour)
        SELECT @probe, @at, @quantity, @bed, @reason, @hour WHERE ${STORED} ON CONFLICT DO NOTHING`,
     );
-    this.#forget = database.prepare('DELETE FROM flag WHERE bed = ? AND hour >= ?');
+    this.#forget = database.prepare('DELETE FROM flag WHERE bed = ? AND hour >= ? AND hour < ?');
     this.#newest = database.prepare(
       `SELECT time AS at, quantity, reason FROM flag WHERE probe = ? AND bed = ? AND time >= ? AND time < ?
        ORDER BY time DESC, quantity DESC LIMIT ?`,
@@ -55,8 +55,8 @@ export class FlagStore {
   }
 
   /** Forgets what a bed's watch found in an hour or after it, before it looks at that time anew. */
-  forget(bed: string, hour: number): void {
-    this.#forget.run(bed, hour);
+  forget(bed: string, from: number, to = Number.MAX_SAFE_INTEGER): void {
+    this.#forget.run(bed, from, to);
   }
 
   /** Flags of a probe in a bed with `from <= at < to` in order of time: the newest where there are more than `most`. */

@@ -4,48 +4,20 @@
  *
  * Every method writes and reads within the caller's transaction. After a transaction that failed, `forget()`.
  */
-import type { Archive } from '../archive/index.js';
-import type { Episode } from '../core/model/alarm.js';
 import { DAY_ms, HOUR_ms, hourOf, MINUTE_ms } from '../core/model/time.js';
-import type { TimedChange } from '../core/watch/episodes.js';
-import type { BedHour, BedWatch, Standing, Watch } from '../core/watch/watch.js';
-import type { Registry } from '../registry/index.js';
-import { type AlarmKeeper, episodesOpenAt, openEpisodes } from './alarm-keeper.js';
-import type { BedHours } from './bed-hours.js';
+import type { BedWatch, Standing } from '../core/watch/watch.js';
+import type { JudgingMark } from '../registry/index.js';
+import { episodesOpenAt, openEpisodes } from './alarm-keeper.js';
 import { type KnownBed, type KnownProbe, type Stay, staysInBed, staysInShade } from './directory.js';
 import { atMark, passHours } from './folded-past.js';
-import { Judging } from './judging.js';
+import { bedHours } from './hour-strides.js';
+import { JudgingRun, pieceEnd, type Resumed, undoRun, type WatcherParts } from './judging-run.js';
 
 /** An hour is judged when a reading came this long after its end: probes of one round do not speak at one instant. */
 const GRACE_ms = 5 * MINUTE_ms;
 
 /** History of the shade from before the bed's first reading that the watch is given. */
 const SHADE_BEFORE_ms = 10 * DAY_ms;
-
-/** Hours read from the archive at a time: 20 probes at one reading a minute make 230,000 samples. */
-const STRIDE_ms = 8 * DAY_ms;
-
-export interface WatcherParts {
-  readonly archive: Archive;
-  readonly registry: Registry;
-  readonly watch: Watch;
-  readonly hours: BedHours;
-  readonly alarms: AlarmKeeper;
-}
-
-/** Where a watch goes on. */
-interface Resumed {
-  readonly watch: BedWatch;
-  /** All hours before this time are in its state. */
-  readonly position: number;
-  /** Event time after which everything at rest is found anew: the position, or 0 where the bed begins anew. */
-  readonly since: number;
-  readonly begunAt: number;
-  /** The episodes that were open at the position, as they were known then. */
-  readonly open: readonly Episode[];
-  /** Ends of those of them that were over when the bed was filled anew. */
-  readonly ended: readonly TimedChange[];
-}
 
 export class BedWatcher {
   readonly known: KnownBed;
@@ -59,6 +31,11 @@ export class BedWatcher {
   #live: BedWatch | undefined;
   /** Before this event time readings are here by hours, ms: what was said of it stands. */
   #mark = 0;
+  /** What is judged in pieces and has not come to its end. */
+  #run: JudgingRun | undefined;
+  /** A run that cannot go on, and has written. */
+  #broken: JudgingMark | undefined;
+  #runIsSaved = true;
 
   constructor(known: KnownBed, parts: WatcherParts) {
     this.known = known;
@@ -76,6 +53,10 @@ export class BedWatcher {
     this.#dirtyFrom = mark && mark.version !== this.#version ? 0 : (mark?.dirtyFrom ?? undefined);
     this.#frontier = this.#frontierAtRest();
     this.noteFolding();
+    const run = mark?.version === this.#version ? mark.run : undefined;
+    this.#run = run && JudgingRun.goOn(this.known, this.#parts, run);
+    this.#broken = this.#run ? undefined : run;
+    this.#runIsSaved = true;
   }
 
   /** Takes note that readings of before a time may go into their hours. */
@@ -109,7 +90,12 @@ export class BedWatcher {
   }
 
   #noteChange(time: number): void {
-    if (this.#judgedTo === undefined || time >= this.#judgedTo || time < this.#mark) return;
+    if (time < this.#mark) return;
+    if (this.#run && hourOf(time) < this.#run.position) {
+      this.#run.noteChange(hourOf(time));
+      this.#runIsSaved = false;
+    }
+    if (this.#judgedTo === undefined || time >= this.#judgedTo) return;
     this.#dirtyFrom = Math.min(this.#dirtyFrom ?? time, hourOf(time));
   }
 
@@ -144,7 +130,7 @@ export class BedWatcher {
   /** Hours that wait to be judged, those to be judged again included. */
   get lag_h(): number {
     const target = this.#target();
-    const from = this.#dirtyFrom ?? this.#judgedTo;
+    const from = this.#run?.position ?? this.#dirtyFrom ?? this.#judgedTo;
     if (target === undefined || from === undefined) return 0;
     return Math.max(0, (target - Math.max(from, this.#begunAt ?? from)) / HOUR_ms);
   }
@@ -162,31 +148,50 @@ export class BedWatcher {
   /** Writes down that hours must be judged again, without doing it yet. */
   saveMark(): void {
     if (this.#begunAt === undefined || this.#judgedTo === undefined) return;
-    this.#parts.registry.watch.setMark(this.known.bed.id, {
+    const { watch } = this.#parts.registry;
+    watch.setMark(this.known.bed.id, {
       version: this.#version,
       begunAt: this.#begunAt,
       judgedTo: this.#judgedTo,
       dirtyFrom: this.#dirtyFrom ?? null,
     });
+    if (!this.#runIsSaved) watch.setRun(this.known.bed.id, this.#run?.mark);
+    this.#runIsSaved = true;
   }
 
-  /** Judges every hour that can be judged, again where it must be. */
-  advance(): void {
+  /**
+   * Judges every hour that can be judged, again where it must be.
+   *
+   * @param most_ms so much event time at the most: of a bed that is dirty the rest follows when it is called again
+   */
+  advance(most_ms = Number.POSITIVE_INFINITY): void {
     const target = this.#target();
     if (target === undefined || !this.due) return;
-    const { watch, position, since, begunAt, open, ended } = this.#passFolded(this.#resume(), target);
-    const again = this.#judgedTo !== undefined && Math.min(position, since) < this.#judgedTo;
-    if (again) this.#forgetAfter(position, since);
-    const judging = new Judging(this.known, watch, open, this.#parts);
-    judging.changes.push(...ended);
-    for (const hour of this.#hours(position, target)) judging.take(hour);
-    if (again || judging.changes.length > 0)
-      this.#parts.alarms.reconcile(this.known, { since, open, changes: judging.changes });
-    this.#live = watch;
-    this.#begunAt = begunAt;
-    this.#judgedTo = Math.max(target, position);
-    this.#dirtyFrom = undefined;
+    const run = this.#goingRun(target);
+    const end = pieceEnd(run.position, most_ms);
+    const isDone = !(this.dirty && end < target);
+    if (isDone) this.#end(run, target);
+    else run.take(end);
+    this.#runIsSaved = this.#runIsSaved && isDone && this.#run === undefined;
+    this.#run = isDone ? undefined : run;
     this.saveMark();
+  }
+
+  #end(run: JudgingRun, target: number): void {
+    run.finish(target);
+    this.#live = run.watch;
+    this.#begunAt = run.begunAt;
+    this.#judgedTo = Math.max(target, run.position);
+    this.#dirtyFrom = undefined;
+  }
+
+  #goingRun(target: number): JudgingRun {
+    if (this.#run?.goBack()) return this.#run;
+    if (this.#broken) undoRun(this.known, this.#parts, this.#broken);
+    if (this.#broken) this.#runIsSaved = false;
+    this.#broken = undefined;
+    const resumed = this.#passFolded(this.#resume(), target);
+    return JudgingRun.begin(this.known, this.#parts, resumed, this.#judgedTo);
   }
 
   /** Where readings are here by hours nothing is judged again; from the mark on everything is. */
@@ -196,15 +201,10 @@ export class BedWatcher {
     if (!(position < mark)) return resumed;
     const bed = this.known.bed.id;
     this.#parts.registry.watch.dropCheckpointsAfter(bed, position);
-    const seen = passHours({ bed, watch, open }, this.#hours(position, mark));
+    const seen = passHours({ bed, watch, open }, bedHours(this.#parts.hours, this.known, position, mark));
     if (since >= mark) return { ...resumed, position: mark };
     const told = episodesOpenAt(this.#parts.registry, bed, mark);
     return { ...resumed, position: mark, since: mark, ...atMark(mark, told, seen) };
-  }
-
-  *#hours(from: number, to: number): Generator<BedHour> {
-    for (let start = from; start < to; start += STRIDE_ms)
-      yield* this.#parts.hours.read(this.known, start, Math.min(start + STRIDE_ms, to));
   }
 
   /** The watch as it was at a position at or before everything that must be judged. */
@@ -240,16 +240,6 @@ export class BedWatcher {
       at: filled,
     }));
     return { since: filled, open, ended };
-  }
-
-  #forgetAfter(position: number, since: number): void {
-    const { archive, registry } = this.#parts;
-    const bed = this.known.bed.id;
-    registry.watch.dropCheckpointsAfter(bed, Math.min(position, since));
-    archive.flags.forget(bed, since);
-    for (const probe of this.known.probes)
-      for (const { from, to } of staysInBed(probe, bed))
-        archive.judged.forget(probe.key, Math.max(from, since), Math.min(to, Number.MAX_SAFE_INTEGER));
   }
 
   /** End of the last hour that can be judged by now. */

@@ -27,17 +27,28 @@ function timeOf({ type }: Change, { hour, inspections }: BedHour): number {
 
 export class Judging {
   /** What was established so far, in order. */
-  readonly changes: TimedChange[] = [];
+  readonly changes: TimedChange[];
   readonly #known: KnownBed;
   readonly #watch: BedWatch;
   readonly #stores: Stores;
   readonly #probes: ReadonlyMap<string, KnownProbe>;
   /** Episodes that were open after the first so many changes. */
   #open: readonly Episode[];
-  #folded = 0;
+  #folded: number;
 
-  /** @param open the episodes that were open before the first hour, as they were known then */
-  constructor(known: KnownBed, watch: BedWatch, open: readonly Episode[], stores: Stores) {
+  /**
+   * @param open the episodes that were open before the first hour, as they were known then
+   * @param changes what was established before, of which `open` is what is left
+   */
+  constructor(
+    known: KnownBed,
+    watch: BedWatch,
+    open: readonly Episode[],
+    stores: Stores,
+    changes: readonly TimedChange[] = [],
+  ) {
+    this.changes = [...changes];
+    this.#folded = changes.length;
     this.#known = known;
     this.#watch = watch;
     this.#stores = stores;

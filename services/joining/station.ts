@@ -5,6 +5,7 @@
  * failure everything in memory is taken anew from what is at rest.
  */
 import type { Archive, Database } from '../archive/index.js';
+import { DAY_ms } from '../core/model/time.js';
 import type { Watch } from '../core/watch/watch.js';
 import type { Registry } from '../registry/index.js';
 import type { AlarmKeeper } from './alarm-keeper.js';
@@ -24,6 +25,9 @@ export interface StationParts {
 
 /** Hours that are judged while somebody waits for an answer: states of the last three days are kept. */
 const AT_ONCE_h = 72;
+
+/** Event time that is judged again in one transaction, ms: about a second of work, so that other writers have their turn. */
+const PIECE_ms = 16 * DAY_ms;
 
 /** Benches that are looked through for a probe. */
 const MOST_OPEN_BENCHES = 1000;
@@ -186,10 +190,10 @@ export class Station {
     for (const watcher of this.#watchers.values()) if (watcher.dirty) watcher.saveMark();
   }
 
-  /** Judges a bed's hours again from where late readings changed them. */
-  judgeAgain(bed: string): void {
+  /** Judges a bed's hours again from where late readings changed them: a piece of them, until it is not dirty any more. */
+  judgeAgain(bed: string, most_ms = PIECE_ms): void {
     const watcher = this.#watchers.get(bed);
-    if (watcher) this.advance(watcher);
+    if (watcher) this.advance(watcher, most_ms);
   }
 
   /** Watchers whose past must be judged again. */
@@ -198,9 +202,9 @@ export class Station {
   }
 
   /** Judges a bed's hours. Where its watch fails, that bed waits and readings go on being taken in. */
-  advance(watcher: BedWatcher): void {
+  advance(watcher: BedWatcher, most_ms?: number): void {
     try {
-      this.#parts.database.transaction(() => watcher.advance())();
+      this.#parts.database.transaction(() => watcher.advance(most_ms))();
       this.failures.delete(watcher.known.bed.id);
       this.changes.readings(watcher.known.bed.id);
     } catch (error) {

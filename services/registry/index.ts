@@ -48,7 +48,7 @@ export { siteFileOf } from './site-document.js';
 export type { Loaded } from './site-store.js';
 export type { EntryKind, SiteChange } from './site-versions.js';
 export type { KeptStockEntry } from './stock-store.js';
-export { STATES_FOR_EVER_EVERY_days } from './watch-store.js';
+export { type JudgingMark, STATES_FOR_EVER_EVERY_days } from './watch-store.js';
 
 /** All stores of the registry over one database. */
 export function createRegistry(database: Database) {

@@ -172,5 +172,9 @@ ${BENCH_TABLE.trim()}
     CREATE INDEX trial_by_name ON trial (trial, version);
     `,
     ACCESS_TABLES,
+    `
+    -- How far a run of the watch has got that is judged in pieces; NULL where none is under way.
+    ALTER TABLE watch_mark ADD COLUMN run TEXT;
+    `,
   ],
 } as const;

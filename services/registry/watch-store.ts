@@ -3,6 +3,7 @@
  */
 import type { Episode } from '../core/model/alarm.js';
 import { DAY_ms } from '../core/model/time.js';
+import type { TimedChange } from '../core/watch/episodes.js';
 import { LONGEST_CHECKPOINT_bytes } from '../core/watch/watch.js';
 import type { Database } from './database.js';
 
@@ -13,6 +14,27 @@ export interface WatchMark {
   /** End of the last hour judged, ms. */
   readonly judgedTo: number;
   readonly dirtyFrom: number | null;
+  /** A run that is not at its end. */
+  readonly run?: JudgingMark | undefined;
+}
+
+/** How far a run of a bed's watch has got that is judged in pieces, and what it has established by then. */
+export interface JudgingMark {
+  /** Start of its first hour, ms. */
+  readonly start: number;
+  /** Event time after which alarms are found anew, ms. */
+  readonly since: number;
+  /** Start of the bed's first hour, ms. */
+  readonly begunAt: number;
+  /** The alarms that were open at its start, as they were known by then. */
+  readonly open: readonly Episode[];
+  /** Whether hours were judged before that it judges. */
+  readonly again: boolean;
+  /** End of its last hour so far, ms: of that time there is a state. */
+  readonly position: number;
+  readonly changes: readonly TimedChange[];
+  /** Start of the first of its hours that has changed since, ms; null where none has. */
+  readonly changedFrom: number | null;
 }
 
 export interface Checkpoint {
@@ -38,6 +60,7 @@ export const STATES_FOR_EVER_EVERY_days = 30;
 export class WatchStore {
   readonly #mark;
   readonly #setMark;
+  readonly #setRun;
   readonly #checkpoint;
   readonly #setCheckpoint;
   readonly #thin;
@@ -45,11 +68,14 @@ export class WatchStore {
 
   constructor(database: Database) {
     this.#mark = database.prepare(
-      'SELECT version, begun_at AS begunAt, judged_to AS judgedTo, dirty_from AS dirtyFrom FROM watch_mark WHERE bed = ?',
+      'SELECT version, begun_at AS begunAt, judged_to AS judgedTo, dirty_from AS dirtyFrom, run FROM watch_mark WHERE bed = ?',
     );
     this.#setMark = database.prepare(
-      'INSERT OR REPLACE INTO watch_mark (bed, version, begun_at, judged_to, dirty_from) VALUES (?, ?, ?, ?, ?)',
+      `INSERT INTO watch_mark (bed, version, begun_at, judged_to, dirty_from) VALUES (?, ?, ?, ?, ?)
+       ON CONFLICT DO UPDATE SET version = excluded.version, begun_at = excluded.begun_at,
+       judged_to = excluded.judged_to, dirty_from = excluded.dirty_from`,
     );
+    this.#setRun = database.prepare('UPDATE watch_mark SET run = ? WHERE bed = ?');
     this.#checkpoint = database.prepare(
       'SELECT hour, state, open FROM watch_checkpoint WHERE bed = ? AND hour <= ? ORDER BY hour DESC LIMIT 1',
     );
@@ -66,11 +92,20 @@ export class WatchStore {
   }
 
   mark(bed: string): WatchMark | undefined {
-    return this.#mark.get(bed) as WatchMark | undefined;
+    const row = this.#mark.get(bed) as (Omit<WatchMark, 'run'> & { run: string | null }) | undefined;
+    if (!row) return undefined;
+    const { run, ...mark } = row;
+    return run === null ? mark : { ...mark, run: JSON.parse(run) as JudgingMark };
   }
 
-  setMark(bed: string, { version, begunAt, judgedTo, dirtyFrom }: WatchMark): void {
+  /** The run that stands there stays. */
+  setMark(bed: string, { version, begunAt, judgedTo, dirtyFrom }: Omit<WatchMark, 'run'>): void {
     this.#setMark.run(bed, version, begunAt, judgedTo, dirtyFrom);
+  }
+
+  /** Of a bed that has a mark. */
+  setRun(bed: string, run: JudgingMark | undefined): void {
+    this.#setRun.run(run === undefined ? null : JSON.stringify(run), bed);
   }
 
   /** The newest state at or before a time. */

@@ -12,6 +12,21 @@ test('a mark comes back as it was set', () => {
   watch.setMark('pit-a', mark);
   expect(watch.mark('pit-a')).toEqual(mark);
   expect(watch.mark('pit-b')).toBeUndefined();
+  const run = {
+    start: 1,
+    since: 0,
+    begunAt: 1,
+    open: [],
+    again: true,
+    position: 2,
+    changes: [],
+    changedFrom: null,
+  };
+  watch.setRun('pit-a', run);
+  watch.setMark('pit-a', { ...mark, dirtyFrom: 1 });
+  expect(watch.mark('pit-a')).toEqual({ ...mark, dirtyFrom: 1, run });
+  watch.setRun('pit-a', undefined);
+  expect(watch.mark('pit-a')?.run).toBeUndefined();
 });
 
 test('the newest state at or before a time is given', () => {

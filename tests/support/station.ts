@@ -59,8 +59,11 @@ export function openStation({
     /** Judges everything that late readings changed, and takes in adopted probes. */
     settle: () => {
       while (adoptSome(station, takeIn, NOW));
-      for (const watcher of station.dirty())
-        station.inTransaction(() => station.judgeAgain(watcher.known.bed.id));
+      for (const watcher of station.dirty()) {
+        const { bed } = watcher.known;
+        do station.inTransaction(() => station.judgeAgain(bed.id));
+        while (station.watchers.get(bed.id)?.dirty && !station.failures.has(bed.id));
+      }
     },
     /** Every alarm listed, as JSON text. */
     alarmText: () => JSON.stringify(views.alarms(ALL_ALARMS).alarms, null, 1),
