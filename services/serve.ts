@@ -92,9 +92,10 @@ async function start(options: ServeOptions, closing: Closing): Promise<Omit<Serv
   );
   closing.push(() => telling.close());
   closing.push(every(LOOK_ms, () => ingest.refresh()));
-  openOlder(options, core, closing);
+  const older = openOlder(options, core, closing);
   const health = createHealth({
     longArchive,
+    older,
     station,
     collector,
     broker,
@@ -156,13 +157,14 @@ function openOlder(
   { settings: { keep_days }, log }: ServeOptions,
   { station }: ReturnType<typeof openCore>,
   closing: Closing,
-): void {
+): OlderReadings {
   const older = new OlderReadings(station, {
     ...{ keep_ms: keep_days * DAY_ms, now: Date.now, clock: () => performance.now(), after: timer },
     onError: (error) => log(`older readings cannot be put into their hours: ${String(error)}`, 'older'),
   });
   closing.push(() => older.close());
   older.open();
+  return older;
 }
 
 /** Everything between the broker and the HTTP edge. */

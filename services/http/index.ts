@@ -54,6 +54,7 @@ export type {
   LongArchiveHealth,
   LookView,
   MeasuredSeries,
+  OlderHealth,
   OlderReadings,
   OlderRows,
   OutlookQuery,

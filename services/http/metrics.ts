@@ -51,6 +51,15 @@ export function createMetrics(version: string) {
       'Readings that are not forwarded to the long archive yet',
     ),
     forwardAge_s: gauge('forward_age_seconds', 'Since when the oldest of them waits'),
+    olderWaiting_s: gauge(
+      'older_waiting_seconds',
+      'Event time of readings that may go into their hours and have not, of the probe that is furthest behind',
+    ),
+    olderDone_s: gauge(
+      'older_done_timestamp_seconds',
+      'When readings went last into their hours; 0 where none did since the start',
+    ),
+    olderHeld: gauge('older_held_beds', 'Beds of which an open alarm keeps older readings one by one'),
     flaggedReadings: gauge('flagged_readings', 'Stored values that the watch does not use', 'reason'),
     quarantineRows: gauge('quarantine_rows', 'Entries in quarantine'),
     probesKnown: gauge('probes_known', 'Probes that a site describes'),

@@ -55,6 +55,21 @@ export interface Health {
   readonly outboxWaiting: number;
   /** How forwarding to the long archive goes; null where there is none. */
   readonly longArchive: LongArchiveHealth | null;
+  readonly olderReadings: OlderHealth | null;
+}
+
+/** How putting older readings into their hours goes. */
+export interface OlderHealth {
+  /** For so long readings are kept one by one. */
+  readonly keep_days: number;
+  /** Before this event time those of every probe of which any are by hours are so, ms; null where none are. */
+  readonly byHoursTo: number | null;
+  /** Probes whose readings may go and have not gone, and days of the one that is furthest behind. */
+  readonly waiting: { readonly probes: number; readonly days: number };
+  /** When any went last, wall clock, ms; null where none did since the start. */
+  readonly lastAt: number | null;
+  /** Open alarms that keep readings one by one that are older. */
+  readonly heldBy: readonly { readonly bed: string; readonly alarm: string }[];
 }
 
 export interface LongArchiveHealth {

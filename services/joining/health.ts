@@ -5,6 +5,7 @@ import type { Collector } from '../intake/index.js';
 import type { Registry } from '../registry/index.js';
 import type { Broker } from './broker.js';
 import type { LongArchive } from './long-archive.js';
+import type { OlderReadings } from './older-readings.js';
 import type { Station } from './station.js';
 
 export interface HealthParts {
@@ -21,6 +22,7 @@ export interface HealthParts {
   /** In words: what is wrong with telling people. */
   readonly tellingProblems: () => readonly string[];
   readonly longArchive?: Pick<LongArchive, 'health' | 'problems'> | undefined;
+  readonly older?: Pick<OlderReadings, 'health'> | undefined;
 }
 
 /** Without a word of any probe for so long, the network, the broker or the power is at fault. Judgement. */
@@ -62,6 +64,7 @@ export function createHealth(parts: HealthParts) {
       watchLag: { beds: lags.filter((lag) => lag >= 1).length, hours: Math.max(0, ...lags), byBed },
       outboxWaiting: registry.outbox.waiting(),
       longArchive: parts.longArchive?.health() ?? null,
+      olderReadings: parts.older?.health() ?? null,
     };
   };
 }

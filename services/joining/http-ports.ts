@@ -1,4 +1,5 @@
 /** Everything that the HTTP edge asks for, and what follows from what it is told. */
+import { DAY_ms } from '../core/model/time.js';
 import { FLAG_REASONS } from '../core/watch/flag.js';
 import type { Health, HttpPorts, LivePorts, Metrics, PeoplePorts } from '../http/index.js';
 import type { AccessFacts } from './access.js';
@@ -121,7 +122,10 @@ export function createPorts(parts: PortParts): HttpPorts {
     },
     health,
     metrics: () => {
-      const { watchLag, outboxWaiting, longArchive } = health();
+      const { watchLag, outboxWaiting, longArchive, olderReadings } = health();
+      metrics.olderWaiting_s.set(((olderReadings?.waiting.days ?? 0) * DAY_ms) / 1000);
+      metrics.olderDone_s.set((olderReadings?.lastAt ?? 0) / 1000);
+      metrics.olderHeld.set(olderReadings?.heldBy.length ?? 0);
       metrics.watchLag_s.set(watchLag.hours * 3600);
       metrics.outboxWaiting.set(outboxWaiting);
       metrics.forwardWaiting.set(longArchive?.waiting ?? 0);

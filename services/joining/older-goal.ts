@@ -60,6 +60,26 @@ function watchersOf(station: Station, probe: KnownProbe): BedWatcher[] {
   );
 }
 
+/** An open alarm that keeps readings one by one that are older than the span. */
+export interface HeldBed {
+  readonly bed: string;
+  readonly alarm: string;
+}
+
+/**
+ * The oldest such alarm of each bed. It is right that nobody's clock ends this: what an alarm rests on can be looked at for
+ * as long as it is open, and room is all that it costs. It ends when somebody answers it, or when the bed is filled anew.
+ */
+export function heldBeds({ registry, directory }: Station, { keep_ms, now }: KeptSpan): HeldBed[] {
+  return [...directory.beds.keys()].flatMap((bed) => {
+    const [oldest] = registry.alarms
+      .open(bed)
+      .filter(({ kind, raisedAt }) => !NO_COURSE.includes(kind) && raisedAt - EVIDENCE_ms < now - keep_ms)
+      .sort((one, other) => one.raisedAt - other.raisedAt);
+    return oldest ? [{ bed, alarm: oldest.id }] : [];
+  });
+}
+
 /** Starts of what the open alarms of the probe's beds rest on. */
 function evidenceOf(station: Station, probe: KnownProbe): number[] {
   const beds = new Set(probe.stays.flatMap(({ placement }) => (placement ? [placement.bed] : [])));

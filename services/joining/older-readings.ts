@@ -2,9 +2,10 @@
  * Puts older readings into their hours, apart from taking readings in: some at a time, each step one transaction, with
  * a rest after it. Killed at any point it goes on from where it was.
  */
-import { HOUR_ms } from '../core/model/time.js';
+import { DAY_ms, HOUR_ms } from '../core/model/time.js';
+import type { OlderHealth } from '../http/index.js';
 import type { KnownProbe } from './directory.js';
-import { goalOf } from './older-goal.js';
+import { goalOf, heldBeds } from './older-goal.js';
 import type { Station } from './station.js';
 
 /** Rest after a step, in times of its length, and at the least, ms: a step takes at most a quarter of the time. */
@@ -29,6 +30,8 @@ export class OlderReadings {
   readonly #station: Station;
   readonly #options: OlderOptions;
   #waiting: KnownProbe[] = [];
+  /** When readings last went into their hours, wall clock, ms. */
+  #lastAt: number | null = null;
   #cancel: (() => void) | undefined;
   #closed = false;
 
@@ -47,13 +50,33 @@ export class OlderReadings {
     this.#cancel?.();
   }
 
+  /** How it goes. */
+  health(): OlderHealth {
+    const { archive, directory } = this.#station;
+    const keys = [...directory.probes].map(({ key }) => key);
+    const since = keys.map((key) => archive.fullRate.since(key)).filter((time) => time > 0);
+    const waiting = keys.filter((key) => archive.folding.waits(key));
+    const days = waiting.map((key) => {
+      const { goal, foldedTo } = archive.fullRate.mark(key);
+      const first = archive.readings.firstTime(key, 0) ?? goal;
+      return Math.max(0, goal - Math.max(foldedTo, first)) / DAY_ms;
+    });
+    return {
+      keep_days: this.#options.keep_ms / DAY_ms,
+      byHoursTo: since.length === 0 ? null : Math.min(...since),
+      waiting: { probes: waiting.length, days: Math.max(0, ...days) },
+      lastAt: this.#lastAt,
+      heldBy: heldBeds(this.#station, { keep_ms: this.#options.keep_ms, now: this.#options.now() }),
+    };
+  }
+
   /** One step. @returns whether another may follow at once */
   step(): boolean {
     if (this.#waiting.length === 0) this.#look();
     const [probe] = this.#waiting;
     if (!probe) return false;
     const { folding } = this.#station.archive;
-    this.#station.inTransaction(() => folding.step(probe.key));
+    if (this.#station.inTransaction(() => folding.step(probe.key)) > 0) this.#lastAt = this.#options.now();
     if (!folding.waits(probe.key)) this.#waiting.shift();
     return this.#waiting.length > 0;
   }

@@ -23,4 +23,5 @@ export const HEALTH: Health = {
   },
   outboxWaiting: 0,
   longArchive: null,
+  olderReadings: null,
 };

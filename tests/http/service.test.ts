@@ -27,6 +27,7 @@ describe('health', () => {
       },
       outboxWaiting: 0,
       longArchive: null,
+      olderReadings: null,
     });
   });
 

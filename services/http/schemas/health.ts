@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { formatTime } from '../../core/model/time.js';
-import type { Health, LongArchiveHealth } from '../ports.js';
+import type { Health, LongArchiveHealth, OlderHealth } from '../ports.js';
 import { formatKnownTime, timeTextSchema } from './time.js';
 
 export const healthSchema = z
@@ -38,11 +38,32 @@ export const healthSchema = z
       })
       .nullable()
       .meta({ description: 'How forwarding to InfluxDB goes; null where there is none' }),
+    olderReadings: z
+      .object({
+        keep_days: z.number().meta({ description: 'For so long readings are kept one by one' }),
+        byHoursTo: timeTextSchema.nullable().meta({
+          description: 'Before this time those of every probe of which any are by hours are so',
+        }),
+        waiting: z
+          .object({ probes: z.int(), days: z.number() })
+          .meta({ description: 'Probes whose readings may go into hours, and days of the furthest behind' }),
+        lastAt: z.string().nullable().meta({
+          format: 'date-time',
+          description: 'When any went last, by the wall clock; null where none did since the start',
+        }),
+        heldBy: z.array(z.object({ bed: z.string(), alarm: z.string() })).meta({
+          description:
+            'Open alarms for which older readings are kept one by one, until somebody answers them or the bed is filled anew',
+        }),
+      })
+      .nullable()
+      .meta({ description: 'How putting older readings into their hours goes' }),
   })
   .meta({ id: 'Health' });
 
 export function healthAnswer(health: Health): z.output<typeof healthSchema> {
   const { status, problems, accepting, version, broker, watchLag, outboxWaiting, longArchive } = health;
+  const { olderReadings } = health;
   return {
     status,
     problems: [...problems],
@@ -54,8 +75,14 @@ export function healthAnswer(health: Health): z.output<typeof healthSchema> {
     watchLag: { ...watchLag, byBed: [...watchLag.byBed] },
     outboxWaiting,
     longArchive: longArchive && longArchiveAnswer(longArchive),
+    olderReadings: olderReadings && olderAnswer(olderReadings),
   };
 }
+
+const olderAnswer = ({ byHoursTo, lastAt, heldBy, ...rest }: OlderHealth) => ({
+  ...{ ...rest, byHoursTo: formatKnownTime(byHoursTo), lastAt: formatKnownTime(lastAt) },
+  heldBy: [...heldBy],
+});
 
 function longArchiveAnswer({ oldestAt, lastError, ...rest }: LongArchiveHealth) {
   return {
