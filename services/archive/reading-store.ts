@@ -37,11 +37,11 @@ const NOTHING_KEPT: Put = { kept: 0, duplicates: 0, conflicts: NO_CONFLICTS };
 /** Rows of a probe in which its newest values are looked for: a probe may send its quantities apart. */
 const LOOKED_BACK_rows = 50;
 
-export type ReadingTable = 'reading' | 'apart';
+export type ReadingTable = 'reading' | 'apart' | 'foreseen_reading' | 'foreseen_apart';
 
 /** What is kept of the time before readings are here one by one. */
 export interface FoldedReadings {
-  readonly fullRate: FullRate;
+  readonly fullRate: Pick<FullRate, 'since' | 'noteLate'>;
   readonly hours: HourStore;
 }
 

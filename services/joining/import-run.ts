@@ -3,7 +3,6 @@
  * any instant it goes on from there, and no line is taken or refused twice.
  */
 import type { ImportMark } from '../archive/index.js';
-import { formatTime } from '../core/model/time.js';
 import {
   type Mapping,
   type OpenTable,
@@ -11,6 +10,7 @@ import {
   type RefusedLine,
   type RowSink,
   readRecords,
+  refusedReading,
   rowReader,
   type TableReading,
 } from '../tables/import/index.js';
@@ -104,9 +104,8 @@ class Run {
     const setAside: RefusedLine[] = [...unread];
     const at = now();
     let mark = this.mark;
-    const heard = ({ line, probe, values, time }: TableReading, reason: string, detail: string): void => {
-      const text = JSON.stringify({ probe, time: formatTime(time), ...values });
-      setAside.push({ line, column: '', reason, detail, text });
+    const heard = (reading: TableReading, reason: string, detail: string): void => {
+      setAside.push(refusedReading(reading, { reason, detail }));
     };
     takeIn.commitPast(
       readings,

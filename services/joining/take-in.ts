@@ -5,6 +5,7 @@ import { MOST_PROBES_APART, MOST_ROWS_APART, type Put, type Values } from '../ar
 import { formatTime } from '../core/model/time.js';
 import type { Incoming, Measured, ReadMessage } from '../intake/index.js';
 import type { KnownProbe } from './directory.js';
+import { APART_FULL, beforePlacement, valueConflict } from './set-aside-words.js';
 import type { Station } from './station.js';
 
 /** Sorts a message into what can be stored and what cannot; never throws. */
@@ -117,8 +118,13 @@ export class TakeIn {
     const benchSince = this.#station.benchSince(known.site, known.probe.id) ?? Number.POSITIVE_INFINITY;
     // A probe on the shelf, or a travelling reference, has no placement: whatever it measures is kept.
     if (first && !(time >= Math.min(first.from, benchSince))) {
-      const detail = `expected a time at or after the probe's first placement${first ? `, ${formatTime(first.from)}` : ''}, got ${formatTime(time)}`;
-      this.#setAside('before-placement', topic, detail, sampleOf(time, values), at);
+      this.#setAside(
+        'before-placement',
+        topic,
+        beforePlacement(first.from, time),
+        sampleOf(time, values),
+        at,
+      );
       return;
     }
     const put = this.#station.archive.readings.put(known.key, time, values);
@@ -137,7 +143,7 @@ export class TakeIn {
     this.#taken.kept += put.kept;
     this.#taken.duplicates += put.duplicates;
     for (const { quantity, kept, refused } of put.conflicts) {
-      const detail = `expected ${quantity} ${kept}, kept before for ${formatTime(time)}, got ${refused}`;
+      const detail = valueConflict(quantity, kept, refused, time);
       this.#setAside('value-conflict', topic, detail, sampleOf(time, { [quantity]: refused }), at);
     }
   }
@@ -151,8 +157,7 @@ export class TakeIn {
     const { keys, apartReadings } = this.#station.archive;
     const isNew = keys.find(site, probe) === undefined;
     if (this.#apart.rows >= MOST_ROWS_APART || (isNew && this.#apart.probes >= MOST_PROBES_APART)) {
-      const detail = `expected a probe that a site description knows: there is no room for more readings of unknown probes`;
-      this.#setAside('apart-full', incoming.topic, detail, sampleOf(time, values), incoming.receivedAt);
+      this.#setAside('apart-full', incoming.topic, APART_FULL, sampleOf(time, values), incoming.receivedAt);
       return;
     }
     const put = apartReadings.put(keys.keyOf(site, probe), time, values);
@@ -166,7 +171,7 @@ export class TakeIn {
       this.#setAside(
         'value-conflict',
         incoming.topic,
-        `expected ${quantity} ${kept}, kept before for ${formatTime(time)}, got ${refused}`,
+        valueConflict(quantity, kept, refused, time),
         sampleOf(time, { [quantity]: refused }),
         incoming.receivedAt,
       );

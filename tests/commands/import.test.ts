@@ -57,6 +57,32 @@ describe('a dry run', () => {
     ]);
   });
 
+  test('foresees what the run sets aside, also of what the file itself contradicts', async () => {
+    const data = directoryWithSite();
+    const file = tableFile(
+      [
+        'Date;Time;Logger;T',
+        '03/05/2026;10:00;p01;21,4',
+        ...['21,5', '21,6', '21,5'].map((value) => `04/05/2026;10:10;p01;${value}`),
+        ...['20,1', '20,1', '20,2'].map((value) => `04/05/2026;10:20;p77;${value}`),
+      ].join('\r\n'),
+    );
+    const of = (lines: readonly string[], part: string) => lines.filter((line) => line.includes(part));
+    const foreseen = await run(data, file, { dryRun: true });
+    const refused = 'refused: 3 (before-placement 1, value-conflict 2)';
+    expect(foreseen).toContain('it would keep 1 value; 2 values would be there before, 1 kept apart');
+    expect(foreseen).toContain(refused);
+    expect(of(foreseen, "expected a time at or after the probe's first placement")).toHaveLength(1);
+    const done = await run(data, file);
+    expect(done).toContain(refused);
+    expect(of(done, '1 value kept, 2 values there before')).toHaveLength(1);
+    const again = await run(data, file, { dryRun: true });
+    expect(again).toContain('it would keep 0 values; 4 values would be there before, 0 kept apart');
+    expect(again).toContain(refused);
+    const [json = ''] = await run(data, file, { dryRun: true, json: true });
+    expect(JSON.parse(json)).toMatchObject({ foreseen: { kept: 0, duplicates: 4, apart: 0 }, refused: 3 });
+  });
+
   test('makes no data directory', async () => {
     const data = join(temporaryDirectory(), 'none');
     await run(data, tableFile(TABLE), { dryRun: true });

@@ -4,15 +4,17 @@ import { basename, join } from 'node:path';
 import { ARCHIVE_SCHEMA, openForReading } from '../../archive/index.js';
 import { SandlarderError } from '../../core/errors.js';
 import { formatTime } from '../../core/model/time.js';
+import { type Foreseen, ImportForesight } from '../../joining/import-foresight.js';
 import { importTable } from '../../joining/import-run.js';
 import { latestTime, openImportStation } from '../../joining/import-station.js';
-import { createRegistry, REGISTRY_SCHEMA } from '../../registry/index.js';
+import { REGISTRY_SCHEMA } from '../../registry/index.js';
 import {
   digestOf,
   type Mapping,
   type OpenTable,
   openTable,
   RefusedFile,
+  type Survey,
   surveyTable,
 } from '../../tables/import/index.js';
 import { onOutput, type Say } from '../say.js';
@@ -44,37 +46,47 @@ async function dryRun(
   say: Say,
 ): Promise<void> {
   const progress = readProgress(process.stderr, table.bytes, Date.now);
-  const survey = await surveyTable(table, mapping, latestTime(Date.now()), (bytes) =>
-    progress.show(bytes, 0),
-  );
-  progress.end();
-  const known = knownProbes(data, mapping.site);
-  if (!json) for (const line of surveyLines(survey, known && ((probe) => known.has(probe)))) say(line);
-  else
-    say(
-      JSON.stringify({
-        ...{ ...survey, columns: table.names, separator: table.separatorName },
-        first: survey.first.map((reading) => ({ ...reading, time: formatTime(reading.time) })),
-        probes: survey.probes.map((probe) => ({
-          ...{ ...probe, from: formatTime(probe.from), to: formatTime(probe.to) },
-          ...(known && { isKnown: known.has(probe.probe) }),
-        })),
-      }),
-    );
+  const { foresight, close } = openForesight(data, mapping.site);
+  try {
+    const latest = latestTime(Date.now());
+    const shown = (bytes: number): void => progress.show(bytes, 0);
+    const survey = await surveyTable(table, mapping, latest, shown, foresight?.foresee);
+    progress.end();
+    const isKnown = foresight && ((probe: string) => foresight.isKnown(probe));
+    const foreseen = foresight?.counts ?? null;
+    if (json) say(surveyJson(table, survey, isKnown, foreseen));
+    else for (const line of surveyLines(survey, isKnown, foreseen)) say(line);
+  } finally {
+    progress.end();
+    close();
+  }
 }
 
-/** Undefined where there is no database yet. */
-function knownProbes(directory: string, site: string): ReadonlySet<string> | undefined {
-  if (!existsSync(join(directory, 'sandlarder.db'))) return undefined;
+const surveyJson = (
+  table: OpenTable,
+  survey: Survey,
+  isKnown: ((probe: string) => boolean) | undefined,
+  foreseen: Foreseen | null,
+): string =>
+  JSON.stringify({
+    ...{ ...survey, columns: table.names, separator: table.separatorName, foreseen },
+    first: survey.first.map((reading) => ({ ...reading, time: formatTime(reading.time) })),
+    probes: survey.probes.map((probe) => ({
+      ...{ ...probe, from: formatTime(probe.from), to: formatTime(probe.to) },
+      ...(isKnown && { isKnown: isKnown(probe.probe) }),
+    })),
+  });
+
+/** Nothing is foreseen where there is no database yet. */
+function openForesight(
+  directory: string,
+  site: string,
+): { readonly foresight?: ImportForesight; readonly close: () => void } {
+  if (!existsSync(join(directory, 'sandlarder.db'))) return { close: () => undefined };
   const database = openForReading(directory, [ARCHIVE_SCHEMA, REGISTRY_SCHEMA]);
-  try {
-    const description = createRegistry(database)
-      .sites.descriptions()
-      .find((one) => one.site.id === site);
-    return new Set(description?.probes.map(({ id }) => id));
-  } finally {
-    database.close();
-  }
+  // One transaction: what it is held against is of one instant, and its own tables are written quickly.
+  database.exec('BEGIN');
+  return { foresight: new ImportForesight(database, site), close: () => database.close() };
 }
 
 async function takeIn(table: OpenTable, mapping: Mapping, flags: ImportFlags, say: Say): Promise<void> {

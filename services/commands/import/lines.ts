@@ -2,6 +2,7 @@
 
 import type { ImportMark } from '../../archive/index.js';
 import { formatTime } from '../../core/model/time.js';
+import type { Foreseen } from '../../joining/import-foresight.js';
 import type {
   Mapping,
   OpenTable,
@@ -34,7 +35,11 @@ export function understoodLines({ names, separatorName, rows }: OpenTable, mappi
 }
 
 /** @param isKnown whether a site description knows a probe; undefined where there is no database yet */
-export function surveyLines(survey: Survey, isKnown: ((probe: string) => boolean) | undefined): string[] {
+export function surveyLines(
+  survey: Survey,
+  isKnown: ((probe: string) => boolean) | undefined,
+  foreseen: Foreseen | null,
+): string[] {
   const { lines, empty, first, probes } = survey;
   return [
     'the first readings:',
@@ -42,11 +47,19 @@ export function surveyLines(survey: Survey, isKnown: ((probe: string) => boolean
     `${count(lines, 'line')}, of which ${count(empty, 'line')} without a value`,
     ...probes.slice(0, MOST_LISTED).map((probe) => `  ${probeLine(probe, isKnown)}`),
     ...(probes.length > MOST_LISTED ? [`  and ${count(probes.length - MOST_LISTED, 'more probe')}`] : []),
+    ...foreseenLines(foreseen),
     ...refusedLines(survey.refused, survey.reasons),
     ...survey.firstRefused.map((line) => `  ${refusedLine(line)}`),
     'nothing was written',
   ];
 }
+
+const foreseenLines = (foreseen: Foreseen | null): string[] =>
+  foreseen === null
+    ? ['no database is there yet: what else it would refuse is not known']
+    : [
+        `it would keep ${count(foreseen.kept, 'value')}; ${count(foreseen.duplicates, 'value')} would be there before, ${foreseen.apart.toLocaleString('en')} kept apart`,
+      ];
 
 const readingLine = ({ line, probe, time, values }: TableReading): string =>
   `line ${line}: ${probe} at ${formatTime(time)}: ${Object.entries(values)

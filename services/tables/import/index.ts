@@ -5,5 +5,6 @@ export { type OpenTable, openTable } from './open-table.js';
 export { type Place, readRecords } from './records.js';
 export type { RefusedLine } from './refusal.js';
 export { RefusedFile } from './refused-file.js';
+export { refusedReading } from './refused-reading.js';
 export { type RowSink, rowReader, type TableReading } from './row-reader.js';
-export { type ProbeSurvey, type Survey, surveyTable } from './survey.js';
+export { type Foresee, type ProbeSurvey, type SetAside, type Survey, surveyTable } from './survey.js';

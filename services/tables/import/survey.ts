@@ -4,6 +4,7 @@ import type { Mapping } from './mapping.js';
 import type { OpenTable } from './open-table.js';
 import { readRecords, type TableRecord } from './records.js';
 import type { RefusedLine } from './refusal.js';
+import { refusedReading } from './refused-reading.js';
 import { type RowReader, type RowSink, rowReader, type TableReading } from './row-reader.js';
 
 /** Readings and refused lines that are shown. */
@@ -61,9 +62,21 @@ class ProbeTally {
   }
 }
 
+export interface SetAside {
+  readonly reason: string;
+  /** What was expected and what came, in a sentence. */
+  readonly detail: string;
+}
+
+/** Told of each reading in order: why something of it would not be taken. */
+export type Foresee = (reading: TableReading) => readonly SetAside[];
+
+const NOTHING_FORESEEN: Foresee = () => [];
+
 /**
  * @param latest later times are of a wrong clock, ms
  * @param onProgress told of the bytes and lines read so far
+ * @param foresee what whoever takes readings in would say of them
  * @throws SandlarderError as reading the records
  */
 export async function surveyTable(
@@ -71,6 +84,7 @@ export async function surveyTable(
   mapping: Mapping,
   latest: number,
   onProgress: (bytes: number, lines: number) => void = () => undefined,
+  foresee = NOTHING_FORESEEN,
 ): Promise<Survey> {
   const read = rowReader(mapping, table, latest);
   const tallies = new Map<string, ProbeTally>();
@@ -81,6 +95,9 @@ export async function surveyTable(
   for await (const { records, next } of readRecords(table.file, table, table.rows)) {
     const sink: RowSink = { readings: [], refused: [], empty: 0 };
     readAll(read, records, sink);
+    for (const reading of sink.readings)
+      for (const refusal of foresee(reading)) sink.refused.push(refusedReading(reading, refusal));
+    sink.refused.sort((one, other) => one.line - other.line);
     lines += records.length;
     empty += sink.empty;
     refused += sink.refused.length;
