@@ -1,7 +1,7 @@
 /** `sandlarder trial test`: a plain table in, a comparison out. */
 import { describe, expect, test } from 'vitest';
 import { type TestFlags, test as trialTest } from '../../services/commands/trials/test.js';
-import { PLANT_GROWTH, SLEEP } from '../checks/trial-data.js';
+import { NPK, PLANT_GROWTH, SLEEP } from '../checks/trial-data.js';
 import { ownFolder } from '../support/served-site.js';
 
 const flags: TestFlags = { design: 'welch', value: 'value' };
@@ -156,5 +156,43 @@ describe('what it refuses, by line and column', () => {
     expect(() => said('bed,treatment,value\na,x,1\nb,y,2')).toThrow(
       /treatment "x": expected at least 2 beds, got 1/,
     );
+  });
+});
+
+describe('things varied together', () => {
+  const npk = [
+    'bed,block,N,P,K,value',
+    ...NPK.map(([block, given, value], at) => [`plot-${at}`, block, ...given, value].join(',')),
+  ].join('\n');
+  const blocks = { design: 'blocks', factors: 'N, P,K' };
+
+  test('npk: shares first, then how surely [V+L R, aov(yield ~ block + N*P*K)]', () => {
+    const lines = said(npk, blocks);
+    expect(lines).toContain('  blocks: sum of squares 343.3');
+    expect(lines).toContain('  N: 0.5053; 189.3');
+    expect(lines).toContain('  N: F(1, 12) = 12.26, p = 0.004372');
+    expect(lines).toContain('  K: F(1, 12) = 6.166, p = 0.0288');
+    const [json = ''] = said(npk, { ...blocks, json: true });
+    expect(JSON.parse(json)).toMatchObject({ factors: ['N', 'P', 'K'], beds: 24, residualDf: 12 });
+  });
+
+  test.each([
+    [npk, { ...blocks, design: 'anova' }, '--factors: expected none without --design blocks'],
+    [npk, { ...blocks, factors: 'N' }, '--factors: expected 2 to 5 columns'],
+    [npk, { ...blocks, factors: 'N,N' }, '--factors: expected each column once'],
+    [
+      npk,
+      { ...blocks, factors: 'N,block' },
+      '--factors: expected each column once, and not bed, block or value',
+    ],
+    [npk, { ...blocks, factors: 'N,S' }, 'S missing'],
+    [
+      npk.replace('plot-3,', 'plot-2,'),
+      blocks,
+      'line 5, column bed: expected each bed once, got "plot-2" again (line 4)',
+    ],
+    [npk.replace('0,1,1,49.5', '0,,1,49.5'), blocks, 'line 2, column P: expected a value, got nothing'],
+  ])('refuses %#', (table, given, sentence) => {
+    expect(() => said(table, given)).toThrow(sentence);
   });
 });

@@ -102,13 +102,14 @@ function addTest(part: MakeCommand): void {
       'required: welch (means, unequal scatter), anova (means, equal scatter), blocks (randomised blocks), kruskal (ranks) or survival (what is kept over time)',
     )
     .option('--value <column>', 'column of the number that stands for each bed', 'value')
+    .option('--factors <column,...>', 'with blocks: two or more things varied together, instead of treatment')
     .option(...JSON_FLAG)
     .addHelpText(
       'after',
       `
 Columns, by name, in any order; others are passed over:
   welch, anova, kruskal  bed, treatment, value
-  blocks                 bed, treatment, value, block
+  blocks                 bed, treatment, value, block; with --factors a column for each instead of treatment
   survival               bed, treatment, time, lost (yes or no); if need be roots (how many, else 1) and block;
                          time is that of the look at which they were found lost, or were last seen sound
 A bed has one line, but for survival: readings of a bed are not beds. Separated by commas, or semicolons; numbers have a

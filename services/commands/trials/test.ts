@@ -13,12 +13,14 @@ import {
   survivalWords,
 } from '../../core/trials/index.js';
 import { onOutput, type Say } from '../say.js';
+import { testFactors } from './factors.js';
 import { wordLines } from './lines.js';
 import { numberAt, type Row, rowsOf, tableText, textAt, wrongTable } from './table.js';
 
 export interface TestFlags {
   readonly design: string;
   readonly value: string;
+  readonly factors?: string;
   readonly json?: boolean;
 }
 
@@ -26,6 +28,10 @@ export interface TestFlags {
 export function test(file: string, flags: TestFlags, say: Say = onOutput): void {
   const design = designOf(flags.design);
   const text = tableText(file);
+  if (flags.factors !== undefined) {
+    testFactors(file, text, { ...flags, factors: flags.factors }, say);
+    return;
+  }
   if (design === 'survival') {
     const result = compareSurvival(rootsFrom(file, text));
     tell(result, survivalWords(result), 'Kept over time', result.correction, flags, say);
