@@ -129,7 +129,7 @@ describe('what follows from other distributions', () => {
     [10, 60, 4.646],
     [3, 1e9, 3.314],
   ])(
-    'upper 5 %% points of the range of %d means with %d degrees are those of printed tables [from memory: H. L. Harter, Ann. Math. Stat. 31 (1960)]',
+    'points exceeded in one of twenty: of the range of %d means with %d degrees those of printed tables [from memory: H. L. Harter, Ann. Math. Stat. 31 (1960)]',
     (means, df, printed) => {
       expect(Math.abs(rangeFactor(0.95, means, df) - printed)).toBeLessThan(0.00051);
     },

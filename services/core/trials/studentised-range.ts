@@ -6,24 +6,25 @@
  * range of width w: (2 Phi(w/2) - 1)^k + 2 k * integral from w/2 of phi(z) (Phi(z) - Phi(z - w))^(k-1) dz;
  * studentised: the mean of that over w = q s, with s the root of chi-square over df.
  */
+import { studentScore } from '../calibration/student.js';
 import { SandlarderError } from '../errors.js';
 import { erfc } from '../physics/index.js';
 
 /** Nodes above 0 and weights of Gauss-Legendre on [-1, 1] with 16 points [M. Abramowitz & I. A. Stegun, table 25.4]. */
 const NODES = [
-  0.09501250983763744, 0.2816035507792589, 0.45801677765722737, 0.6178762444026438,
-  0.755404408355003, 0.8656312023878318, 0.9445750230732326, 0.9894009349916499,
+  0.09501250983763744, 0.2816035507792589, 0.45801677765722737, 0.6178762444026438, 0.755404408355003,
+  0.8656312023878318, 0.9445750230732326, 0.9894009349916499,
 ] as const;
 const WEIGHTS = [
-  0.1894506104550685, 0.18260341504492358, 0.16915651939500254, 0.14959598881657674,
-  0.12462897125553388, 0.09515851168249279, 0.062253523938647894, 0.027152459411754096,
+  0.1894506104550685, 0.18260341504492358, 0.16915651939500254, 0.14959598881657674, 0.12462897125553388,
+  0.09515851168249279, 0.062253523938647894, 0.027152459411754096,
 ] as const;
 
 /** Beyond, the normal density is under the last digit of 1. */
 const FAR = 8.5;
 
 /** Of one piece of the inner integral: its integrand changes over about 1. */
-const PIECE = 1.25;
+const PIECE = 2;
 
 /** Beyond so many degrees of freedom the standard deviation is known. */
 const MOST_DEGREES = 1e8;
@@ -75,10 +76,20 @@ export function studentisedRangeTail(q: number, means: number, df: number): numb
       const weight = Math.exp(df * (y - Math.expm1(2 * y) / 2));
       weights += weight;
       sum += weight * rangeTail(q * Math.exp(y), means);
-      if (weight < 1e-18) break;
+      if (weight < 1e-17) break;
     }
   return Math.min(1, sum / weights);
 }
+
+/** What the pairs would need if they knew nothing of each other: a little too much. */
+function firstGuess(tail: number, means: number, df: number): number {
+  const each = Math.min(0.4, Math.max(LEAST_TAIL, tail / (means * (means - 1))));
+  return Math.SQRT2 * studentScore(each, df > MOST_GUESSED ? undefined : df);
+}
+
+/** Of Student's t as it is known here. */
+const LEAST_TAIL = 1e-12;
+const MOST_GUESSED = 100_000;
 
 /** Steps of the search: each multiplies the digits that hold by about 1.6. */
 const MOST_STEPS = 100;
@@ -96,7 +107,8 @@ const SETTLED = 1e-10;
 export function studentisedRangeScore(tail: number, means: number, df: number): number {
   const excess = (q: number): number => Math.log(studentisedRangeTail(q, means, df) / tail);
   if (tail === 1) return 0;
-  let [before, q] = [3, 4];
+  let q = firstGuess(tail, means, df);
+  let before = 0.97 * q;
   let atBefore = excess(before);
   for (let step = 0; step < MOST_STEPS; step += 1) {
     const here = excess(q);
