@@ -18,7 +18,7 @@ export type ExportFormat = 'csv' | 'parquet';
 export type ExportDocument = 'schema' | 'package' | 'calibrations' | 'citation';
 
 export interface ExportPorts {
-  /** Pieces of the file, each some ms of work; rejects before the first for what is not known or cannot be read. */
+  /** Pieces of the file, each some ms of work; rejects before the first for what is not known; RECEIVER_UNAVAILABLE where the long archive does not answer. */
   rows(query: ExportQuery, format: ExportFormat): Promise<AsyncIterable<Uint8Array>>;
   document(query: ExportQuery, document: ExportDocument, format: ExportFormat): string;
 }

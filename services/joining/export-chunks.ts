@@ -28,7 +28,7 @@ export interface ChunkParts extends TreatmentPort, OlderParts {
 /**
  * Of each stay in order of time. It reads as it is asked, and what comes in meanwhile may be in it or not.
  *
- * @throws SandlarderError STORE_UNAVAILABLE where the long archive does not answer
+ * @throws SandlarderError RECEIVER_UNAVAILABLE where the long archive does not answer
  */
 export async function* exportChunks(
   parts: ChunkParts,

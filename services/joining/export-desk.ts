@@ -45,7 +45,7 @@ export class ExportDesk implements ExportPorts {
    * The pieces are read as they are taken.
    *
    * @throws SandlarderError before the first piece, as `selectionOf`; TOO_FEW_SAMPLES for Parquet of nothing, which
-   *   readers refuse; STORE_UNAVAILABLE where the long archive does not answer, also between pieces
+   *   readers refuse; RECEIVER_UNAVAILABLE where the long archive does not answer, also between pieces
    */
   async rows(query: ExportQuery, format: ExportFormat): Promise<AsyncIterable<Uint8Array>> {
     const selection = this.#selection(query);

@@ -49,7 +49,7 @@ const hourEnd = (time: number): number => hourOf(time + HOUR_ms - 1);
 
 /**
  * @param span in which `to` is at most `olderEnd`
- * @throws SandlarderError STORE_UNAVAILABLE where the long archive does not answer
+ * @throws SandlarderError RECEIVER_UNAVAILABLE where the long archive does not answer
  */
 export async function* olderBlocks(
   { older }: OlderParts,
@@ -77,7 +77,7 @@ export async function* olderBlocks(
   yield* upTo(whole.to);
 }
 
-/** Asks the long archive for one instant. @throws SandlarderError STORE_UNAVAILABLE where it does not answer */
+/** Asks the long archive for one instant. @throws SandlarderError RECEIVER_UNAVAILABLE where it does not answer */
 export async function requireOlder(older: OlderPages | undefined, stay: ChosenStay): Promise<void> {
   for await (const _page of pagesOf(older, stay, { from: stay.from, to: stay.from + 1 })) return;
 }
@@ -93,7 +93,7 @@ async function* pagesOf(
   } catch (error) {
     const why = error instanceof Error ? error.message : String(error);
     throw new SandlarderError(
-      'STORE_UNAVAILABLE',
+      'RECEIVER_UNAVAILABLE',
       `expected readings of ${probe.id} from ${formatTime(span.from)} on from the long archive, which does not answer (${why}): ask again later, for a later time, or with "sandlarder export" without --influx, which gives older readings by hours`,
       { cause: error },
     );

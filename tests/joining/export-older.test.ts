@@ -125,7 +125,7 @@ describe('a long archive that does not answer', () => {
       throw new Error('connect ECONNREFUSED');
     });
     await expect(exports.rows(ASKED, format)).rejects.toMatchObject({
-      code: 'STORE_UNAVAILABLE',
+      code: 'RECEIVER_UNAVAILABLE',
       message: expect.stringContaining(
         'expected readings of p01 from 2026-05-04T08:00:00Z on from the long archive, which does not answer (connect ECONNREFUSED)',
       ),

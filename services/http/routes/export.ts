@@ -2,6 +2,7 @@ import { Readable } from 'node:stream';
 import { setImmediate as turn } from 'node:timers/promises';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
+import { SandlarderError } from '../../core/errors.js';
 import type { HttpApp } from '../http-app.js';
 import { HTTP_LIMITS } from '../limits.js';
 import type { ExportDocument, ExportFormat, ExportQuery, HttpPorts } from '../ports.js';
@@ -85,6 +86,11 @@ function addRows(
         return sendRows(request, reply, open, rows, format);
       } catch (error) {
         open.count -= 1;
+        // Whoever asked can ask for less, or later.
+        if (error instanceof SandlarderError && error.code === 'RECEIVER_UNAVAILABLE')
+          return sendProblem(request, reply.header('retry-after', retry_s), {
+            ...{ status: 503, code: error.code, detail: error.message },
+          });
         throw error;
       }
     },
