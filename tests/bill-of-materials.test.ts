@@ -28,7 +28,7 @@ const PASSED_ON = [
 ];
 
 /** Packages whose description names none: what the licence file in the package says. */
-const BY_FILE: Readonly<Record<string, string>> = { 'png-js': 'MIT', 'lib-r-math.js': 'MIT' };
+const BY_FILE: Readonly<Record<string, string>> = { 'png-js': 'MIT' };
 
 const root = new URL('..', import.meta.url).pathname;
 const { dependencies, scripts } = JSON.parse(readFileSync(`${root}package.json`, 'utf8')) as {

@@ -24,7 +24,7 @@ const WEIGHTS = [
 const FAR = 8.5;
 
 /** Of one piece of the inner integral: its integrand changes over about 1. */
-const PIECE = 2;
+const PIECE = 1.25;
 
 /** Beyond so many degrees of freedom the standard deviation is known. */
 const MOST_DEGREES = 1e8;
