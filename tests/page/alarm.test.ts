@@ -62,7 +62,7 @@ describe.each(SIZES_TRIED)('alarms on a %s', (size) => {
     await page.getByText('Throw away every mouldy, bitter or rotten root').first().waitFor();
 
     await page
-      .getByText(/^When that was told: \+\d\.\d °C beside a sound bed at probe p\d\d, .* Now: /)
+      .getByText(/^That figure is of .*: \+\d\.\d °C beside a sound bed, at probe p\d\d\. Now: /)
       .waitFor();
 
     await page.getByText(/^How sure: (not very|fairly|very) sure/).click();

@@ -29,7 +29,7 @@ describe('how warm it was when it was told, and now', () => {
       probe('p11', 6),
       probe('p13', null),
     ]);
-    expect(then).toMatch(/^When that was told: \+2\.7 °C beside a sound bed at probe p12, .*22/);
+    expect(then).toMatch(/^That figure is of .*22.*: \+2\.7 °C beside a sound bed, at probe p12\./);
     expect(now).toMatch(/^Now: \+5\.3 °C there, .*30/);
     expect(warmest).toMatch(/^Warmest now: \+6\.0 °C at probe p11/);
     expect(thenAndNow(alarm(), [probe('p12', 5.3), probe('p11', 1)])).toHaveLength(2);

@@ -29,7 +29,7 @@ export const alarm = {
   cleared: 'እስከ {when} አብቅቷል',
   grewWorse: 'እስከ {when} ተባብሷል፦',
   shelvedUntil: 'እስከ {when} ዝም ይላል፣ የጠየቀው {by}',
-  warmThen: 'ያ ሲነገር፦ በመለኪያ {probe} ከጤናማ ጎተራ ጋር ሲነጻጸር {excess}፣ {when}።',
+  warmThen: 'ያ ቁጥር የ{when} ነው፦ በመለኪያ {probe} ከጤናማ ጎተራ ጋር ሲነጻጸር {excess}።',
   warmNow: 'አሁን፦ እዚያ {excess}፣ {when}።',
   warmestNow: 'አሁን በጣም የሞቀው፦ በመለኪያ {probe} {excess}፣ {when}።',
   seenBy: '{by} አይቶታል፣ {when}',

@@ -29,7 +29,7 @@ export const alarm = {
   cleared: 'Over by {when}',
   grewWorse: 'It grew worse by {when}:',
   shelvedUntil: 'Quiet until {when}, asked for by {by}',
-  warmThen: 'When that was told: {excess} beside a sound bed at probe {probe}, {when}.',
+  warmThen: 'That figure is of {when}: {excess} beside a sound bed, at probe {probe}.',
   warmNow: 'Now: {excess} there, {when}.',
   warmestNow: 'Warmest now: {excess} at probe {probe}, {when}.',
   seenBy: 'Seen by {by}, {when}',

@@ -29,7 +29,7 @@ export const alarm = {
   cleared: 'Finie : {when}',
   grewWorse: 'Aggravée : {when}, devenue',
   shelvedUntil: 'Silence jusqu’au {when}, demandé par {by}',
-  warmThen: 'Quand cela a été dit : {excess} par rapport à un silo sain à la sonde {probe}, {when}.',
+  warmThen: 'Ce chiffre est du {when} : {excess} par rapport à un silo sain, à la sonde {probe}.',
   warmNow: 'Maintenant : {excess} à cet endroit, {when}.',
   warmestNow: 'Le plus chaud maintenant : {excess} à la sonde {probe}, {when}.',
   seenBy: 'Vue par {by}, {when}',

@@ -29,7 +29,7 @@ export const alarm = {
   cleared: 'Ya wuce {when}',
   grewWorse: 'Ya tsananta {when}:',
   shelvedUntil: 'Shiru har {when}, {by} ya nema',
-  warmThen: 'Lokacin da aka faɗa: {excess} idan aka kwatanta da rumbu lafiyayye a ma’auni {probe}, {when}.',
+  warmThen: 'Wannan adadi na {when} ne: {excess} idan aka kwatanta da rumbu lafiyayye, a ma’auni {probe}.',
   warmNow: 'Yanzu: {excess} a wurin, {when}.',
   warmestNow: 'Mafi ɗumi yanzu: {excess} a ma’auni {probe}, {when}.',
   seenBy: '{by} ya gani, {when}',

@@ -29,7 +29,7 @@ export const alarm = {
   cleared: 'Linatha pofika {when}',
   grewWorse: 'Linakula pofika {when}:',
   shelvedUntil: 'Chete mpaka {when}, anapempha ndi {by}',
-  warmThen: 'Pamene zinanenedwa: {excess} poyerekeza ndi nkhokwe yabwino pa choyezera {probe}, {when}.',
+  warmThen: 'Nambala imeneyi ndi ya {when}: {excess} poyerekeza ndi nkhokwe yabwino, pa choyezera {probe}.',
   warmNow: 'Tsopano: {excess} pamenepo, {when}.',
   warmestNow: 'Potentha kwambiri tsopano: {excess} pa choyezera {probe}, {when}.',
   seenBy: 'Analiona ndi {by}, {when}',

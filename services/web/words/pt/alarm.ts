@@ -29,7 +29,7 @@ export const alarm = {
   cleared: 'Passou: {when}',
   grewWorse: 'Piorou em {when}:',
   shelvedUntil: 'Silêncio até {when}, pedido por {by}',
-  warmThen: 'Quando isso foi dito: {excess} em relação a um silo são na sonda {probe}, {when}.',
+  warmThen: 'Esse número é de {when}: {excess} em relação a um silo são, na sonda {probe}.',
   warmNow: 'Agora: {excess} ali, {when}.',
   warmestNow: 'Mais quente agora: {excess} na sonda {probe}, {when}.',
   seenBy: 'Visto por {by}, {when}',

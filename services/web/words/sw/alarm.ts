@@ -29,7 +29,7 @@ export const alarm = {
   cleared: 'Liliisha {when}',
   grewWorse: 'Lilizidi kuwa baya {when}:',
   shelvedUntil: 'Kimya hadi {when}, kwa ombi la {by}',
-  warmThen: 'Liliposemwa: {excess} kulinganisha na hifadhi salama kwenye kipimo {probe}, {when}.',
+  warmThen: 'Takwimu hiyo ni ya {when}: {excess} kulinganisha na hifadhi salama, kwenye kipimo {probe}.',
   warmNow: 'Sasa: {excess} hapo, {when}.',
   warmestNow: 'Penye joto zaidi sasa: {excess} kwenye kipimo {probe}, {when}.',
   seenBy: 'Limeonwa na {by}, {when}',
