@@ -72,7 +72,7 @@ describe.each(SIZES_TRIED)('a look on a %s', (size) => {
     await page.getByLabel('What was done with them').selectOption('eaten');
     await page.getByLabel('How they were').selectOption('mouldy');
     await send(page);
-    await alertSays(page, /expected "thrown" for mouldy roots/);
+    await alertSays(page, /expected "thrown" for mouldy roots/i);
     await page.getByLabel('What was done with them').selectOption('thrown');
     await takePicture(page);
     expect(await page.getByLabel('rot', { exact: true }).isChecked()).toBe(true);
@@ -142,7 +142,7 @@ test('what the service refuses later is shown with the reason, mended and sent; 
   await context.setOffline(false);
   await alertSays(page, 'One record was not taken');
   await page.getByRole('link', { name: 'Look at what waits' }).first().click();
-  await page.getByText(/expected .* got .*2099/).waitFor();
+  await page.getByText(/expected .* got .*2099/i).waitFor();
   await expectAccessible(page);
   await page.getByRole('link', { name: 'Open and mend it' }).click();
   await alertSays(page, 'You are mending a record');
