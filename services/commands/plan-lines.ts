@@ -61,7 +61,7 @@ function workLines(plan: Plan): string[] {
         ]),
     ...(roof
       ? [
-          `Roof: covers ${withMeasure(plan, roof.length_cm)} by ${withMeasure(plan, roof.width_cm)}, ridge ${withMeasure(plan, roof.ridge_cm)} high, ${tenth(roof.thatch_m2)} m2 of thatch`,
+          `Roof: covers ${withMeasure(plan, roof.length_cm)} by ${withMeasure(plan, roof.width_cm)}, ridge ${withMeasure(plan, roof.ridge_cm)} high, ${tenth(roof.thatch_m2)} m² of thatch`,
           `  ${roof.side_poles} side poles of ${whole(roof.side_pole_cm)} cm, ${roof.ridge_poles} ridge poles of ${whole(roof.ridge_pole_cm)} cm at the ends, outside the pit`,
         ]
       : []),

@@ -27,7 +27,7 @@ function forRoof(roof: Roof | null): TakenAlong[] {
     { item: `side poles of ${metres(roof.side_pole_cm)} m`, amount: roof.side_poles, unit: 'pieces' },
     { item: `ridge poles of ${metres(roof.ridge_pole_cm)} m`, amount: roof.ridge_poles, unit: 'pieces' },
     { item: `beams of ${metres(roof.length_cm)} m: ridge and both eaves`, amount: 3, unit: 'pieces' },
-    { item: 'thatch', amount: Math.ceil(roof.thatch_m2), unit: 'm2' },
+    { item: 'thatch', amount: Math.round(10 * roof.thatch_m2) / 10, unit: 'm²' },
     { item: 'rope or wire to tie the roof', amount: 1, unit: 'roll' },
   ];
 }

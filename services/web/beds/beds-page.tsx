@@ -1,12 +1,11 @@
 /** All beds: what needs a person first, then how each stands. */
-import { useSeen } from '../api/seen.js';
+import { type SeenAnswer, useSeen } from '../api/seen.js';
 import type { Bed } from '../api/types/bed.js';
 import type { NextLook } from '../api/types/look.js';
 import type { Today } from '../api/types/today.js';
 import { KeepHere } from '../device/keep-here.js';
-import { ButtonLink } from '../parts/button.js';
+import { Button, ButtonLink } from '../parts/button.js';
 import { Shown } from '../parts/shown.js';
-import type { Stands } from '../parts/standing.js';
 import { Title } from '../parts/title.js';
 import { language } from '../words/language.js';
 import { say } from '../words/say.js';
@@ -14,6 +13,7 @@ import { ago, useZone } from '../words/times.js';
 import { BedCard } from './bed-card.js';
 import './beds.css';
 import { useCameUp } from './came-up.js';
+import { inOrder } from './jobs-of-today.js';
 import { TodayList } from './today-list.js';
 
 export default function BedsPage() {
@@ -27,6 +27,7 @@ export default function BedsPage() {
   const told = useCameUp(today);
   const [first] = beds.answer ?? [];
   if (first) useZone(first.timezone);
+  const isUnseen = [today, beds].every(({ answer, away }) => answer === undefined && away);
   return (
     <>
       <Title>{say('beds.title')}</Title>
@@ -34,13 +35,38 @@ export default function BedsPage() {
         {told}
       </p>
       {beds.answer?.length === 0 ? <Empty /> : null}
+      {isUnseen ? (
+        <Unseen
+          onAgain={() => {
+            today.again();
+            beds.again();
+          }}
+        />
+      ) : (
+        <BothLists {...{ today, beds, looks: looks.answer ?? [] }} />
+      )}
+      <KeepHere />
+    </>
+  );
+}
+
+interface Lists {
+  readonly today: SeenAnswer<Today>;
+  readonly beds: SeenAnswer<readonly Bed[]>;
+  readonly looks: readonly NextLook[];
+}
+
+/** What needs somebody, then every bed. */
+function BothLists({ today, beds, looks }: Lists) {
+  return (
+    <>
       {beds.answer?.length === 0 && today.answer?.items.length === 0 ? null : (
         <section aria-labelledby="needs">
           <h2 id="needs">{say('beds.needs')}</h2>
           <Shown of={today}>
             {(answer) =>
               answer.items.length === 0 ? (
-                <p>{nothingSaid(beds.answer, looks.answer)}</p>
+                <p>{nothingSaid(beds.answer, looks)}</p>
               ) : (
                 <TodayList today={answer} />
               )
@@ -54,24 +80,31 @@ export default function BedsPage() {
           <Shown of={beds}>
             {(answer) => (
               <ul class="beds">
-                {[...answer].sort(byUrgency).map((bed) => (
-                  <BedCard key={bed.id} bed={bed} look={looks.answer?.find((look) => look.bed === bed.id)} />
+                {inOrder(answer, today.answer?.items ?? [], language()).map((bed) => (
+                  <BedCard key={bed.id} bed={bed} look={looks.find((look) => look.bed === bed.id)} />
                 ))}
               </ul>
             )}
           </Shown>
         </section>
       )}
-      <KeepHere />
     </>
   );
 }
 
-/** What is to be done soonest comes first. */
-const ORDER: readonly Stands[] = ['unpack', 'check', 'service', 'learning', 'unfilled', 'sound'];
-
-const byUrgency = (one: Bed, other: Bed): number =>
-  ORDER.indexOf(one.stands) - ORDER.indexOf(other.stands) || one.name.localeCompare(other.name, language());
+/** Out of reach on a device that never was in reach. */
+function Unseen({ onAgain }: { onAgain: () => void }) {
+  return (
+    <>
+      <p>{say('beds.nothingSeen')}</p>
+      <div class="buttons">
+        <Button kind="quiet" onPress={onAgain}>
+          {say('parts.tryAgain')}
+        </Button>
+      </div>
+    </>
+  );
+}
 
 function nothingSaid(beds: readonly Bed[] = [], looks: readonly NextLook[] = []): string {
   const next = looks.find(({ dueAt }) => dueAt !== null);

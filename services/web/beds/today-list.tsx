@@ -1,4 +1,4 @@
-/** What needs a person, the most pressing first, each with where it is done. */
+/** What needs a person, the most pressing first, each job with where it is done. */
 import { type Today, type TodayItem, WHENS } from '../api/types/today.js';
 import { StandingShape, type Stands } from '../parts/standing.js';
 import { useNow } from '../parts/when.js';
@@ -6,7 +6,8 @@ import { withDegrees } from '../words/degrees.js';
 import { language } from '../words/language.js';
 import { say } from '../words/say.js';
 import { ago, dayAndTime } from '../words/times.js';
-import { leadsTo } from './leads-to.js';
+import { jobsOf, keyOf, type TodayJob } from './jobs-of-today.js';
+import { alarmAddress, jobLeadsTo } from './leads-to.js';
 
 const SHAPE: Readonly<Record<TodayItem['when'], Stands>> = {
   today: 'unpack',
@@ -16,23 +17,20 @@ const SHAPE: Readonly<Record<TodayItem['when'], Stands>> = {
 };
 
 export function TodayList({ today }: { today: Today }) {
-  const groups = WHENS.map((when) => [when, today.items.filter((item) => item.when === when)] as const);
+  const jobs = jobsOf(today.items);
+  const groups = WHENS.map((when) => [when, jobs.filter((job) => job.when === when)] as const);
   return (
     <>
-      {groups.map(([when, items]) =>
-        items.length === 0 ? null : (
+      {groups.map(([when, ofGroup]) =>
+        ofGroup.length === 0 ? null : (
           <section key={when} class="needed" data-when={when} aria-labelledby={`needed-${when}`}>
             <h3 id={`needed-${when}`}>
               <StandingShape stands={SHAPE[when]} />
               {say(`beds.${when}`)}
             </h3>
             <ul>
-              {byBed(items).map((together) => (
-                <li class="card" key={keyOf(together[0])}>
-                  {together.map((item) => (
-                    <Needed key={keyOf(item)} item={item} />
-                  ))}
-                </li>
+              {ofGroup.map((job) => (
+                <Job key={keyOf(job.items[0])} job={job} />
               ))}
             </ul>
           </section>
@@ -43,42 +41,47 @@ export function TodayList({ today }: { today: Today }) {
   );
 }
 
-type Together = readonly [TodayItem, ...TodayItem[]];
-
-const keyOf = ({ kind, alarm, bed, probe, text }: TodayItem): string =>
-  alarm ?? `${kind}/${bed?.id}/${probe}/${text}`;
-
-/** What is to be done at one bed stands together, where its first stood. */
-function byBed(items: readonly TodayItem[]): Together[] {
-  const groups = new Map<string, [TodayItem, ...TodayItem[]]>();
-  for (const item of items) {
-    const group = groups.get(item.bed?.id ?? keyOf(item));
-    if (group) group.push(item);
-    else groups.set(item.bed?.id ?? keyOf(item), [item]);
-  }
-  return [...groups.values()];
-}
-
-function Needed({ item }: { item: TodayItem }) {
-  const now = useNow();
-  const { text, since, when } = item;
-  const to = leadsTo(item);
-  const notes = [
-    since === null ? '' : say('beds.sinceWhen', { at: dayAndTime(since), ago: ago(since, now) }),
-    inHandSaid(item),
-  ];
+function Job({ job }: { job: TodayJob }) {
+  const { when, items, alsoThere } = job;
+  const to = jobLeadsTo(job);
+  const [{ bed }] = items;
   return (
-    <div class="thing">
-      <p class="what" lang={item.language === language() ? undefined : item.language}>
-        {withDegrees(text)}
-      </p>
-      <p class="soft">{notes.filter(Boolean).join(' ')}</p>
+    <li class="card">
+      {items.length > 1 && bed ? <p class="visit">{say('beds.oneVisit', { bed: bed.name })}</p> : null}
+      {items.map((item) => (
+        <Needed key={keyOf(item)} item={item} leads={to?.address} />
+      ))}
+      {alsoThere.length > 0 ? <p class="also-there">{say('beds.alsoThere')}</p> : null}
+      {alsoThere.map((item) => (
+        <Needed key={keyOf(item)} item={item} leads={to?.address} />
+      ))}
       {to === undefined ? null : (
         <a class={when === 'today' ? 'button' : 'to-do'} href={to.address}>
           {to.words}
           {to.of === undefined ? null : <span class="aloud"> {to.of}</span>}
         </a>
       )}
+    </li>
+  );
+}
+
+/** @param leads where the job is done: an alarm with another page is led to by its own words */
+function Needed({ item, leads }: { item: TodayItem; leads: string | undefined }) {
+  const now = useNow();
+  const { since, alarm } = item;
+  const said = withDegrees(item.text);
+  const spoken = item.language === language() ? undefined : item.language;
+  const own = alarm === null ? undefined : alarmAddress(alarm);
+  const notes = [
+    since === null ? '' : say('beds.sinceWhen', { at: dayAndTime(since), ago: ago(since, now) }),
+    inHandSaid(item),
+  ];
+  return (
+    <div class="thing">
+      <p class="what" lang={spoken}>
+        {own === undefined || own === leads ? said : <a href={own}>{said}</a>}
+      </p>
+      <p class="soft">{notes.filter(Boolean).join(' ')}</p>
     </div>
   );
 }

@@ -2,11 +2,11 @@
 import { useEffect, useState } from 'preact/hooks';
 import { ask } from '../api/client.js';
 import type { Bench, Fit } from '../api/types/bench.js';
-import { Button } from '../parts/button.js';
 import { TextField, Tick } from '../parts/field.js';
 import { messageOf } from '../parts/form.js';
 import { English, Notice } from '../parts/notice.js';
 import { say } from '../words/say.js';
+import { Finish } from './finish.js';
 import { FitSummary } from './fit-summary.js';
 import { ResidualPlot } from './residual-plot.js';
 
@@ -27,11 +27,11 @@ export function Outcome({ bench, again }: { bench: Bench; again: () => void }) {
     }
     again();
   };
-  const able = fits.filter(({ calibration }) => calibration !== null);
+  const isNone = fits.every(({ calibration }) => calibration === null);
   return (
     <section class="card">
       <h2>{say('bench.resultTitle')}</h2>
-      <p class="soft">{say(able.length === 0 ? 'bench.resultNone' : 'bench.resultHint')}</p>
+      <p class="soft">{say(isNone ? 'bench.resultNone' : 'bench.resultHint')}</p>
       {fits.map((fit) => (
         <OneFit key={fit.probe} bench={bench} fit={fit} leftOut={leftOut} onLeaveOut={setLeftOut} />
       ))}
@@ -40,18 +40,7 @@ export function Outcome({ bench, again }: { bench: Bench; again: () => void }) {
           <p>{failed ?? fitsFailed}</p>
         </Notice>
       ) : null}
-      {able.length === 0 ? null : (
-        <div class="buttons">
-          <Button onPress={() => finish()}>{say('bench.finish')}</Button>
-          {fits.length > 1
-            ? able.map(({ probe }) => (
-                <Button key={probe} kind="quiet" onPress={() => finish([probe])}>
-                  {say('bench.finishOne', { probe })}
-                </Button>
-              ))
-            : null}
-        </div>
-      )}
+      <Finish fits={fits} onFinish={finish} />
     </section>
   );
 }

@@ -6,7 +6,7 @@ import { Button } from '../parts/button.js';
 import { messageOf } from '../parts/form.js';
 import { English, Notice } from '../parts/notice.js';
 import { say } from '../words/say.js';
-import { difference, measure } from './measure.js';
+import { measure } from './measure.js';
 import { Trace } from './trace.js';
 
 export function SettlingList({ bench, again }: { bench: Bench; again: () => void }) {
@@ -67,6 +67,14 @@ export function SettlingList({ bench, again }: { bench: Bench; again: () => void
   );
 }
 
+/** In one word, of what the sentence below it says why. */
+function stateOf({ captured, settled, readings, slope_perMinute }: ProbeSettling) {
+  if (captured) return 'captured';
+  if (settled) return 'settled';
+  if (readings === 0) return 'noReading';
+  return slope_perMinute === null ? 'notJudged' : 'moving';
+}
+
 interface RowParts {
   readonly bench: Bench;
   readonly one: ProbeSettling;
@@ -74,8 +82,8 @@ interface RowParts {
 }
 
 function ProbeRow({ bench, one, onTake }: RowParts) {
-  const { probe, captured, settled, latest, slope_perMinute, readings, words, reason } = one;
-  const state = captured ? 'captured' : settled ? 'settled' : 'moving';
+  const { probe, captured, settled, latest, readings, reason } = one;
+  const state = stateOf(one);
   return (
     <li class="settling-row" data-state={state}>
       <p>
@@ -83,20 +91,13 @@ function ProbeRow({ bench, one, onTake }: RowParts) {
       </p>
       <Trace probe={probe} quantity={bench.quantity} trace={one.trace} />
       <p>
-        {latest === null
-          ? say('bench.noReading')
-          : say('bench.shows', { value: measure(bench.quantity, latest) })}
-        {slope_perMinute === null
-          ? ''
-          : `, ${say('bench.slope', { value: difference(bench.quantity, slope_perMinute) })}`}
-        {`, ${say('bench.readings', { count: readings })}`}
+        {latest === null ? null : `${say('bench.shows', { value: measure(bench.quantity, latest) })}, `}
+        {say('bench.readings', { count: readings })}
       </p>
       {captured ? null : (
         <>
           <p class="soft">
-            <English>
-              {words}. {reason === words ? '' : reason}
-            </English>
+            <English>{reason}</English>
           </p>
           {settled ? (
             <Button kind="quiet" onPress={onTake}>

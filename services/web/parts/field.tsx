@@ -142,6 +142,8 @@ export function NumberField({
 interface Option {
   readonly value: string;
   readonly label: string;
+  /** Heading that it stands under; options of one stand together. */
+  readonly group?: string;
 }
 
 export function SelectField({ value, onChange, options, ...about }: Typed & { options: readonly Option[] }) {
@@ -149,15 +151,32 @@ export function SelectField({ value, onChange, options, ...about }: Typed & { op
     <Field {...about}>
       {(ids) => (
         <select {...ids} value={value} onChange={({ currentTarget }) => onChange(currentTarget.value)}>
-          {options.map((option) => (
-            <option key={option.value} value={option.value}>
-              {option.label}
-            </option>
-          ))}
+          {grouped(options).map(([group, together]) =>
+            group === undefined ? (
+              optionsOf(together)
+            ) : (
+              <optgroup key={group} label={group}>
+                {optionsOf(together)}
+              </optgroup>
+            ),
+          )}
         </select>
       )}
     </Field>
   );
+}
+
+const optionsOf = (options: readonly Option[]) =>
+  options.map(({ value, label }) => (
+    <option key={value} value={value}>
+      {label}
+    </option>
+  ));
+
+function grouped(options: readonly Option[]): [string | undefined, Option[]][] {
+  const groups = new Map<string | undefined, Option[]>();
+  for (const option of options) groups.set(option.group, [...(groups.get(option.group) ?? []), option]);
+  return [...groups];
 }
 
 interface GroupParts extends About {

@@ -4,7 +4,9 @@ import { useState } from 'preact/hooks';
 import { NoNetwork, Refusal, type Wrong } from '../api/client.js';
 import { say } from '../words/say.js';
 import { Button } from './button.js';
+import { type MarkedField, markedFields } from './marked.js';
 import { Notice } from './notice.js';
+import { Question } from './question.js';
 
 /** What is wrong, by JSON pointer without `#/`: `roots/count`. */
 export type Wrongs = Readonly<Record<string, string>>;
@@ -13,8 +15,13 @@ export type Wrongs = Readonly<Record<string, string>>;
 export class NotAsExpected extends Error {
   override readonly name = 'NotAsExpected';
   constructor(readonly wrongs: Wrongs) {
-    super(say('parts.somethingWrong'));
+    super(say('parts.somethingWrong', { count: Object.keys(wrongs).length }));
   }
+}
+
+interface Failed {
+  readonly text: string;
+  readonly marked: readonly MarkedField[];
 }
 
 interface FormParts {
@@ -22,18 +29,22 @@ interface FormParts {
   readonly onSend: () => Promise<unknown>;
   readonly send: string;
   readonly label?: string;
+  /** Asked before it is sent. */
+  readonly sure?: string | undefined;
   readonly children: (wrongs: Wrongs) => ComponentChildren;
   /** Further buttons beside that which sends. */
   readonly beside?: ComponentChildren;
 }
 
-export function Form({ onSend, send, label, children, beside }: FormParts) {
+export function Form({ onSend, send, label, sure, children, beside }: FormParts) {
   const [busy, setBusy] = useState(false);
+  const [asked, setAsked] = useState(false);
   const [wrongs, setWrongs] = useState<Wrongs>({});
-  const [failed, setFailed] = useState<string>();
+  const [failed, setFailed] = useState<Failed>();
   const submit = async (event: Event): Promise<void> => {
     event.preventDefault();
     if (busy) return;
+    if (sure !== undefined && !asked) return setAsked(true);
     setBusy(true);
     setWrongs({});
     setFailed(undefined);
@@ -45,37 +56,63 @@ export function Form({ onSend, send, label, children, beside }: FormParts) {
       setWrongs(found);
       // After the fields say what is wrong with them: what stands beside each is not said again.
       setTimeout(() => {
-        const marked = form.querySelectorAll<HTMLElement>('[aria-invalid="true"], [data-wrong]');
-        const allMarked = marked.length > 0 && marked.length >= Object.keys(found).length;
-        setFailed(allMarked ? say('parts.somethingWrong') : messageOf(error));
-        const [first] = marked;
-        (first?.matches('[data-wrong]') ? first.querySelector<HTMLElement>('input') : first)?.focus();
+        const marked = markedFields(form);
+        setFailed({ text: failedSaid(error, found, marked.length), marked });
+        marked[0]?.lead();
       });
     } finally {
       setBusy(false);
+      setAsked(false);
     }
   };
   return (
     <form class="form" aria-label={label} noValidate onSubmit={(event) => void submit(event)}>
       {children(wrongs)}
-      {failed === undefined ? null : (
-        <Notice kind="refusal" title={say('parts.refusedTitle')}>
-          <p>{failed}</p>
-        </Notice>
+      {failed === undefined ? null : <FailedNotice failed={failed} />}
+      {sure !== undefined && asked ? (
+        <Question text={sure} yes={send} no={say('parts.leaveIt')} busy={busy} onNo={() => setAsked(false)} />
+      ) : (
+        <div class="buttons">
+          <Button type="submit" busy={busy}>
+            {send}
+          </Button>
+          {beside}
+        </div>
       )}
-      <div class="buttons">
-        <Button type="submit" busy={busy}>
-          {send}
-        </Button>
-        {beside}
-      </div>
     </form>
   );
 }
 
+/** As many as are named; the number says how many there are. */
+const NAMED_MOST = 8;
+
+function FailedNotice({ failed: { text, marked } }: { failed: Failed }) {
+  return (
+    <Notice kind="refusal" title={say('parts.refusedTitle')}>
+      <p>{text}</p>
+      {marked.length === 0 ? null : (
+        <ul class="marked">
+          {marked.slice(0, NAMED_MOST).map(({ name, lead }, index) => (
+            <li key={index}>
+              <button type="button" class="as-link" onClick={lead}>
+                {name}
+              </button>
+            </li>
+          ))}
+        </ul>
+      )}
+    </Notice>
+  );
+}
+
+function failedSaid(error: unknown, found: Wrongs, marked: number): string {
+  const allMarked = marked > 0 && marked >= Object.keys(found).length;
+  return allMarked ? say('parts.somethingWrong', { count: marked }) : messageOf(error);
+}
+
 /** In words, for whoever filled it in. */
 export function messageOf(error: unknown): string {
-  if (error instanceof NoNetwork) return say('app.noNetworkEver');
+  if (error instanceof NoNetwork) return say('parts.noAnswer');
   return error instanceof Error ? error.message : String(error);
 }
 

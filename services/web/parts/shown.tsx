@@ -25,9 +25,11 @@ export function Shown<Answer>({ of, children }: ShownParts<Answer>) {
       {answer === undefined && !asking ? (
         <>
           {away ? <p>{say('parts.notThere')}</p> : null}
-          <Button kind="quiet" onPress={again}>
-            {say('parts.tryAgain')}
-          </Button>
+          <div class="buttons">
+            <Button kind="quiet" onPress={again}>
+              {say('parts.tryAgain')}
+            </Button>
+          </div>
         </>
       ) : null}
       {answer === undefined && asking ? <p role="status">{say('parts.asking')}</p> : null}

@@ -6,6 +6,7 @@ import { chooseLook, LOOKS, type Look, lookNow } from '../parts/look.js';
 import { personNow, rememberPerson } from '../parts/person.js';
 import { Title } from '../parts/title.js';
 import { chooseLanguage, isDraft, language, PAGE_LANGUAGES } from '../words/language.js';
+import { ownName } from '../words/own-names.js';
 import { say } from '../words/say.js';
 import { Back } from './back.js';
 import './settings.css';
@@ -47,8 +48,7 @@ export default function DevicePage() {
   );
 }
 
-/** In its own words, so that whoever reads no other finds it. */
 function languageLabel(code: Language): string {
-  const own = new Intl.DisplayNames([code], { type: 'language' }).of(code) ?? code;
+  const own = ownName(code);
   return isDraft(code) ? say('settings.languageDraft', { language: own }) : own;
 }

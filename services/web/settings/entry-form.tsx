@@ -14,6 +14,8 @@ import { Follows } from './follows.js';
 interface EntryFormParts<Content> {
   readonly label: string;
   readonly send: string;
+  /** Asked before it is sent. */
+  readonly sure?: string | undefined;
   /** Sends what was typed in the name of whoever typed it. Rejects as `Form` wants it. */
   readonly onSend: (by: string) => Promise<Changed<Content>>;
   readonly onSaved?: (changed: Changed<Content>) => void;
@@ -23,7 +25,7 @@ interface EntryFormParts<Content> {
 }
 
 export function EntryForm<Content>(parts: EntryFormParts<Content>) {
-  const { label, send, onSend, onSaved, onReadAgain, children } = parts;
+  const { label, send, sure, onSend, onSaved, onReadAgain, children } = parts;
   const [by, setBy] = usePerson();
   const [saved, setSaved] = useState<Changed<Content>>();
   const [isStale, setStale] = useState(false);
@@ -43,7 +45,7 @@ export function EntryForm<Content>(parts: EntryFormParts<Content>) {
   };
   return (
     <>
-      <Form label={label} send={send} onSend={submit}>
+      <Form label={label} send={send} sure={sure} onSend={submit}>
         {(wrongs) => (
           <>
             {children(wrongs)}

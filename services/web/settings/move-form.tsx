@@ -7,6 +7,7 @@ import { Choice, NumberField, SelectField } from '../parts/field.js';
 import { NotAsExpected, type Wrongs } from '../parts/form.js';
 import { TimeField, timeNow, typedTime } from '../parts/time-field.js';
 import { typedNumber } from '../parts/typed-number.js';
+import type { WordKey } from '../words/catalogue.js';
 import { say } from '../words/say.js';
 import { dayAndTime } from '../words/times.js';
 import { zonedText } from '../words/zoned.js';
@@ -58,7 +59,8 @@ export function MoveForm({ site, id, tag: readTag, whole, last, firstAt, onReadA
   return (
     <EntryForm<DescribedProbe>
       label={say('settings.place')}
-      send={say(tag === undefined ? 'settings.adoptSend' : 'settings.placeSend')}
+      send={say(sendWord(where, tag))}
+      sure={where === 'out' ? say('settings.outSure', { probe: id }) : undefined}
       onSend={async (by) => {
         const { answer } = await askWhole<Changed<DescribedProbe>>(
           `${siteAddress(site)}/probes/${encodeURIComponent(id)}/moves`,
@@ -88,6 +90,11 @@ export function MoveForm({ site, id, tag: readTag, whole, last, firstAt, onReadA
       )}
     </EntryForm>
   );
+}
+
+function sendWord(where: Where, tag: string | undefined): WordKey {
+  if (where === 'out') return 'settings.outSend';
+  return tag === undefined ? 'settings.adoptSend' : 'settings.placeSend';
 }
 
 function cmOf(typed: TypedPoint): Record<keyof TypedPoint, number> {

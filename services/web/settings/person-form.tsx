@@ -4,6 +4,7 @@ import { LANGUAGE_CODES } from '../../core/model/languages.js';
 import type { Person, SiteDescription } from '../api/types/site.js';
 import { Group, SelectField, TextField, Tick } from '../parts/field.js';
 import { NotAsExpected, type Wrongs } from '../parts/form.js';
+import { ownName } from '../words/own-names.js';
 import { say } from '../words/say.js';
 import { ALARM_KINDS } from './alarm-kinds.js';
 import { type Entry, putEntry, withoutGaps } from './entry.js';
@@ -106,8 +107,6 @@ interface TongueParts {
 /** Messages are written in; a region that the description gives stays. */
 function Tongue({ value, onChange, wrong }: TongueParts) {
   const codes = [...new Set<string>([...LANGUAGE_CODES, value])];
-  const nameOf = (code: string): string =>
-    new Intl.DisplayNames([code], { type: 'language' }).of(code) ?? code;
   return (
     <SelectField
       label={say('settings.messagesIn')}
@@ -118,8 +117,8 @@ function Tongue({ value, onChange, wrong }: TongueParts) {
       options={codes.map((code) => ({
         value: code,
         label: code.startsWith('en')
-          ? nameOf(code)
-          : say('settings.languageDraft', { language: nameOf(code) }),
+          ? ownName(code)
+          : say('settings.languageDraft', { language: ownName(code) }),
       }))}
     />
   );

@@ -41,6 +41,24 @@ export function zoneNow(): string {
 
 const asTime = (at: string | number): number => (typeof at === 'number' ? at : Date.parse(at));
 
+/**
+ * The clock that fields for times show on this device, whichever language the page is read in: beside "13:00" in a field
+ * "1:00 PM" would be another.
+ *
+ * @param device its language; what the browser is in where absent
+ */
+export function clockOf(device?: string): 'h12' | 'h23' {
+  const { hourCycle } = new Intl.DateTimeFormat(device, { hour: 'numeric' }).resolvedOptions();
+  return hourCycle === 'h11' || hourCycle === 'h12' ? 'h12' : 'h23';
+}
+
+let clock: 'h12' | 'h23' | undefined;
+
+function clockHere(): 'h12' | 'h23' {
+  clock ??= clockOf();
+  return clock;
+}
+
 /** Making one takes longer than a hundred uses of it. */
 const formats = new Map<string, Intl.DateTimeFormat>();
 
@@ -54,7 +72,7 @@ function format(at: string | number, options: Intl.DateTimeFormatOptions): strin
 
 /** Day and clock time. @param at ISO 8601, or ms since 1970 */
 export const dayAndTime = (at: string | number): string =>
-  format(at, { day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit' });
+  format(at, { day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit', hourCycle: clockHere() });
 
 /** The day without its year, as under an axis. */
 export const dayAndMonth = (at: string | number): string => format(at, { day: 'numeric', month: 'short' });
@@ -65,9 +83,13 @@ export const dayOf = (at: string | number): string =>
 
 /** Day, year and clock time, for what may be of another year. */
 export const wholeTime = (at: string | number): string =>
-  format(at, { day: 'numeric', month: 'short', year: 'numeric', hour: '2-digit', minute: '2-digit' });
+  format(at, {
+    ...{ day: 'numeric', month: 'short', year: 'numeric' },
+    ...{ hour: '2-digit', minute: '2-digit', hourCycle: clockHere() },
+  });
 
-export const clockTime = (at: string | number): string => format(at, { hour: '2-digit', minute: '2-digit' });
+export const clockTime = (at: string | number): string =>
+  format(at, { hour: '2-digit', minute: '2-digit', hourCycle: clockHere() });
 
 /** How long ago, or how far ahead: "3 hours ago". @param now ms since 1970 */
 export function ago(at: string | number, now: number = Date.now()): string {

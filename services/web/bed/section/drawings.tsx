@@ -15,7 +15,7 @@ import './drawing.css';
 import { frameOf, scaleFor } from './frame.js';
 import { Patterns } from './ground-drawn.js';
 import { ExcessLegend } from './legend.js';
-import { buttonId } from './probe-buttons.js';
+import { buttonId, TOLD } from './probe-buttons.js';
 import { ProbeOpen } from './probe-open.js';
 import { ProbeTable } from './probe-table.js';
 import { rootsIn, rootsLaid } from './roots-laid.js';
@@ -112,5 +112,6 @@ function rootsInWords(laid: ReturnType<typeof rootsLaid>) {
   return laid.written ? ('bed.rootsWritten' as const) : ('bed.rootsWorkedOut' as const);
 }
 
-/** Back to what it was opened from. */
-const focusOn = ({ probe, from }: Opened): void => document.getElementById(buttonId(from, probe))?.focus();
+/** Back to what it was opened from; from a drawing, to where its probe is told. */
+const focusOn = ({ probe, from }: Opened): void =>
+  document.getElementById(buttonId(from === 'table' ? from : TOLD, probe))?.focus();

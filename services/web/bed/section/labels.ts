@@ -59,9 +59,12 @@ const boxOf = ({ x, y, half }: Labelled): Box => ({
   ...{ width: 2 * half, height: 2 * half },
 });
 
-/** @returns by mark, where its label goes; the same for the same marks */
-export function placeLabels(marks: readonly Labelled[], whole: Box): Box[] {
-  const taken = marks.map(boxOf);
+/**
+ * @param others what else is not to be covered
+ * @returns by mark, where its label goes; the same for the same marks
+ */
+export function placeLabels(marks: readonly Labelled[], whole: Box, others: readonly Box[] = []): Box[] {
+  const taken = [...others, ...marks.map(boxOf)];
   return marks.map((mark) => {
     const places = placesFor(mark);
     const costs = places.map((place, tried) => costOf(place, tried, taken, whole));

@@ -1,4 +1,7 @@
-/** The probes of a drawing as buttons over their marks: one stop for the tabulator, arrows go from probe to probe. */
+/**
+ * The probes of a drawing as buttons over their marks: one stop for the tabulator, arrows go from probe to probe. Every
+ * drawing shows the same probes: to those who hear them they are told in one, in the others they are there for a finger.
+ */
 import { useRef, useState } from 'preact/hooks';
 import { say } from '../../words/say.js';
 import type { Box } from './labels.js';
@@ -9,15 +12,22 @@ import type { ViewName } from './views.js';
 /** Half of a button, points: 44 across. */
 const HALF = 22;
 
+/** The drawing whose probes are told. */
+export const TOLD: ViewName = 'along';
+
 const MOVES: Readonly<Record<string, number>> = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 };
 
-export function ProbeButtons(parts: {
-  view: ViewName;
-  drawn: readonly ProbeDrawn[];
-  opened: string | undefined;
-  onOpen: (probe: string) => void;
-}) {
-  const { view, drawn, opened, onOpen } = parts;
+interface ButtonsParts {
+  readonly view: ViewName;
+  readonly drawn: readonly ProbeDrawn[];
+  readonly opened: string | undefined;
+  readonly onOpen: (probe: string) => void;
+}
+
+export const ProbeButtons = (parts: ButtonsParts) =>
+  parts.view === TOLD ? <Told {...parts} /> : <Untold {...parts} />;
+
+function Told({ view, drawn, opened, onOpen }: ButtonsParts) {
   const group = useRef<HTMLFieldSetElement>(null);
   const [stop, setStop] = useState(0);
   const current = Math.min(stop, drawn.length - 1);
@@ -39,21 +49,50 @@ export function ProbeButtons(parts: {
           tabIndex={index === current ? 0 : -1}
           aria-label={probeName(one.probe)}
           aria-pressed={opened === one.probe.id}
-          style={{ left: px(one.x - HALF), top: px(one.y - HALF) }}
+          style={placeOf(one)}
           onFocus={() => setStop(index)}
           onKeyDown={(event) => move(event, index)}
           onClick={(event) => onOpen(meant(event, drawn, one).probe.id)}
         >
-          <span
-            style={{
-              left: px(one.label.left - one.x + HALF),
-              top: px(one.label.top - one.y + HALF),
-              ...{ width: px(one.label.width), height: px(one.label.height) },
-            }}
-          />
+          <Label of={one} />
         </button>
       ))}
     </fieldset>
+  );
+}
+
+function Untold({ view, drawn, onOpen }: ButtonsParts) {
+  return (
+    <div class="probe-buttons" aria-hidden="true">
+      {drawn.map((one) => (
+        <button
+          key={one.probe.id}
+          id={buttonId(view, one.probe.id)}
+          type="button"
+          tabIndex={-1}
+          style={placeOf(one)}
+          // What is hidden from those who hear must not take the focus.
+          onMouseDown={(event) => event.preventDefault()}
+          onClick={(event) => onOpen(meant(event, drawn, one).probe.id)}
+        >
+          <Label of={one} />
+        </button>
+      ))}
+    </div>
+  );
+}
+
+const placeOf = ({ x, y }: ProbeDrawn) => ({ left: px(x - HALF), top: px(y - HALF) });
+
+/** A tap on the label counts, too. */
+function Label({ of: { x, y, label } }: { of: ProbeDrawn }) {
+  return (
+    <span
+      style={{
+        ...{ left: px(label.left - x + HALF), top: px(label.top - y + HALF) },
+        ...{ width: px(label.width), height: px(label.height) },
+      }}
+    />
   );
 }
 

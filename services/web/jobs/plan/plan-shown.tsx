@@ -128,7 +128,7 @@ function Take({ plan: { take_along } }: Of) {
         {take_along.map(({ item, amount, unit }) => (
           <li key={item}>
             <b>
-              {number(amount)} {unit}
+              {number(amount, digits(amount))} {unit}
             </b>{' '}
             {item}
           </li>

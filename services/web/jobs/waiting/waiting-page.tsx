@@ -3,6 +3,7 @@ import { useState } from 'preact/hooks';
 import { flush, throwAway, useOutbox, type Waiting } from '../../api/outbox.js';
 import { Button, ButtonLink } from '../../parts/button.js';
 import { English, Notice } from '../../parts/notice.js';
+import { Question } from '../../parts/question.js';
 import { Title } from '../../parts/title.js';
 import { say } from '../../words/say.js';
 import { ago } from '../../words/times.js';
@@ -58,14 +59,12 @@ function ThrowAway({ record }: { record: Waiting }) {
       </Button>
     );
   return (
-    <div role="alert">
-      <p>{say('inspect.sure')}</p>
-      <div class="buttons">
-        <Button onPress={() => throwAway(record.id)}>{say('inspect.sureYes')}</Button>
-        <Button kind="quiet" onPress={() => setAsked(false)}>
-          {say('inspect.sureNo')}
-        </Button>
-      </div>
-    </div>
+    <Question
+      text={say('inspect.sure')}
+      yes={say('inspect.sureYes')}
+      no={say('inspect.sureNo')}
+      onYes={() => throwAway(record.id)}
+      onNo={() => setAsked(false)}
+    />
   );
 }

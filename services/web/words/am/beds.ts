@@ -19,6 +19,8 @@ export const beds = {
   writeFilling: 'የሚገባውን ጻፍ',
   openBench: 'ወደ መፈተሻው',
   openSettings: 'ወደ ማስተካከያው',
+  oneVisit: 'ለዚህ ሁሉ ወደ {bed} አንድ ጉብኝት፦',
+  alsoThere: 'በዚያው ጉብኝት፦',
   all: 'ጎተራዎቹ',
   standsSince: 'ከ{since} ጀምሮ',
   warmest: 'ከደህና ጎተራ አንጻር የሞቀው',
@@ -42,6 +44,8 @@ export const beds = {
   empty: 'ቦታህንና የመጀመሪያውን ጎተራ በማስተካከያው ግለጽ፣ ወይም ሳትቆፍር ጎተራ አቅድ። የመለኪያዎች ልኬት እስከዚያ ይቀመጣል።',
   addBed: 'ጎተራ ግለጽ',
   planBed: 'ጎተራ አቅድ',
+  nothingSeen:
+    'ይህ ስልክ ጎተራዎቹን ገና አላያቸውም፣ አገልግሎቱም አይመልስም። አገልግሎቱ ወደሚገኝበት ውሰደው። እስከዚያ የምትጽፈው ማያ እዚህ ይቀመጣል፣ ከዚያም ይላካል።',
   cameUp: 'አዲስ፦ {text}',
   cameUpMany: '{count, plural, one {አንድ አዲስ ነገር ሰው ይፈልጋል} other {# አዲስ ነገሮች ሰው ይፈልጋሉ}}። የመጀመሪያው፦ {text}',
 } as const;

@@ -11,9 +11,10 @@ export const parts = {
   sending: 'በመላክ ላይ …',
   tryAgain: 'እንደገና ሞክር',
   notThere: 'ይህ በዚህ ስልክ ላይ ገና አልታየም፣ አገልግሎቱም አይመልስም።',
+  noAnswer: 'አገልግሎቱ አይመልስም። የጻፍከው አሁንም አለ፦ ሲመልስ እንደገና ላከው።',
   seenAgo: '{ago} እንደታየው',
   refusedTitle: 'አልተቀበለም',
-  somethingWrong: 'የሆነ ነገር እንደሚጠበቀው አይደለም። የጻፍከው አሁንም አለ።',
+  somethingWrong: '{count, plural, one {አንድ ቦታ} other {# ቦታዎች}} እንደሚጠበቀው አይደለም። የጻፍከው አሁንም አለ።',
   required: 'ያስፈልጋል',
   numberExpected: 'እዚህ ቁጥር ያስፈልጋል፣ በ{unit}።',
   degrees: '{value} °C',
@@ -39,5 +40,6 @@ export const parts = {
   kept: 'አገልግሎቱ አይመልስም። ይህ በስልኩ ላይ ተቀምጧል፤ አገልግሎቱ ሲመልስ አንድ ጊዜ ይላካል።',
   close: 'ዝጋ',
   back: 'ተመለስ',
+  leaveIt: 'አይ፣ ተወው',
   more: 'ተጨማሪ አሳይ',
 } as const;

@@ -75,9 +75,10 @@ export const planning = {
   roof: 'ጣሪያ',
   roofAmount: '{length} በ{width} ሴሜ ይሸፍናል፣ ጫፉ {ridge} ሴሜ ከፍታ፤ {thatch} m² የሣር ክዳን',
   warmthTitle: 'ምን ያህል እንደሚሞቅ',
-  warmthPit: 'የደህና ጎተራ መሃል {ground} °C ከሆነው መሬቱ ከ{low} እስከ {high} °C በላይ ይሆናል፣ ወደ {mid}። የአየር ሁኔታ በላዩ ይጨመራል።',
+  warmthPit:
+    'የደህና ጎተራ መሃል {ground} °C ከሆነው መሬቱ ከ{low} እስከ {high} °C በላይ ይሆናል፣ ወደ {mid} °C። የአየር ሁኔታ በላዩ ይጨመራል።',
   warmthBox:
-    'የደህና ጎተራ መሃል በዙሪያው ካለው {ground} °C አየር ከ{low} እስከ {high} °C በላይ ይሆናል፣ ወደ {mid}። የአየር ሁኔታ በላዩ ይጨመራል።',
+    'የደህና ጎተራ መሃል በዙሪያው ካለው {ground} °C አየር ከ{low} እስከ {high} °C በላይ ይሆናል፣ ወደ {mid} °C። የአየር ሁኔታ በላዩ ይጨመራል።',
   warmthNone: 'ስለ ድንችና አሸዋ በሚታወቀው ከፍተኛ ወሰን አይረጋጋም፣ እየሞቀ ይሄዳል።',
   probesTitle: 'መለኪያዎቹ የሚቀመጡበት',
   placing: 'ለመለኪያዎች ምርጥ ቦታ በመፈለግ ላይ። ጥቂት ሰከንድ ይወስዳል፤ የቀረው ዕቅድ አሁን አለ።',

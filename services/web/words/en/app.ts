@@ -16,7 +16,8 @@ export const app = {
   broken: 'Something in it went wrong: {what}. What you wrote down and sent is kept. Load the page again.',
   loadAgain: 'Load again',
   noNetwork: 'No word from the service since {since}. What you see is what was last seen on this device.',
-  noNetworkEver: 'The service does not answer. What you see is what was last seen on this device.',
+  noNetworkEver:
+    'The service does not answer. What this device saw of it earlier is shown; the rest is missing until it does.',
   waiting:
     '{count, plural, one {One record waits} other {# records wait}} on this device and will be sent when the service answers.',
   refused:

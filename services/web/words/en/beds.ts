@@ -19,6 +19,8 @@ export const beds = {
   writeFilling: 'Write down what goes in',
   openBench: 'To the bench',
   openSettings: 'To the settings',
+  oneVisit: 'One visit to {bed} for all of this:',
+  alsoThere: 'At the same visit:',
   all: 'The beds',
   standsSince: 'since {since}',
   warmest: 'Warmest against sound',
@@ -43,6 +45,8 @@ export const beds = {
     'Describe your site and its first bed in the settings, or plan a bed before you dig it. Readings of probes are kept meanwhile.',
   addBed: 'Describe a bed',
   planBed: 'Plan a bed',
+  nothingSeen:
+    'This device has not seen the beds yet, and the service does not answer. Bring it to where the service can be reached. Looks that you write down meanwhile are kept here and sent then.',
   cameUp: 'New: {text}',
   cameUpMany:
     '{count, plural, one {One new thing needs} other {# new things need}} somebody. The first: {text}',

@@ -73,15 +73,15 @@ export const planning = {
   sandAmount:
     '{volume}: {buckets, plural, one {one bucket} other {# buckets}} of {bucket}, {mass} ({each} a bucket)',
   digging: 'Digging',
-  diggingAmount: '{volume} in the ground; the heap beside it will be {low} to {high} l',
+  diggingAmount: '{volume} in the ground; the heap beside it will be {low} to {high} L',
   noDigging: 'None. The box stands under a roof, in the shade.',
   roof: 'Roof',
   roofAmount: 'Covers {length} by {width} cm, its ridge {ridge} cm high; {thatch} m² of thatch',
   warmthTitle: 'How warm it will be',
   warmthPit:
-    'The middle of a sound bed sits {low} to {high} °C above its ground of {ground} °C, about {mid}. Weather comes on top.',
+    'The middle of a sound bed sits {low} to {high} °C above its ground of {ground} °C, about {mid} °C. Weather comes on top.',
   warmthBox:
-    'The middle of a sound bed sits {low} to {high} °C above the air around it at {ground} °C, about {mid}. Weather comes on top.',
+    'The middle of a sound bed sits {low} to {high} °C above the air around it at {ground} °C, about {mid} °C. Weather comes on top.',
   warmthNone:
     'At the upper end of what is known of roots and sand it would find no rest, and warm itself on and on.',
   probesTitle: 'Where probes go',

@@ -35,6 +35,8 @@ export const settings = {
   siteName: 'Name of the site',
   zone: 'Time zone',
   zoneHint: 'By it mornings and quiet hours are reckoned, and times are shown.',
+  zonesLikely: 'Likely ones',
+  zonesOther: 'All others, by name',
   by: 'Your name',
   byHint: 'It is kept beside the change. Nobody checks it.',
   byMissing: 'Say who changes this: a name that the others know.',
@@ -130,6 +132,9 @@ export const settings = {
   place: 'Where it lies',
   placeElsewhere: 'Take it elsewhere, or put its place right',
   placeSend: 'Save its place',
+  outSend: 'Take it out',
+  outSure:
+    'Probe {probe} is taken out: from then on nothing that it sends is taken for this site’s sand, and nobody is told if it falls silent. What it has measured stays. Take it out?',
   where: 'Where is it now',
   whereBed: 'In a bed',
   whereShade: 'In the shade outside, out of sun and rain',

@@ -18,7 +18,8 @@ export const app = {
   loadAgain: 'Charger de nouveau',
   noNetwork:
     'Le service ne répond plus depuis : {since}. Vous voyez ce qui a été vu en dernier sur cet appareil.',
-  noNetworkEver: 'Le service ne répond pas. Vous voyez ce qui a été vu en dernier sur cet appareil.',
+  noNetworkEver:
+    'Le service ne répond pas. Ce que cet appareil en a vu plus tôt est montré ; le reste manque tant qu’il ne répond pas.',
   waiting:
     '{count, plural, one {# fiche attend sur cet appareil et sera envoyée} other {# fiches attendent sur cet appareil et seront envoyées}} quand le service répondra.',
   refused:

@@ -19,6 +19,8 @@ export const beds = {
   writeFilling: 'Noter ce qui est mis',
   openBench: 'Aller au banc',
   openSettings: 'Aller aux réglages',
+  oneVisit: 'Une seule visite à {bed} pour tout ceci :',
+  alsoThere: 'À la même visite :',
   all: 'Les silos',
   standsSince: 'depuis : {since}',
   warmest: 'Le plus au-dessus d’un silo sain',
@@ -43,6 +45,8 @@ export const beds = {
     'Décrivez votre lieu et son premier silo dans les réglages, ou prévoyez un silo avant de creuser. En attendant, les mesures des sondes sont gardées.',
   addBed: 'Décrire un silo',
   planBed: 'Prévoir un silo',
+  nothingSeen:
+    'Cet appareil n’a pas encore vu les silos, et le service ne répond pas. Apportez-le là où le service peut être joint. Les contrôles que vous notez d’ici là sont gardés ici et envoyés alors.',
   cameUp: 'Nouveau : {text}',
   cameUpMany:
     '{count, plural, one {# chose nouvelle a besoin} other {# choses nouvelles ont besoin}} de quelqu’un. La première : {text}',

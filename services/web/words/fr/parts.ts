@@ -11,16 +11,19 @@ export const parts = {
   sending: 'Envoi …',
   tryAgain: 'Essayer de nouveau',
   notThere: 'Rien de ceci n’a encore été vu sur cet appareil, et le service ne répond pas.',
+  noAnswer:
+    'Le service ne répond pas. Ce que vous avez écrit est encore là : envoyez-le de nouveau quand il répondra.',
   seenAgo: 'Vu {ago}',
   refusedTitle: 'Pas pris',
-  somethingWrong: 'Quelque chose n’est pas comme attendu. Ce que vous avez écrit est encore là.',
+  somethingWrong:
+    '{count, plural, one {Un champ n’est} other {# champs ne sont}} pas comme attendu. Ce que vous avez écrit est encore là.',
   required: 'nécessaire',
   numberExpected: 'Il faut un nombre ici, en {unit}.',
   degrees: '{value} °C',
   humidity: '{value} % d’humidité',
   centimetres: '{value} cm',
   kilograms: '{value} kg',
-  litres: '{value} l',
+  litres: '{value} L',
   hours: '{value} h',
   days: '{value, plural, one {# jour} other {# jours}}',
   unknown: 'pas connu',
@@ -39,5 +42,6 @@ export const parts = {
   kept: 'Le service ne répond pas. Ceci est gardé sur l’appareil et sera envoyé quand il répondra, une seule fois.',
   close: 'Fermer',
   back: 'Retour',
+  leaveIt: 'Non, laisser',
   more: 'Montrer plus',
 } as const;

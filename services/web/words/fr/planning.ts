@@ -75,15 +75,15 @@ export const planning = {
   sandAmount:
     '{volume} : {buckets, plural, one {# seau} other {# seaux}} de {bucket}, {mass} ({each} par seau)',
   digging: 'À creuser',
-  diggingAmount: '{volume} dans le sol ; le tas à côté fera {low} à {high} l',
+  diggingAmount: '{volume} dans le sol ; le tas à côté fera {low} à {high} L',
   noDigging: 'Rien. La caisse est sous un toit, à l’ombre.',
   roof: 'Toit',
   roofAmount: 'Couvre {length} sur {width} cm, le faîte à {ridge} cm de haut ; {thatch} m² de chaume',
   warmthTitle: 'Quelle chaleur il y aura',
   warmthPit:
-    'Le milieu d’un silo sain est de {low} à {high} °C au-dessus de son sol à {ground} °C, environ {mid}. Le temps qu’il fait s’y ajoute.',
+    'Le milieu d’un silo sain est de {low} à {high} °C au-dessus de son sol à {ground} °C, environ {mid} °C. Le temps qu’il fait s’y ajoute.',
   warmthBox:
-    'Le milieu d’un silo sain est de {low} à {high} °C au-dessus de l’air autour à {ground} °C, environ {mid}. Le temps qu’il fait s’y ajoute.',
+    'Le milieu d’un silo sain est de {low} à {high} °C au-dessus de l’air autour à {ground} °C, environ {mid} °C. Le temps qu’il fait s’y ajoute.',
   warmthNone:
     'Au plus haut de ce que l’on sait des patates et du sable, il ne trouverait pas de repos et chaufferait toujours plus.',
   probesTitle: 'Où mettre les sondes',

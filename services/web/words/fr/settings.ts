@@ -37,6 +37,8 @@ export const settings = {
   siteName: 'Nom du lieu',
   zone: 'Fuseau horaire',
   zoneHint: 'Il sert à compter les matins et les heures de silence, et à montrer les heures.',
+  zonesLikely: 'Les plus probables',
+  zonesOther: 'Toutes les autres, par nom',
   by: 'Votre nom',
   byHint: 'Il est gardé à côté du changement. Personne ne le vérifie.',
   byMissing: 'Dites qui change cela : un nom que les autres connaissent.',
@@ -137,6 +139,9 @@ export const settings = {
   place: 'Où elle est',
   placeElsewhere: 'La mettre ailleurs, ou corriger sa place',
   placeSend: 'Enregistrer sa place',
+  outSend: 'La sortir',
+  outSure:
+    'La sonde {probe} est sortie : dès lors rien de ce qu’elle envoie n’est pris pour le sable de ce site, et personne n’est prévenu si elle se tait. Ce qu’elle a mesuré reste. La sortir ?',
   where: 'Où est-elle maintenant',
   whereBed: 'Dans un silo',
   whereShade: 'À l’ombre dehors, à l’abri du soleil et de la pluie',

@@ -16,7 +16,7 @@ export const app = {
   broken: 'Wani abu ya lalace: {what}. Abin da ka rubuta ka aika yana nan. A sake buɗe shafin.',
   loadAgain: 'Sake buɗewa',
   noNetwork: 'Ba a ji daga sabis ba tun {since}. Abin da kake gani shi aka gani na ƙarshe a na’urar nan.',
-  noNetworkEver: 'Sabis ba ya amsawa. Abin da kake gani shi aka gani na ƙarshe a na’urar nan.',
+  noNetworkEver: 'Sabis ba ya amsawa. Ana nuna abin da na’urar nan ta gani a baya; saura babu sai ya amsa.',
   waiting:
     '{count, plural, one {Rubutu ɗaya na jira} other {Rubutu # na jira}} a na’urar nan, za a aika in sabis ya amsa.',
   refused:

@@ -19,6 +19,8 @@ export const beds = {
   writeFilling: 'Rubuta abin da ke shiga',
   openBench: 'Zuwa daidaitawa',
   openSettings: 'Zuwa saituna',
+  oneVisit: 'Zuwa ɗaya zuwa {bed} don duk waɗannan:',
+  alsoThere: 'A wannan zuwan:',
   all: 'Rumbunan',
   standsSince: 'tun {since}',
   warmest: 'Mafi zafi fiye da lafiyayye',
@@ -43,6 +45,8 @@ export const beds = {
     'A bayyana tasha da rumbu na farko a saituna, ko a tsara rumbu kafin a tona. Ana ajiye awon ma’aunai kafin nan.',
   addBed: 'Bayyana rumbu',
   planBed: 'Tsara rumbu',
+  nothingSeen:
+    'Na’urar nan ba ta ga rumbunan ba tukuna, kuma sabis ba ya amsawa. Kai ta inda ake samun sabis. Dubawar da ka rubuta kafin nan ana ajiye ta a nan a aika daga baya.',
   cameUp: 'Sabo: {text}',
   cameUpMany:
     '{count, plural, one {Sabon abu ɗaya na buƙatar} other {Sababbin abubuwa # na buƙatar}} mutum. Na farko: {text}',

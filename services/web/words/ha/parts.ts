@@ -11,9 +11,11 @@ export const parts = {
   sending: 'Ana aikawa …',
   tryAgain: 'Sake gwadawa',
   notThere: 'Ba a taɓa ganin wannan a na’urar nan ba, kuma sabis ba ya amsawa.',
+  noAnswer: 'Sabis ba ya amsawa. Abin da ka rubuta yana nan: sake aikawa idan ya amsa.',
   seenAgo: 'Kamar yadda aka gani {ago}',
   refusedTitle: 'Ba a karɓa ba',
-  somethingWrong: 'Akwai abin da ba daidai ba. Abin da ka rubuta yana nan.',
+  somethingWrong:
+    '{count, plural, one {Wuri ɗaya ba daidai ba ne} other {Wurare # ba daidai ba ne}}. Abin da ka rubuta yana nan.',
   required: 'ana buƙata',
   numberExpected: 'Ana buƙatar lamba a nan, da {unit}.',
   degrees: '{value} °C',
@@ -39,5 +41,6 @@ export const parts = {
   kept: 'Sabis ba ya amsawa. An ajiye wannan a na’ura, za a aika sau ɗaya in ya amsa.',
   close: 'Rufe',
   back: 'Koma',
+  leaveIt: 'A’a, bari',
   more: 'Nuna ƙari',
 } as const;

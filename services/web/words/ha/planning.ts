@@ -82,9 +82,9 @@ export const planning = {
   roofAmount: 'Ya rufe cm {length} da {width}, tsininsa cm {ridge} daga ƙasa; ciyawar rufi m² {thatch}',
   warmthTitle: 'Zafin da zai yi',
   warmthPit:
-    'Tsakiyar lafiyayyen rumbu ta fi ƙasarsa ta {ground} °C zafi da {low} zuwa {high} °C, kusan {mid}. Yanayi zai ƙara nasa.',
+    'Tsakiyar lafiyayyen rumbu ta fi ƙasarsa ta {ground} °C zafi da {low} zuwa {high} °C, kusan {mid} °C. Yanayi zai ƙara nasa.',
   warmthBox:
-    'Tsakiyar lafiyayyen rumbu ta fi iskar kewayenta ta {ground} °C zafi da {low} zuwa {high} °C, kusan {mid}. Yanayi zai ƙara nasa.',
+    'Tsakiyar lafiyayyen rumbu ta fi iskar kewayenta ta {ground} °C zafi da {low} zuwa {high} °C, kusan {mid} °C. Yanayi zai ƙara nasa.',
   warmthNone: 'A ƙarshen iyakar abin da aka sani na dankali da yashi, ba zai natsu ba: zai yi ta ƙara zafi.',
   probesTitle: 'Inda za a sa ma’aunai',
   placing: 'Ana neman wurare mafi kyau na ma’aunai. Zai ɗauki daƙiƙoƙi; sauran tsarin ya riga ya fito.',

@@ -37,6 +37,8 @@ export const settings = {
   siteName: 'Sunan tasha',
   zone: 'Yankin lokaci',
   zoneHint: 'Da shi ake lissafin safiya da lokacin shiru, ake kuma nuna lokaci.',
+  zonesLikely: 'Masu yiwuwa',
+  zonesOther: 'Duk sauran, bisa suna',
   by: 'Sunanka',
   byHint: 'Ana ajiye shi gefen sauyin. Babu mai bincika shi.',
   byMissing: 'Faɗi wane ne ke sauya wannan: suna da wasu suka sani.',
@@ -131,6 +133,9 @@ export const settings = {
   place: 'Inda yake',
   placeElsewhere: 'Kai shi wani wuri, ko gyara wurinsa',
   placeSend: 'Ajiye wurinsa',
+  outSend: 'Cire shi',
+  outSure:
+    'An cire ma’auni {probe}: daga lokacin ba a ɗaukar abin da yake aikawa a matsayin yashin wurin nan, kuma ba a gaya wa kowa idan ya yi shiru. Abin da ya auna yana nan. A cire shi?',
   where: 'Ina yake yanzu',
   whereBed: 'A rumbu',
   whereShade: 'A inuwar waje, ba rana ba ruwan sama',

@@ -16,7 +16,8 @@ export const app = {
   broken: 'China chake chalakwika: {what}. Zimene munalemba ndi kutumiza zasungidwa. Tsegulaninso tsamba.',
   loadAgain: 'Tsegulaninso',
   noNetwork: 'Sevisi sinayankhe kuyambira {since}. Mukuona zimene zinaonedwa komaliza pa chipangizo ichi.',
-  noNetworkEver: 'Sevisi sikuyankha. Mukuona zimene zinaonedwa komaliza pa chipangizo ichi.',
+  noNetworkEver:
+    'Sevisi sikuyankha. Zimene chipangizochi chinaona kale zikuonetsedwa; zina zikusowa mpaka itayankha.',
   waiting:
     '{count, plural, one {Cholembedwa chimodzi chikudikira} other {Zolembedwa # zikudikira}} pa chipangizo ichi. Zidzatumizidwa sevisi ikayankha.',
   refused:

@@ -19,6 +19,8 @@ export const beds = {
   writeFilling: 'Lembani zimene zikulowa',
   openBench: 'Ku koyesera',
   openSettings: 'Ku zokonza',
+  oneVisit: 'Ulendo umodzi wopita ku {bed} pa zonsezi:',
+  alsoThere: 'Pa ulendo womwewo:',
   all: 'Nkhokwe zonse',
   standsSince: 'kuyambira {since}',
   warmest: 'Potentha kwambiri kuposa nkhokwe yabwino',
@@ -43,6 +45,8 @@ export const beds = {
     'Fotokozani malo anu ndi nkhokwe yoyamba mu zokonza, kapena konzerani nkhokwe musanakumbe. Miyeso ya zoyezera imasungidwa pakadali pano.',
   addBed: 'Fotokozani nkhokwe',
   planBed: 'Konzerani nkhokwe',
+  nothingSeen:
+    'Chipangizochi sichinaonebe nkhokwe, ndipo sevisi sikuyankha. Pitani nacho komwe sevisi imapezeka. Zimene mungalembe pakadali pano zimasungidwa pano ndi kutumizidwa pamenepo.',
   cameUp: 'Chatsopano: {text}',
   cameUpMany:
     '{count, plural, one {Chatsopano chimodzi chikufuna} other {Zatsopano # zikufuna}} munthu. Choyamba: {text}',

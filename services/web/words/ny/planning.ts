@@ -75,15 +75,15 @@ export const planning = {
   sandAmount:
     '{volume}: {buckets, plural, one {ndowa imodzi} other {ndowa #}} za {bucket}, {mass} ({each} pa ndowa)',
   digging: 'Kukumba',
-  diggingAmount: '{volume} m’nthaka; mulu wa pambali udzakhala {low} mpaka {high} l',
+  diggingAmount: '{volume} m’nthaka; mulu wa pambali udzakhala {low} mpaka {high} L',
   noDigging: 'Palibe. Bokosi limakhala pansi pa denga, pamthunzi.',
   roof: 'Denga',
   roofAmount: 'Limaphimba {length} ndi {width} cm, nsonga yake {ridge} cm m’mwamba; udzu {thatch} m²',
   warmthTitle: 'Kudzatentha bwanji',
   warmthPit:
-    'Pakati pa nkhokwe yabwino pamakhala potentha {low} mpaka {high} °C kuposa nthaka yake ya {ground} °C, pafupifupi {mid}. Nyengo ya kunja imawonjezera.',
+    'Pakati pa nkhokwe yabwino pamakhala potentha {low} mpaka {high} °C kuposa nthaka yake ya {ground} °C, pafupifupi {mid} °C. Nyengo ya kunja imawonjezera.',
   warmthBox:
-    'Pakati pa nkhokwe yabwino pamakhala potentha {low} mpaka {high} °C kuposa mpweya woizungulira wa {ground} °C, pafupifupi {mid}. Nyengo ya kunja imawonjezera.',
+    'Pakati pa nkhokwe yabwino pamakhala potentha {low} mpaka {high} °C kuposa mpweya woizungulira wa {ground} °C, pafupifupi {mid} °C. Nyengo ya kunja imawonjezera.',
   warmthNone:
     'Pa malire apamwamba a zodziwika za mbatata ndi mchenga sikungakhazikike, ndipo idzangotenthabe.',
   probesTitle: 'Malo a zoyezera',

@@ -38,6 +38,8 @@ export const settings = {
   siteName: 'Dzina la malo',
   zone: 'Nthawi ya dera',
   zoneHint: 'M’mawa ndi maola achete zimawerengedwa ndi iyi, ndipo nthawi zimaonetsedwa nayo.',
+  zonesLikely: 'Zotheka kwambiri',
+  zonesOther: 'Zina zonse, mwa maina',
   by: 'Dzina lanu',
   byHint: 'Limasungidwa pambali pa kusintha. Palibe amene amalitsimikizira.',
   byMissing: 'Nenani amene akusintha: dzina limene ena akulidziwa.',
@@ -135,6 +137,9 @@ export const settings = {
   place: 'Pamene chili',
   placeElsewhere: 'Pititsani kwina, kapena konzani malo ake',
   placeSend: 'Sungani malo ake',
+  outSend: 'Chichotseni',
+  outSure:
+    'Choyezera {probe} chikuchotsedwa: kuyambira pamenepo zimene chitumiza siziwerengedwa ngati mchenga wa malo ano, ndipo palibe amene adzauzidwa chikakhala chete. Zimene chinayeza zikhalapobe. Chichotsedwe?',
   where: 'Chili kuti tsopano',
   whereBed: 'Mu nkhokwe',
   whereShade: 'Pamthunzi panja, popanda dzuwa ndi mvula',

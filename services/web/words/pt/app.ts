@@ -16,7 +16,8 @@ export const app = {
   broken: 'Alguma coisa falhou: {what}. O que anotou e enviou está guardado. Carregue a página outra vez.',
   loadAgain: 'Carregar outra vez',
   noNetwork: 'O serviço não responde desde: {since}. Está a ver o que este aparelho viu por último.',
-  noNetworkEver: 'O serviço não responde. Está a ver o que este aparelho viu por último.',
+  noNetworkEver:
+    'O serviço não responde. Mostra-se o que este aparelho já viu; o resto falta até ele responder.',
   waiting:
     '{count, plural, one {# ficha espera neste aparelho e será enviada} other {# fichas esperam neste aparelho e serão enviadas}} quando o serviço responder.',
   refused:

@@ -19,6 +19,8 @@ export const beds = {
   writeFilling: 'Anotar o que entra',
   openBench: 'Ir para a bancada',
   openSettings: 'Ir para os ajustes',
+  oneVisit: 'Uma só visita a {bed} para tudo isto:',
+  alsoThere: 'Na mesma visita:',
   all: 'Os silos',
   standsSince: 'desde: {since}',
   warmest: 'Mais acima de um silo em bom estado',
@@ -43,6 +45,8 @@ export const beds = {
     'Descreva o seu local e o primeiro silo nos ajustes, ou planeie um silo antes de cavar. Entretanto as medidas das sondas são guardadas.',
   addBed: 'Descrever um silo',
   planBed: 'Planear um silo',
+  nothingSeen:
+    'Este aparelho ainda não viu os silos, e o serviço não responde. Leve-o para onde se possa chegar ao serviço. As verificações que anotar entretanto ficam aqui guardadas e são enviadas depois.',
   cameUp: 'Novo: {text}',
   cameUpMany:
     '{count, plural, one {# coisa nova precisa} other {# coisas novas precisam}} de alguém. A primeira: {text}',

@@ -72,15 +72,15 @@ export const planning = {
   sandAmount:
     '{volume}: {buckets, plural, one {# balde} other {# baldes}} de {bucket}, {mass} ({each} por balde)',
   digging: 'A cavar',
-  diggingAmount: '{volume} no chão; o monte ao lado terá {low} a {high} l',
+  diggingAmount: '{volume} no chão; o monte ao lado terá {low} a {high} L',
   noDigging: 'Nada. A caixa fica debaixo de telhado, à sombra.',
   roof: 'Telhado',
   roofAmount: 'Cobre {length} por {width} cm, com o cume a {ridge} cm de altura; {thatch} m² de capim',
   warmthTitle: 'Quanto calor vai ter',
   warmthPit:
-    'O meio de um silo em bom estado fica {low} a {high} °C acima do chão a {ground} °C, cerca de {mid}. O tempo que faz soma-se a isto.',
+    'O meio de um silo em bom estado fica {low} a {high} °C acima do chão a {ground} °C, cerca de {mid} °C. O tempo que faz soma-se a isto.',
   warmthBox:
-    'O meio de um silo em bom estado fica {low} a {high} °C acima do ar à volta a {ground} °C, cerca de {mid}. O tempo que faz soma-se a isto.',
+    'O meio de um silo em bom estado fica {low} a {high} °C acima do ar à volta a {ground} °C, cerca de {mid} °C. O tempo que faz soma-se a isto.',
   warmthNone: 'No mais alto do que se sabe de batatas e areia, não acharia descanso e aqueceria sempre mais.',
   probesTitle: 'Onde pôr as sondas',
   placing:

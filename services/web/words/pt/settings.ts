@@ -37,6 +37,8 @@ export const settings = {
   siteName: 'Nome do local',
   zone: 'Fuso horário',
   zoneHint: 'Por ele se contam as manhãs e as horas de silêncio, e se mostram as horas.',
+  zonesLikely: 'As mais prováveis',
+  zonesOther: 'Todas as outras, por nome',
   by: 'O seu nome',
   byHint: 'Fica guardado junto da mudança. Ninguém o confirma.',
   byMissing: 'Diga quem muda isto: um nome que os outros conhecem.',
@@ -136,6 +138,9 @@ export const settings = {
   place: 'Onde está',
   placeElsewhere: 'Pôr noutro lugar, ou corrigir o lugar',
   placeSend: 'Guardar o lugar',
+  outSend: 'Tirá-la',
+  outSure:
+    'A sonda {probe} é tirada: a partir daí nada do que envia é tido por areia deste lugar, e ninguém é avisado se ela se calar. O que mediu fica. Tirá-la?',
   where: 'Onde está agora',
   whereBed: 'Num silo',
   whereShade: 'À sombra lá fora, sem sol nem chuva',

@@ -16,7 +16,8 @@ export const app = {
   broken: 'Kuna kitu kiliharibika: {what}. Ulichoandika na kutuma kimehifadhiwa. Fungua ukurasa tena.',
   loadAgain: 'Fungua tena',
   noNetwork: 'Huduma haijajibu tangu {since}. Unachoona ni kile kilichoonekana mwisho kwenye kifaa hiki.',
-  noNetworkEver: 'Huduma haijibu. Unachoona ni kile kilichoonekana mwisho kwenye kifaa hiki.',
+  noNetworkEver:
+    'Huduma haijibu. Kinaonyeshwa kilichoonekana awali kwenye kifaa hiki; mengine hayapo hadi itakapojibu.',
   waiting:
     '{count, plural, one {Rekodi moja inasubiri} other {Rekodi # zinasubiri}} kwenye kifaa hiki na zitatumwa huduma ikijibu.',
   refused:

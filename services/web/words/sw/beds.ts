@@ -19,6 +19,8 @@ export const beds = {
   writeFilling: 'Andika kinachoingia',
   openBench: 'Nenda kwenye uhakiki',
   openSettings: 'Nenda kwenye mipangilio',
+  oneVisit: 'Safari moja kwenda {bed} kwa haya yote:',
+  alsoThere: 'Kwenye safari hiyohiyo:',
   all: 'Hifadhi zote',
   standsSince: 'tangu {since}',
   warmest: 'Joto zaidi kuliko inavyotakiwa',
@@ -43,6 +45,8 @@ export const beds = {
     'Eleza kituo chako na hifadhi ya kwanza kwenye mipangilio, au panga hifadhi kabla ya kuchimba. Thamani za vipimo zinahifadhiwa.',
   addBed: 'Eleza hifadhi',
   planBed: 'Panga hifadhi',
+  nothingSeen:
+    'Kifaa hiki bado hakijaona hifadhi, na huduma haijibu. Kipeleke mahali huduma inapopatikana. Ukaguzi unaouandika kwa sasa unawekwa hapa na kutumwa baadaye.',
   cameUp: 'Jipya: {text}',
   cameUpMany:
     '{count, plural, one {Jambo jipya moja linahitaji} other {Mambo mapya # yanahitaji}} mtu. La kwanza: {text}',

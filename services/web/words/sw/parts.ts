@@ -11,9 +11,10 @@ export const parts = {
   sending: 'Inatuma …',
   tryAgain: 'Jaribu tena',
   notThere: 'Hakuna kilichoonekana bado kwenye kifaa hiki, na huduma haijibu.',
+  noAnswer: 'Huduma haijibu. Ulichoandika bado kipo: kitume tena itakapojibu.',
   seenAgo: 'Kama ilivyoonekana {ago}',
   refusedTitle: 'Haikupokelewa',
-  somethingWrong: 'Kuna kitu kisicho sawa. Ulichoandika bado kipo.',
+  somethingWrong: '{count, plural, one {Sehemu moja si} other {Sehemu # si}} sahihi. Ulichoandika bado kipo.',
   required: 'inahitajika',
   numberExpected: 'Hapa inahitajika namba, kwa {unit}.',
   degrees: '{value} °C',
@@ -39,5 +40,6 @@ export const parts = {
   kept: 'Huduma haijibu. Hii imehifadhiwa kwenye kifaa na itatumwa mara moja huduma ikijibu.',
   close: 'Funga',
   back: 'Rudi',
+  leaveIt: 'Hapana, acha',
   more: 'Onyesha zaidi',
 } as const;

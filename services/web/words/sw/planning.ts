@@ -81,9 +81,9 @@ export const planning = {
     'Linafunika cm {length} kwa {width}, kilele chake kimo cha cm {ridge}; nyasi za kuezeka m² {thatch}',
   warmthTitle: 'Itakuwa na joto kiasi gani',
   warmthPit:
-    'Katikati ya hifadhi salama huwa na joto la {low} hadi {high} °C zaidi ya ardhi yake ya {ground} °C, kama {mid}. Hali ya hewa huongezea.',
+    'Katikati ya hifadhi salama huwa na joto la {low} hadi {high} °C zaidi ya ardhi yake ya {ground} °C, kama {mid} °C. Hali ya hewa huongezea.',
   warmthBox:
-    'Katikati ya hifadhi salama huwa na joto la {low} hadi {high} °C zaidi ya hewa inayoizunguka ya {ground} °C, kama {mid}. Hali ya hewa huongezea.',
+    'Katikati ya hifadhi salama huwa na joto la {low} hadi {high} °C zaidi ya hewa inayoizunguka ya {ground} °C, kama {mid} °C. Hali ya hewa huongezea.',
   warmthNone:
     'Kwa kiwango cha juu kinachojulikana cha viazi na mchanga haingetulia: ingeendelea kujipasha joto.',
   probesTitle: 'Vipimo viwekwe wapi',

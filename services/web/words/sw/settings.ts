@@ -36,6 +36,8 @@ export const settings = {
   siteName: 'Jina la kituo',
   zone: 'Saa za eneo',
   zoneHint: 'Kwa hizi asubuhi na saa za kimya hukokotolewa, na wakati huonyeshwa.',
+  zonesLikely: 'Zinazoelekea',
+  zonesOther: 'Nyingine zote, kwa majina',
   by: 'Jina lako',
   byHint: 'Linawekwa kando ya badiliko. Hakuna anayelithibitisha.',
   byMissing: 'Sema nani anabadilisha hili: jina ambalo wengine wanalijua.',
@@ -131,6 +133,9 @@ export const settings = {
   place: 'Kiko wapi',
   placeElsewhere: 'Kihamishe, au rekebisha mahali pake',
   placeSend: 'Weka mahali pake',
+  outSend: 'Kitoe',
+  outSure:
+    'Kipimo {probe} kinatolewa: kuanzia hapo hakuna kinachotuma kitakachohesabiwa kuwa mchanga wa mahali hapa, na hakuna atakayeambiwa kikinyamaza. Kilichopimwa kinabaki. Kitolewe?',
   where: 'Kiko wapi sasa',
   whereBed: 'Ndani ya hifadhi',
   whereShade: 'Kivulini nje, bila jua wala mvua',
