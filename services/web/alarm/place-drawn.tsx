@@ -114,7 +114,7 @@ function namesPlaced(
   const labels = placeLabels(
     probes.map(({ id, at: [x, y] }) => ({
       ...{ x, y, half: DOT_cm },
-      ...{ width: 0.62 * LETTER_cm * id.length, height: LETTER_cm },
+      ...{ width: 0.62 * LETTER_cm * (id.length + 1), height: LETTER_cm },
     })),
     within,
     cross,

@@ -39,6 +39,7 @@ export function Cut(parts: CutParts) {
             class="drawing"
             width={frame.width}
             height={frame.height}
+            viewBox={`0 0 ${frame.width} ${frame.height}`}
             role="img"
             aria-label={say('bed.drawing', { what: say(`bed.${name}`) })}
           >

@@ -15,6 +15,7 @@ import './drawing.css';
 import { frameOf, scaleFor } from './frame.js';
 import { Patterns } from './ground-drawn.js';
 import { ExcessLegend } from './legend.js';
+import './print.css';
 import { buttonId, TOLD } from './probe-buttons.js';
 import { ProbeOpen } from './probe-open.js';
 import { ProbeTable } from './probe-table.js';

@@ -16,6 +16,7 @@ import { Origin } from './origin.js';
 import { Plots } from './plots.js';
 import { Progress } from './progress.js';
 import { Reading } from './reading.js';
+import './print.css';
 import './series.css';
 import { Summary } from './summary.js';
 import { FlaggedList, ValuesTable } from './values-table.js';
