@@ -8,17 +8,18 @@ import {
   SIZES,
   type Size,
   seasonToRead,
-  servedSeason,
 } from './support/page.js';
 import { wetTheBox } from './support/publish.js';
+import { sharedSeason } from './support/shared.js';
 
+const season = sharedSeason();
 const sizes = Object.keys(SIZES) as Size[];
 const today = (page: Page) => page.getByRole('region', { name: 'Today' });
 const card = (page: Page, name: string) =>
   page.getByRole('region', { name: 'The beds' }).getByRole('listitem').filter({ hasText: name }).first();
 
 test('what needs somebody comes first, then how each bed stands; what comes up is told while the page is open', async () => {
-  const served = await servedSeason();
+  const served = await season();
   const opened = await Promise.all(
     sizes.map(async (size) => ({ size, ...(await openPage(served.http, size)) })),
   );
@@ -58,9 +59,9 @@ test('what needs somebody comes first, then how each bed stands; what comes up i
 });
 
 test('each thing leads to the form that it asks for, and what is put off says by whom', async () => {
-  const { http } = await servedSeason();
+  const { http } = await season();
   const { page } = await openPage(http, 'phone');
-  await today(page).getByText('Nobody has it in hand yet.').waitFor();
+  await today(page).getByText('Nobody has it in hand yet.').first().waitFor();
   const [{ id }] = (await (await fetch(`${http}/api/alarms?bed=pit-a&state=unacknowledged`)).json()).filter(
     ({ action }: { action: string }) => action === 'unpack',
   );

@@ -8,6 +8,7 @@ import {
   SIZES_TRIED,
   servedSeason,
 } from './support/page.js';
+import { sharedSeason } from './support/shared.js';
 
 /** Pit C is 120 cm long, 60 cm wide and 50 cm deep; its lower step reaches from 25 to 95 cm. */
 async function tap(page: Page, drawing: RegExp, across: number, down: number): Promise<void> {
@@ -23,6 +24,9 @@ async function tap(page: Page, drawing: RegExp, across: number, down: number): P
   );
   await page.mouse.click(place.x, place.y);
 }
+
+/** Pit C is filled in it once, and what went into box B mended. */
+const season = sharedSeason();
 
 const placeOf = (page: Page, probe: string) => page.getByRole('group', { name: `Place of ${probe}` });
 
@@ -95,7 +99,7 @@ describe.each(SIZES_TRIED)('filling a bed on a %s', (size) => {
 });
 
 test('a filling of weeks ago says whether its probes lie as said, and is mended by another', async () => {
-  const { http } = await servedSeason();
+  const { http } = await season();
   const { page, complaints } = await openPage(`${http}/jobs/fill/box-b`, 'phone');
   await page.getByText(/p11: (as deep as said|cannot be told|shallower|deeper)/).waitFor();
   await page.getByText('250 in 2 courses').waitFor();
@@ -113,7 +117,7 @@ test('a filling of weeks ago says whether its probes lie as said, and is mended 
 });
 
 test('a filling that was written down out of reach is sent once the service is back, once', async () => {
-  const { http } = await servedSeason();
+  const { http } = await season();
   const { page, context } = await openPage(`${http}/jobs/fill/pit-c`, 'phone');
   await page
     .getByRole('group', { name: 'Course 1, the lowest' })

@@ -5,7 +5,7 @@ import { createServer } from 'node:http';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { expect, onTestFinished, test } from 'vitest';
-import { openPage, servedSeason } from './support/page.js';
+import { openPage, seasonToRead } from './support/page.js';
 
 const BUILT = new URL('../../.build/web', import.meta.url).pathname;
 const WRITTEN = new URL('../../.screenshots', import.meta.url).pathname;
@@ -58,7 +58,7 @@ async function bareServer(): Promise<string> {
 }
 
 test('a first visit stays within its budget', async () => {
-  const { http } = await servedSeason();
+  const { http } = seasonToRead();
   const bare = await slowVisit((await openPage('about:blank', 'phone')).page, await bareServer(), 'Bare');
   const visit = await slowVisit(
     (await openPage('about:blank', 'phone')).page,

@@ -8,15 +8,19 @@ import {
   SIZES_TRIED,
   servedSeason,
 } from './support/page.js';
+import { sharedSeason } from './support/shared.js';
 
 const TITLE = 'A look into Pit A';
+
+/** For looks that nobody else waits for; each is somebody's own. */
+const season = sharedSeason();
 const send = (page: Page) => page.getByRole('button', { name: 'Write it down' }).click();
 const alertSays = (page: Page, text: string | RegExp) =>
   page.getByRole('alert').filter({ hasText: text }).first().waitFor();
 
 /** Hands, nose and counts of somebody who opened the bed and found rot. */
-async function fillIn(page: Page): Promise<void> {
-  await page.getByLabel(/^I am/).fill('Wanja');
+async function fillIn(page: Page, by = 'Wanja'): Promise<void> {
+  await page.getByLabel(/^I am/).fill(by);
   await page.getByLabel('Yes, opened').check();
   await page.getByLabel('warmer').check();
   await page.getByLabel('rotten', { exact: true }).check();
@@ -40,9 +44,9 @@ interface Kept {
   readonly photos?: readonly string[];
 }
 
-const kept = async (http: string): Promise<Kept[]> =>
+const kept = async (http: string, who = 'Wanja'): Promise<Kept[]> =>
   ((await (await fetch(`${http}/api/beds/pit-a/inspections`)).json()) as Kept[]).filter(
-    ({ by }) => by === 'Wanja',
+    ({ by }) => by === who,
   );
 
 async function photosOf(http: string, id: string): Promise<{ name: string; size_bytes: number }[]> {
@@ -98,16 +102,16 @@ describe.each(SIZES_TRIED)('a look on a %s', (size) => {
   });
 
   test('without a network it waits with its pictures, and is sent once when the network is back', async () => {
-    const { http } = await servedSeason();
+    const { http } = await season();
     const { page, context } = await openPage(`${http}/jobs/inspect/pit-a`, size);
     await page.getByRole('heading', { name: TITLE }).waitFor();
     await context.setOffline(true);
-    await fillIn(page);
+    await fillIn(page, `Rehema on a ${size}`);
     await takePicture(page);
     await send(page);
     await page.getByRole('status').filter({ hasText: 'Kept on this device' }).waitFor();
     await page.getByText('One picture waits to be sent.').waitFor();
-    expect(await kept(http)).toEqual([]);
+    expect(await kept(http, `Rehema on a ${size}`)).toEqual([]);
     await page.getByRole('link', { name: 'Look at what waits' }).first().click();
     await page.getByText('Waits to be sent', { exact: true }).waitFor();
     await page.getByText('Goes after the record that it belongs to').waitFor();
@@ -118,21 +122,21 @@ describe.each(SIZES_TRIED)('a look on a %s', (size) => {
     await page.getByText('Nothing waits').waitFor();
     await page.reload();
     await page.getByText('Nothing waits').waitFor();
-    const looks = await kept(http);
+    const looks = await kept(http, `Rehema on a ${size}`);
     expect(looks).toMatchObject([{ photos: ['1.jpg'] }]);
     expect((await photosOf(http, looks[0]?.id ?? '')).map(({ name }) => name)).toEqual(['1.jpg']);
   });
 });
 
 test('what the service refuses later is shown with the reason, mended and sent; what is typed outlives the page', async () => {
-  const { http } = await servedSeason();
+  const { http } = await season();
   const { page, context } = await openPage(`${http}/jobs/inspect/pit-a`, 'phone');
   await page.getByRole('heading', { name: TITLE }).waitFor();
   await page.getByLabel('Anything else').fill('Two at the far end.');
   await page.reload();
   await page.getByRole('heading', { name: TITLE }).waitFor();
   expect(await page.getByLabel('Anything else').inputValue()).toBe('Two at the far end.');
-  await fillIn(page);
+  await fillIn(page, 'Joseph');
   const now = await page.getByLabel(/^When you looked/).inputValue();
   await page.getByLabel(/^When you looked/).fill(`2099${now.slice(4)}`);
   await takePicture(page);
@@ -153,17 +157,17 @@ test('what the service refuses later is shown with the reason, mended and sent; 
   await page.getByRole('status').filter({ hasText: 'Written down' }).waitFor();
   await page.goto(`${http}/jobs/waiting`);
   await page.getByText('Nothing waits').waitFor();
-  const looks = await kept(http);
+  const looks = await kept(http, 'Joseph');
   expect(looks).toHaveLength(1);
   expect(await photosOf(http, looks[0]?.id ?? '')).toHaveLength(1);
 });
 
 test('what waits is thrown away only when that is said twice', async () => {
-  const { http } = await servedSeason();
+  const { http } = await season();
   const { page, context } = await openPage(`${http}/jobs/inspect/pit-a`, 'phone');
   await page.getByRole('heading', { name: TITLE }).waitFor();
   await context.setOffline(true);
-  await fillIn(page);
+  await fillIn(page, 'Nobody');
   await send(page);
   await page.getByRole('link', { name: 'Look at what waits' }).first().click();
   await page.getByRole('button', { name: /^Throw it away/ }).click();
@@ -173,5 +177,5 @@ test('what waits is thrown away only when that is said twice', async () => {
   await page.getByRole('button', { name: 'Yes, throw it away' }).click();
   await page.getByText('Nothing waits').waitFor();
   await context.setOffline(false);
-  expect(await kept(http)).toEqual([]);
+  expect(await kept(http, 'Nobody')).toEqual([]);
 });

@@ -7,19 +7,24 @@ import {
   openPage,
   picture,
   SIZES_TRIED,
+  seasonToRead,
   servedSeason,
 } from './support/page.js';
 
 const beds = (page: Page) => page.getByRole('region', { name: 'The beds' });
 
 describe.each(SIZES_TRIED)('without the service on a %s', (size) => {
-  test('what was last seen is read with its age', async () => {
+  test('what was last seen is read with its age; a look is written there, and sent once when it is back', async () => {
     const served = await servedSeason();
-    const { page } = await openPage(`${served.http}/beds`, size);
+    const { page, context } = await openPage(`${served.http}/beds`, size);
     await beds(page).getByRole('link', { name: 'Pit A' }).waitFor();
     await page.getByText(/^Pit A: .*Open and unpack today/).waitFor();
     await untilKept(page);
+    const look = await context.newPage();
+    await look.goto(`${served.http}/jobs/inspect/pit-a`);
+    await look.getByRole('heading', { name: 'A look into Pit A' }).waitFor();
     expect(await served.service.stop()).toBe(0);
+
     await page.goto(`${served.http}/beds`);
     await page.getByText(/^No word from the service since .*\d\d:\d\d/).waitFor();
     await beds(page)
@@ -29,31 +34,24 @@ describe.each(SIZES_TRIED)('without the service on a %s', (size) => {
     await expectAccessible(page);
     await expectNoSidewaysScroll(page);
     await picture(page, `beds-away-${size}`);
-  });
 
-  test('a look is written at a page that was opened without it, and sent once when it is back', async () => {
-    const served = await servedSeason();
-    const { page } = await openPage(`${served.http}/jobs/inspect/pit-a`, size);
-    await page.getByRole('heading', { name: 'A look into Pit A' }).waitFor();
-    await untilKept(page);
-    expect(await served.service.stop()).toBe(0);
-    await page.reload();
-    await page.getByLabel(/^I am/).fill('Wanja');
-    await page.getByLabel('Yes, opened').check();
-    await page.getByLabel('rot', { exact: true }).check();
-    await page.getByRole('button', { name: 'Write it down' }).click();
-    await page.getByRole('status').filter({ hasText: 'Kept on this device' }).waitFor();
-    await page.reload();
-    await page.getByText(/^One record waits on this device/).waitFor();
+    await look.reload();
+    await look.getByLabel(/^I am/).fill('Wanja');
+    await look.getByLabel('Yes, opened').check();
+    await look.getByLabel('rot', { exact: true }).check();
+    await look.getByRole('button', { name: 'Write it down' }).click();
+    await look.getByRole('status').filter({ hasText: 'Kept on this device' }).waitFor();
+    await look.reload();
+    await look.getByText(/^One record waits on this device/).waitFor();
     const again = await servedSeason({ data: served.data, listen: new URL(served.http).host });
-    await page.getByText(/^One record waits/).waitFor({ state: 'detached' });
+    await look.getByText(/^One record waits/).waitFor({ state: 'detached' });
     const looks: { by: string }[] = await (await fetch(`${again.http}/api/beds/pit-a/inspections`)).json();
     expect(looks.filter(({ by }) => by === 'Wanja')).toHaveLength(1);
   });
 });
 
 test('answers of the service are not kept twice: the worker keeps the page alone', async () => {
-  const { http } = await servedSeason();
+  const { http } = seasonToRead();
   const { page } = await openPage(`${http}/beds`, 'phone');
   await page.getByRole('link', { name: 'Pit A' }).first().waitFor();
   await untilKept(page);

@@ -11,8 +11,8 @@ import {
   picture,
   type Served,
   SIZES_TRIED,
-  servedSeason,
 } from './support/page.js';
+import { sharedSeason } from './support/shared.js';
 
 const SITE = '/api/sites/ridge-station';
 
@@ -52,8 +52,10 @@ async function receiver(): Promise<string> {
 }
 
 describe.each(SIZES_TRIED)('settings on a %s', (size) => {
+  const season = sharedSeason();
+
   test('a bed is added, drawn as it is typed', async () => {
-    const { http } = await servedSeason();
+    const { http } = await season();
     const { page } = await openPage(`${http}/settings`, size);
     await follow(page, 'Beds of the site');
     await follow(page, 'Add a bed');
@@ -75,7 +77,7 @@ describe.each(SIZES_TRIED)('settings on a %s', (size) => {
   });
 
   test('an unknown probe is put into a bed by a tap, and another taken out', async () => {
-    const served = await servedSeason();
+    const served = await season();
     await unknownProbeSends(served, 'p77');
     const { page, complaints } = await openPage(`${served.http}/settings`, size);
     await page.getByText('One unknown probe sends readings.').waitFor();
@@ -106,13 +108,17 @@ describe.each(SIZES_TRIED)('settings on a %s', (size) => {
 
     await follow(page, 'p04');
     await page.getByLabel('Taken out: it stands nowhere').check();
-    await press(page, 'Save its place');
+    await press(page, 'Take it out');
+    await page.getByRole('alert').filter({ hasText: 'Probe p04 is taken out' }).waitFor();
+    await press(page, 'No, leave it');
+    await press(page, 'Take it out');
+    await page.getByRole('alert').getByRole('button', { name: 'Take it out' }).click();
     await page.getByText(/its warmth is learned anew from then on/).waitFor();
     expect(complaints.filter((text) => !/40[04]|422/.test(text))).toEqual([]);
   });
 
   test('a person is added, told by a test, and what somebody else changed is not written over', async () => {
-    const { http } = await servedSeason();
+    const { http } = await season();
     const { page } = await openPage(`${http}/settings/people`, size);
     await looksRight(page, `settings-people-${size}`);
     await follow(page, 'Add a person');
@@ -165,7 +171,7 @@ describe.each(SIZES_TRIED)('settings on a %s', (size) => {
   });
 
   test('a group is made, keeps a bed, and alarms of the site are passed on', async () => {
-    const { http } = await servedSeason();
+    const { http } = await season();
     const { page } = await openPage(`${http}/settings/groups/new`, size);
     await field(page, 'Name of the group (needed)').fill('Diggers');
     await page.getByLabel('Joseph', { exact: true }).check();
@@ -191,7 +197,7 @@ describe.each(SIZES_TRIED)('settings on a %s', (size) => {
   });
 
   test('a threshold is set and taken back; changes, access, language and look are there', async () => {
-    const { http } = await servedSeason();
+    const { http } = await season();
     const { page, complaints } = await openPage(`${http}/settings/thresholds?bed=pit-a`, size);
     await page.getByText('Damp', { exact: true }).click();
     await press(page, 'Set it otherwise: damp_check_RH');

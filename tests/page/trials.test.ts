@@ -9,11 +9,13 @@ import {
 } from './support/page.js';
 import { keepTrial, trialData } from './support/trial.js';
 
-test('trials: what came of one, its treatments beside each other, its beds', async () => {
+test('trials: that there is none, what came of one, its treatments beside each other, its beds', async () => {
   const { data, filledAt } = trialData();
   const { http } = await servedSeason({ data });
   const nothing = await openPage(`${http}/trials`, 'phone');
   await nothing.page.getByText(/^No trial is written down yet/).waitFor();
+  await nothing.page.goto(`${http}/trials/none`);
+  await nothing.page.getByText('no trial has the id "none"').waitFor();
   await keepTrial(http, filledAt);
   for (const size of SIZES_TRIED) {
     const { page, complaints } = await openPage(`${http}/jobs`, size);
@@ -54,11 +56,4 @@ test('trials: what came of one, its treatments beside each other, its beds', asy
     expect([file.status, file.headers.get('content-type')]).toEqual([200, 'application/pdf']);
     expect(complaints).toEqual([]);
   }
-});
-
-test('a trial that is none is refused in words', async () => {
-  const { data } = trialData();
-  const { http } = await servedSeason({ data });
-  const { page } = await openPage(`${http}/trials/none`, 'phone');
-  await page.getByText('no trial has the id "none"').waitFor();
 });

@@ -1,10 +1,10 @@
 import { expect, test } from 'vitest';
 import { untilKept } from './support/kept.js';
-import { expectAccessible, openPage, picture, servedSeason } from './support/page.js';
+import { expectAccessible, openPage, picture, seasonToRead } from './support/page.js';
 import { proxyTo } from './support/proxy.js';
 
 test('a newer version of the page is told, taken when somebody says so, and told no more', async () => {
-  const { http } = await servedSeason();
+  const { http } = seasonToRead();
   const { url, state } = await proxyTo(http);
   const { page } = await openPage(`${url}/beds`, 'phone');
   await page.getByRole('link', { name: 'Pit A' }).first().waitFor();
@@ -26,7 +26,7 @@ test('a newer version of the page is told, taken when somebody says so, and told
 });
 
 test('it can be kept as a program of its own', async () => {
-  const { http } = await servedSeason();
+  const { http } = seasonToRead();
   const { page, context } = await openPage(`${http}/beds`, 'phone');
   await untilKept(page);
   const devtools = await context.newCDPSession(page);

@@ -3,7 +3,8 @@ import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { longSeason } from '../support/long-season.js';
 import { countLongTasks, longTasks, runKnownTasks } from '../support/long-tasks.js';
-import { openPage, picture, SIZES_TRIED, servedSeason } from '../support/page.js';
+import { openPage, picture, SIZES_TRIED } from '../support/page.js';
+import { sharedByThese, sharedDirectory, sharedService } from '../support/shared.js';
 
 /**
  * Long tasks while the season is dragged through in 60 steps and zoomed, beside as many as 60 tasks of known work have
@@ -19,11 +20,13 @@ const QUESTIONS_MOST = 160;
 /** Characters of one answer, before compression: parsing one must not be a long task on a cheap phone. */
 const ANSWER_MOST = 400_000;
 
+const season = sharedByThese((undo) => sharedService(undo, { data: longSeason(sharedDirectory(undo)) }));
+
 const rested = (page: Page): Promise<void> =>
   page.waitForFunction(() => document.querySelector('.series-progress')?.textContent === '') as never;
 
 test.each(SIZES_TRIED)('a long season is moved through on a %s', async (size) => {
-  const { http } = await servedSeason({ data: longSeason() });
+  const { http } = await season();
   const { page } = await openPage(`${http}/beds/pit-l`, size);
   const answers: number[] = [];
   page.on('response', async (response) => {

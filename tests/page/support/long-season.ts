@@ -10,7 +10,6 @@ import { formatTime, HOUR_ms, MINUTE_ms } from '../../../services/core/model/tim
 import { sandWatch } from '../../../services/core/watch/sand-watch.js';
 import { Directory } from '../../../services/joining/directory.js';
 import { createRegistry, REGISTRY_SCHEMA } from '../../../services/registry/index.js';
-import { temporaryDirectory } from '../../support/open.js';
 
 export const LONG_SEASON = { days: 180, probes: 9, every_ms: 10 * MINUTE_ms } as const;
 
@@ -37,8 +36,7 @@ const siteFrom = (from: string) => ({
 });
 
 /** @returns the data folder, as it is after the last hour was judged */
-export function longSeason(): string {
-  const data = temporaryDirectory();
+export function longSeason(data: string): string {
   const database = openDatabase(data, [ARCHIVE_SCHEMA, REGISTRY_SCHEMA]);
   const archive = createArchive(database);
   const registry = createRegistry(database);

@@ -2,11 +2,12 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import mqtt from 'mqtt';
-import { expect, onTestFinished } from 'vitest';
-import { temporaryDirectory } from '../../support/open.js';
+import { expect } from 'vitest';
 import { run } from '../../support/processes.js';
-import { copyOfSeason, type Served, servedSeason } from './page.js';
+import type { Served } from './page.js';
+import { copyTo } from './reading.js';
 import { SEASON } from './season.js';
+import { sharedByThese, sharedDirectory, sharedService, type Undo } from './shared.js';
 
 const MINUTE_ms = 60_000;
 const CLOCK = new URL('../../support/shifted-clock.mjs', import.meta.url).href;
@@ -19,9 +20,13 @@ export interface Shelf extends Served {
   bath(values: Readonly<Record<string, number>>): Promise<void>;
 }
 
-export async function servedShelf(): Promise<Shelf> {
-  const folder = temporaryDirectory();
-  const data = copyOfSeason();
+/** One for the tests of a file. */
+export const sharedShelf = (): (() => Promise<Shelf>) => sharedByThese(begin);
+
+async function begin(undo: Undo): Promise<Shelf> {
+  const folder = sharedDirectory(undo);
+  const data = join(folder, 'data');
+  copyTo(data);
   const site = JSON.parse(readFileSync(join(SEASON, 'site.json'), 'utf8')) as { probes: object[] };
   const file = join(folder, 'site.json');
   writeFileSync(file, JSON.stringify({ ...site, probes: [...site.probes, { id: 'k01' }, { id: 'k02' }] }));
@@ -29,9 +34,9 @@ export async function servedShelf(): Promise<Shelf> {
   const clock = join(folder, 'clock');
   writeFileSync(clock, '0');
   const environment = { NODE_OPTIONS: `--import ${CLOCK}`, SANDLARDER_TEST_CLOCK: clock };
-  const served = await servedSeason({ data, environment });
+  const served = await sharedService(undo, { data, environment });
   const client = await mqtt.connectAsync(served.mqtt);
-  onTestFinished(() => client.endAsync(true));
+  undo(() => client.endAsync(true));
   let ahead_ms = 0;
   return {
     ...served,
