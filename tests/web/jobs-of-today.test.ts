@@ -23,7 +23,11 @@ describe('what waits at one bed', () => {
   });
 
   test('is done at the visit of today where there is one', () => {
-    const items = [item('today', 'a', 'rot'), item('next-visit', 'a', 'sprouts'), item('probe', 'a', 'fault')];
+    const items = [
+      item('today', 'a', 'rot'),
+      item('next-visit', 'a', 'sprouts'),
+      item('probe', 'a', 'fault'),
+    ];
     const [today, probe, ...others] = jobsOf(items);
     expect(today?.alsoThere.map(({ text }) => text)).toEqual(['sprouts']);
     expect(probe).toMatchObject({ when: 'probe', alsoThere: [] });
@@ -47,7 +51,13 @@ describe('what waits at one bed', () => {
 
 test('beds stand in the order of what is to be done at them, then by how they stand and their names', () => {
   const bed = (id: string, stands: 'unpack' | 'check' | 'sound') => ({ id, name: `Bed ${id}`, stands });
-  const beds = [bed('d', 'sound'), bed('c', 'sound'), bed('a', 'unpack'), bed('b', 'unpack'), bed('e', 'check')];
+  const beds = [
+    bed('d', 'sound'),
+    bed('c', 'sound'),
+    bed('a', 'unpack'),
+    bed('b', 'unpack'),
+    bed('e', 'check'),
+  ];
   const items = [item('today', 'b', 'rot'), item('today', 'a', 'water'), item('probe', 'd', 'fault')];
   expect(inOrder(beds, items, 'en').map(({ id }) => id)).toEqual(['b', 'a', 'd', 'e', 'c']);
 });

@@ -19,6 +19,7 @@ thead th, thead td { vertical-align: bottom; border-bottom: 1px solid #000; hyph
 .number { text-align: right; font-variant-numeric: tabular-nums; overflow-wrap: normal; }
 thead { display: table-header-group; }
 tr, figure { break-inside: avoid; }
+tbody tr:nth-child(-n + 2) { break-before: avoid; }
 figure { margin: 3mm 0; }
 svg { display: block; max-width: 100%; height: auto; }
 footer { margin-top: 6mm; margin-bottom: 6mm; }

@@ -32,8 +32,7 @@ function Drawing({ record, points }: Parts) {
   const shown = points.map(({ indicated }) => indicated);
   const margin = Math.max((Math.max(...shown) - Math.min(...shown)) * 0.06, 0.5);
   const [low, high] = [Math.min(...shown) - margin, Math.max(...shown) + margin];
-  const half =
-    1.15 * Math.max(uncertainty.expanded, ...points.map((one) => Math.abs(one.residual) + one.expanded));
+  const half = 1.15 * Math.max(uncertainty.expanded, ...fitted(points).map(reachOf));
   const x = (value: number): number =>
     FIELD.left + ((value - low) / (high - low)) * (FIELD.right - FIELD.left);
   const y = (value: number): number =>
@@ -65,19 +64,63 @@ function Drawing({ record, points }: Parts) {
       ))}
       {points.map((one) => (
         <g key={one.number} class="mark" data-kind={one.kind}>
-          <path
-            d={errorBar(x(one.indicated), y(one.residual + one.expanded), y(one.residual - one.expanded))}
-          />
-          <Mark at={[x(one.indicated), y(one.residual)]} kind={one.kind} />
-          <text x={x(one.indicated)} y={FIELD.bottom + 16} text-anchor="middle">
-            {bare(quantity, one.indicated)}
-          </text>
+          {reachOf(one) > half ? (
+            <OffScale at={x(one.indicated)} one={one} value={bare(quantity, one.residual)} />
+          ) : (
+            <>
+              <path
+                d={errorBar(x(one.indicated), y(one.residual + one.expanded), y(one.residual - one.expanded))}
+              />
+              <Mark at={[x(one.indicated), y(one.residual)]} kind={one.kind} />
+            </>
+          )}
         </g>
+      ))}
+      {apart(
+        points.map(({ indicated }) => indicated).sort((one, other) => one - other),
+        x,
+      ).map((value) => (
+        <text key={value} x={x(value)} y={FIELD.bottom + 16} text-anchor="middle">
+          {bare(quantity, value)}
+        </text>
       ))}
       <text x={(FIELD.left + FIELD.right) / 2} y={HEIGHT - 8} text-anchor="middle">
         {`${say('bench.indicated')}, ${unitOf(quantity)}`}
       </text>
     </svg>
+  );
+}
+
+/** What the scale is for: one that was left out may lie many times further off. */
+const fitted = (points: readonly Plotted[]): readonly Plotted[] =>
+  points.filter(({ kind }) => kind !== 'left-out');
+
+const reachOf = ({ residual, expanded }: Plotted): number => Math.abs(residual) + expanded;
+
+/** Between the middles of two numbers under the axis: more than a number is wide. */
+const NUMBER = 38;
+
+/** Those under which there is room for a number; the others stand in the table. */
+function apart(ascending: readonly number[], x: (value: number) => number): number[] {
+  const kept: number[] = [];
+  for (const value of ascending) {
+    const last = kept.at(-1);
+    if (last === undefined || x(value) - x(last) >= NUMBER) kept.push(value);
+  }
+  return kept;
+}
+
+/** At the edge that it lies beyond, with how far off it is. */
+function OffScale({ at, one, value }: { at: number; one: Plotted; value: string }) {
+  const isAbove = one.residual > 0;
+  const y = isAbove ? FIELD.top + BAR : FIELD.bottom - BAR;
+  return (
+    <>
+      <Mark at={[at, y]} kind={one.kind} />
+      <text x={at - 2 * BAR} y={y + BAR} text-anchor="end">
+        {value} {isAbove ? '↑' : '↓'}
+      </text>
+    </>
   );
 }
 

@@ -34,7 +34,7 @@ export function Cut(parts: CutParts) {
         <b>{say(`bed.${name}`)}</b> <span class="soft">{say(`bed.${name}Seen`)}</span>
       </figcaption>
       <div class="cut-room">
-        <div class="cut-sheet" style={{ width: `${frame.width}px`, height: `${frame.height}px` }}>
+        <div class="cut-sheet" style={{ '--width': `${frame.width}px`, '--height': `${frame.height}px` }}>
           <svg
             class="drawing"
             width={frame.width}
