@@ -1,12 +1,13 @@
 /**
  * Puts the parts together, starts them in order and stops them in the reverse order.
  */
+import type { Server as HttpsServer } from 'node:https';
 import { ARCHIVE_SCHEMA, createArchive, lockDirectory, openDatabase } from './archive/index.js';
 import { DAY_ms } from './core/model/time.js';
 import { sandWatch } from './core/watch/sand-watch.js';
 import { buildApp, builtPage, createMetrics, listen } from './http/index.js';
 import { Collector, MESSAGE_LIMITS, readMessage } from './intake/index.js';
-import type { AccessFacts } from './joining/access.js';
+import { accessFacts, firstLink, openAccess } from './joining/access/open.js';
 import { AlarmKeeper } from './joining/alarm-keeper.js';
 import { AnswerDesk } from './joining/answer-desk.js';
 import { AnswerLinks } from './joining/answer-links.js';
@@ -25,8 +26,9 @@ import { PlanDesk } from './joining/plan-desk.js';
 import { Station } from './joining/station.js';
 import { TakeIn } from './joining/take-in.js';
 import { Telling } from './joining/telling.js';
+import { openTls } from './joining/tls-files.js';
 import { createViews } from './joining/views.js';
-import { openWays, type Ways } from './joining/ways.js';
+import { openWays } from './joining/ways.js';
 import type { Log } from './log.js';
 import { VERSION } from './program.js';
 import { createRegistry, REGISTRY_SCHEMA } from './registry/index.js';
@@ -45,6 +47,8 @@ export interface Service {
   /** Where probes reach it: `mqtt://127.0.0.1:1883`. */
   readonly brokerUrl: string;
   readonly station: Station;
+  /** Where the first steward signs in, once; undefined where there is a steward. */
+  readonly firstLink: string | undefined;
   /** Whether everything taken in has been judged and told. */
   settled(): boolean;
   /** Commits and acknowledges what is in flight, then stops. */
@@ -74,6 +78,9 @@ type Closing = (() => unknown)[];
 
 async function start(options: ServeOptions, closing: Closing): Promise<Omit<Service, 'close'>> {
   const { settings, log } = options;
+  const { behindProxy, plainPasswords } = settings.transport;
+  const tls = settings.transport.tls && openTls(settings.transport.tls, log);
+  if (tls) closing.push(every(TLS_LOOK_ms, () => tls.look()));
   const core = openCore(options, closing);
   const longArchive = openLongArchive(options, core, closing);
   const { station, telling, ingest, registry } = core;
@@ -119,19 +126,22 @@ async function start(options: ServeOptions, closing: Closing): Promise<Omit<Serv
     ...{ clock: () => performance.now(), after: timer },
   });
   closing.push(() => live.close());
-  const access = accessFacts(settings, core.ways);
-  const desks = { desk, plans, people, live, access };
+  const signing = openAccess({ settings, ...core });
+  const access = accessFacts(settings, signing, core);
+  const desks = { desk, plans, people, live, access, signing: signing.ports };
   const app = await buildApp(
     createPorts({ ...core, ...desks, reader: longArchive?.reader, health, now: Date.now }),
     {
-      credentials: settings.httpCredentials,
+      ...{ credentials: settings.httpCredentials, tls: tls?.pair, behindProxy, plainPasswords },
       page: builtPage(PAGE),
       report: (error, where) => log(`${where}: ${String(error)}`, where),
     },
   );
   closing.push(() => app.close());
+  tls?.onNew((pair) => (app.server as HttpsServer).setSecureContext(pair));
+  const httpUrl = await listen(app, settings.listen);
   return {
-    httpUrl: await listen(app, settings.listen),
+    ...{ httpUrl, firstLink: firstLink(signing, settings, httpUrl) },
     brokerUrl: broker.url,
     station,
     settled: () => collector.counts.waiting === 0 && ingest.idle && telling.idle,
@@ -246,14 +256,8 @@ function openCore({ settings, tellConsole, log }: ServeOptions, closing: Closing
 /** Where the page is built, beside the built service. */
 const PAGE = new URL('../web', import.meta.url).pathname;
 
-const accessFacts = (settings: ServeSettings, ways: Ways): AccessFacts => ({
-  httpCredentials: settings.httpCredentials !== undefined,
-  broker: settings.broker === undefined ? 'built-in' : 'external',
-  mqttCredentials: settings.mqttCredentials !== undefined,
-  links: settings.publicUrl !== undefined,
-  shortMessages: ways.answers('sms'),
-  gateway: settings.gateway?.receive !== undefined,
-});
+/** How often it looks for a renewed certificate, ms. */
+const TLS_LOOK_ms = 5_000;
 
 /** How often a running service looks for site descriptions that another process loaded, ms. */
 const LOOK_ms = 1_000;

@@ -9,16 +9,23 @@ import { webhookProblem } from './core/alarms/webhook-url.js';
 import { SandlarderError } from './core/errors.js';
 import { describeIssue } from './core/model/problem.js';
 // Not by the doors of their folders: every command reads its credentials here, and would load all of a service for it.
-import { type ListenAddress, parseListenAddress } from './http/address.js';
+import type { ListenAddress } from './http/address.js';
 import { parseBrokerUrl } from './intake/broker-url.js';
 import { type LogForm, readLogForm } from './log.js';
 import { createEmail } from './senders/email.js';
 import { type GatewaySettings, readGatewaySettings } from './senders/gateway-settings.js';
 import { secretProblem } from './senders/signature.js';
 import { wallTimer } from './senders/wall-timer.js';
+import {
+  addressOf,
+  describeTransport,
+  readTransport,
+  type Transport,
+  type TransportFlags,
+} from './transport.js';
 
 /** Flags of `serve` as the command line gives them. */
-export interface ServeFlags {
+export interface ServeFlags extends TransportFlags {
   readonly data: string;
   readonly listen: string;
   readonly mqttListen: string;
@@ -68,6 +75,10 @@ export interface ServeSettings {
   readonly publicUrl: string | undefined;
   /** Lines for people, or as JSON. */
   readonly log: LogForm;
+  /** How passwords travel. */
+  readonly transport: Transport;
+  /** What a password costs to look at; that of `passwords.ts` where absent. */
+  readonly passwordCost?: { readonly log2N: number; readonly r: number; readonly p: number } | undefined;
 }
 
 /** What is read from the environment: secrets, which do not belong on a command line that everybody can list. */
@@ -126,6 +137,7 @@ export function readServeSettings(flags: ServeFlags, environment: Environment): 
     webhookSecret: webhookSecretOf(secrets.SANDLARDER_WEBHOOK_SECRET),
     ...messagesOf(flags, secrets),
     log: readLogForm(flags.log),
+    transport: readTransport(flags),
   });
 }
 
@@ -141,17 +153,6 @@ export function readInfluxAddress(name: string, url: string, environment: Enviro
     return parseInfluxUrl(url, pairOf('INFLUX', user, password));
   } catch (error) {
     throw new SandlarderError('WRONG_USAGE', `${name}: ${(error as Error).message}`);
-  }
-}
-
-function addressOf(flag: string, text: string): ListenAddress {
-  try {
-    return parseListenAddress(text);
-  } catch {
-    throw new SandlarderError(
-      'WRONG_USAGE',
-      `${flag}: expected HOST:PORT such as 127.0.0.1:8080, got ${JSON.stringify(text)}`,
-    );
   }
 }
 
@@ -283,7 +284,8 @@ function publicUrlOf(text: string): string {
 
 /** One line for the start of the log. Secrets are named as set, never shown. */
 export function describeSettings(settings: ServeSettings): string {
-  const set = (credentials: Credentials | undefined): string => (credentials ? 'with password' : 'open');
+  const set = (credentials: Credentials | undefined): string =>
+    credentials ? 'with password' : 'without a password of its own';
   const { host, port } = settings.mqttListen;
   const broker = settings.broker ?? `built in on ${host}:${port}, ${set(settings.mqttCredentials)}`;
   const listen = `${settings.listen.host}:${settings.listen.port}, ${set(settings.httpCredentials)}`;
@@ -296,5 +298,5 @@ export function describeSettings(settings: ServeSettings): string {
   const people = told.length > 0 ? `; ${told.join(', ')}` : '';
   const drafts = LANGUAGES.filter(({ nativeReviewed }) => !nativeReviewed).map(({ language }) => language);
   const texts = `; drafts that no native speaker has read: ${drafts.join(', ')}`;
-  return `data ${settings.data}, every reading for ${settings.keep_days} days; http ${listen}; broker ${broker}${archive}; webhooks ${settings.webhooks.length}${people}${texts}`;
+  return `data ${settings.data}, every reading for ${settings.keep_days} days; http ${listen}; broker ${broker}${archive}; webhooks ${settings.webhooks.length}${describeTransport(settings.transport)}${people}${texts}`;
 }

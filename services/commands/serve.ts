@@ -1,7 +1,8 @@
 /** `sandlarder serve`: runs until it is told to stop. */
+import { isLoopback } from '../http/index.js';
 import { createLog, inWords, jsonWriter, type LogEntry } from '../log.js';
-import { serve } from '../serve.js';
-import { describeSettings, readServeSettings, type ServeFlags } from '../settings.js';
+import { type Service, serve } from '../serve.js';
+import { describeSettings, readServeSettings, type ServeFlags, type ServeSettings } from '../settings.js';
 import { untilStopped } from './until-stopped.js';
 
 export async function runService(flags: ServeFlags): Promise<void> {
@@ -17,6 +18,7 @@ export async function runService(flags: ServeFlags): Promise<void> {
   // Before anybody can know that it runs: who asks it to stop then is heard.
   const stopped = untilStopped();
   log(`ready: readings at ${service.brokerUrl}, questions at ${service.httpUrl}/api/beds`);
+  for (const line of accessLines(service, settings)) log(line);
   await stopped;
   log('stopping');
   await service.close();
@@ -24,3 +26,13 @@ export async function runService(flags: ServeFlags): Promise<void> {
 }
 
 const writeWords = (entry: LogEntry): unknown => process.stderr.write(`${inWords(entry)}\n`);
+
+/** As long as there is no steward: what that means, and how to become the first. */
+function accessLines({ firstLink }: Service, { listen, httpCredentials }: ServeSettings): string[] {
+  if (firstLink === undefined) return [];
+  const open = isLoopback(listen.host) && httpCredentials === undefined;
+  return [
+    open ? 'nobody has to sign in: whoever works at this machine may do all' : 'nobody can sign in yet',
+    `the first steward signs in here, once, within a day: ${firstLink}`,
+  ];
+}

@@ -3,9 +3,11 @@ import { constants } from 'node:zlib';
 import compress from '@fastify/compress';
 import fastify, { type FastifyInstance } from 'fastify';
 import { serializerCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod';
+import { addAudit } from './access/audit-hooks.js';
 import { type Credentials, requireUsable } from './credentials.js';
 import { addNotFound, answerClientError, errorHandler, type ReportError } from './error-handler.js';
 import { addGuards } from './guards.js';
+import { addHeaders } from './headers.js';
 import type { HttpApp } from './http-app.js';
 import { HTTP_LIMITS } from './limits.js';
 import { collectMethods } from './method-not-allowed.js';
@@ -13,6 +15,7 @@ import { addOpenApi } from './openapi.js';
 import { addPage } from './page.js';
 import type { HttpPorts } from './ports.js';
 import { addAccess } from './routes/access.js';
+import { addAccounts } from './routes/accounts.js';
 import { addAlarms } from './routes/alarms.js';
 import { addAnswerLink } from './routes/answer-link.js';
 import { addBeds } from './routes/beds.js';
@@ -36,19 +39,27 @@ import { addReadings } from './routes/readings.js';
 import { addRoot } from './routes/root.js';
 import { addSand } from './routes/sand.js';
 import { addSeasons } from './routes/seasons.js';
+import { addSignIn } from './routes/sign-in.js';
 import { addSiteEntries } from './routes/site-entries.js';
 import { addSites } from './routes/sites.js';
 import { addStream } from './routes/stream.js';
 import { addSwing } from './routes/swing.js';
 import { addThresholds } from './routes/thresholds.js';
 import { addToday } from './routes/today.js';
+import { addTokens } from './routes/tokens.js';
 import { addTrials } from './routes/trials.js';
 import type { StreamLimits } from './streams/stream-hub.js';
 import { validatorCompiler } from './validator.js';
 
 export interface HttpOptions {
-  /** Asked for on everything but the health address; without them only this machine may ask. */
+  /** One user and password that may do all, taken beside sign-ins, by HTTP Basic. */
   readonly credentials?: Credentials | undefined;
+  /** Certificate and key, PEM: it speaks TLS then. */
+  readonly tls?: { readonly cert: string; readonly key: string } | undefined;
+  /** Whether something in front of it speaks TLS and says who asks. */
+  readonly behindProxy?: boolean | undefined;
+  /** Whether somebody chose that passwords travel in the clear. */
+  readonly plainPasswords?: boolean | undefined;
   /** Longest body of a request, bytes; `HTTP_LIMITS.body_bytes` where absent. */
   readonly bodyLimit_bytes?: number | undefined;
   /** Folder of the built page; without it `/` lists the addresses only. */
@@ -70,18 +81,18 @@ export async function buildApp(ports: HttpPorts, options: HttpOptions = {}): Pro
   const { credentials, page, report = () => undefined, now = Date.now } = options;
   if (credentials) requireUsable(credentials);
   const app: HttpApp = createServer(options, report);
-  app.decorate('asksForCredentials', credentials !== undefined);
+  const { access } = ports;
+  const wider = options.tls !== undefined || options.behindProxy || options.plainPasswords;
+  app.decorate('mayListenWider', wider === true);
+  await addHeaders(app, options.tls !== undefined);
   const refuseOtherMethods = collectMethods(app);
-  addGuards(app, credentials);
+  addGuards(app, { access, credentials });
   addNotFound(app);
-  app.addHook('onSend', async (_request, reply) => {
-    reply.header('x-content-type-options', 'nosniff');
-    // What is not answered by a file of the page is of this moment.
-    if (!reply.hasHeader('cache-control')) reply.header('cache-control', 'no-store');
-  });
+  addAudit(app, access);
   await app.register(compress, COMPRESSION);
-  await addOpenApi(app, ports.health().version, credentials !== undefined);
+  await addOpenApi(app, ports.health().version);
   for (const add of ROUTES) add(app, ports);
+  addSignIn(app, ports, now);
   addAnswerLink(app, ports, now);
   addRoot(app, page !== undefined);
   if (page !== undefined) await addPage(app, page);
@@ -125,17 +136,24 @@ const ROUTES: readonly ((app: HttpApp, ports: HttpPorts) => void)[] = [
   addSiteEntries,
   addThresholds,
   addAccess,
+  addAccounts,
+  addTokens,
   addQuarantine,
   addMetrics,
 ];
 
-/** Whose word is taken for who asks: a proxy on this machine or its own network. It decides only how often one may try. */
-const PROXIES = ['loopback', 'linklocal', 'uniquelocal'] as const;
+/**
+ * Whose word is taken for who asks and by which scheme: what runs on this machine, and what somebody said stands in front
+ * of it on its own network.
+ */
+const PROXIES = { here: ['loopback'], near: ['loopback', 'linklocal', 'uniquelocal'] };
 
-function createServer({ bodyLimit_bytes }: HttpOptions, report: ReportError): HttpApp {
+function createServer({ bodyLimit_bytes, tls, behindProxy }: HttpOptions, report: ReportError): HttpApp {
   const onError = errorHandler(report);
   const app = fastify({
-    trustProxy: [...PROXIES],
+    // Its types know one kind of server at a time.
+    ...((tls ? { https: tls } : {}) as object),
+    trustProxy: behindProxy ? PROXIES.near : PROXIES.here,
     pluginTimeout: HTTP_LIMITS.start_ms,
     bodyLimit: bodyLimit_bytes ?? HTTP_LIMITS.body_bytes,
     routerOptions: { maxParamLength: HTTP_LIMITS.pathPart_characters },

@@ -1,18 +1,10 @@
-/**
- * What every request passes before its route is looked at. Without credentials the service trusts its own machine,
- * so a page in a browser on that machine must not be able to ask in its user's place.
- */
+/** What every request passes before its route is looked at. */
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
-import { hostOfHeader, isLoopback } from './address.js';
-import { CHALLENGE, type Credentials, credentialsJudge } from './credentials.js';
+import { reachOf } from './access/actions.js';
+import { deedOf } from './access/audit-hooks.js';
+import { Gate, type GateParts, type Refused } from './access/gate.js';
 import { HTTP_LIMITS } from './limits.js';
 import { type ProblemParts, sendProblem } from './problem.js';
-
-/** Answered without a password, so that a watchdog needs none. */
-const OPEN_ADDRESS = '/api/health';
-
-/** Answered to anyone, under any name of this service: a link carries its own proof, and its page is all that it gives. */
-const PROVEN_ADDRESS = '/answer';
 
 /** The problem with a request, or undefined where it may pass. */
 type Guard = (request: FastifyRequest) => ProblemParts | undefined;
@@ -25,27 +17,6 @@ const targetLength: Guard = ({ url }) =>
         status: 414,
         detail: `address must be at most ${HTTP_LIMITS.url_bytes} characters, got ${url.length}`,
       };
-
-/**
- * 421 for a Host that is not this machine: a name of somebody else's that was made to point at the loopback (DNS
- * rebinding) would let their page read the answers.
- */
-const hostIsThisMachine: Guard = ({ headers, routeOptions }) => {
-  const host = hostOfHeader(headers.host);
-  if (routeOptions.url === PROVEN_ADDRESS || (host !== undefined && isLoopback(host))) return undefined;
-  return {
-    status: 421,
-    detail: `without credentials configured, Host must name this machine (localhost, 127.0.0.1, [::1]), got ${JSON.stringify(headers.host ?? null)}`,
-  };
-};
-
-const credentialsAreRight = (credentials: Credentials): Guard => {
-  const isRight = credentialsJudge(credentials);
-  return ({ headers, routeOptions }) =>
-    routeOptions.url === OPEN_ADDRESS || routeOptions.url === PROVEN_ADDRESS || isRight(headers.authorization)
-      ? undefined
-      : { status: 401, code: 'UNAUTHORISED', detail: 'user and password expected by HTTP Basic' };
-};
 
 /**
  * 415 for a body that is not JSON. A form of another site's page can send text or form data without asking first,
@@ -66,11 +37,22 @@ const bodyIsJson: Guard = ({ headers, routeOptions }) => {
 };
 
 /** Puts the guards before every route, the unknown ones too. */
-export function addGuards(app: FastifyInstance, credentials: Credentials | undefined): void {
-  const whoAsks = credentials === undefined ? hostIsThisMachine : credentialsAreRight(credentials);
-  const guards = [targetLength, whoAsks, bodyIsJson];
+export function addGuards(app: FastifyInstance, parts: GateParts): void {
+  const gate = new Gate(parts);
+  const isPermitted: Guard = (request) => {
+    const { asker, refused } = gate.pass(request);
+    request.asker = asker;
+    if (refused?.status === 403) parts.access.refused(deedOf(request), refused.detail);
+    return refused;
+  };
+  requireReach(app);
+  app.decorateRequest('asker', undefined);
+  app.decorateRequest('began', null);
+  app.decorateRequest('stillHolds', function stillHolds(this: FastifyRequest) {
+    return gate.stillHolds(this);
+  });
   app.addHook('onRequest', async (request, reply) => {
-    for (const guard of guards) {
+    for (const guard of [targetLength, isPermitted, bodyIsJson]) {
       const problem = guard(request);
       if (problem) return refuse(request, reply, problem);
     }
@@ -78,7 +60,19 @@ export function addGuards(app: FastifyInstance, credentials: Credentials | undef
   });
 }
 
-function refuse(request: FastifyRequest, reply: FastifyReply, problem: ProblemParts): FastifyReply {
-  if (problem.status === 401) reply.header('www-authenticate', CHALLENGE);
+/** Writes beside each route what it asks for. Throws where the table does not say it. */
+function requireReach(app: FastifyInstance): void {
+  app.addHook('onRoute', (route) => {
+    const { url, method, config } = route;
+    if (config?.refuses) return;
+    const [reach, ...others] = new Set([method].flat().map((one) => reachOf(one, url)));
+    if (reach === undefined || others.length > 0)
+      throw new Error(`${String(method)} ${url}: expected one entry in access/actions.ts, got none`);
+    route.config = { ...config, reach };
+  });
+}
+
+function refuse(request: FastifyRequest, reply: FastifyReply, problem: Refused): FastifyReply {
+  if (problem.challenge !== undefined) reply.header('www-authenticate', problem.challenge);
   return sendProblem(request, reply, problem);
 }

@@ -103,6 +103,7 @@ export type {
 } from './ports.js';
 export type {
   AccessPorts,
+  AccessStanding,
   AccountBody,
   AccountView,
   AskedFrom,

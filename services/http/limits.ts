@@ -53,6 +53,12 @@ export const HTTP_LIMITS = Object.freeze({
   bedsExported: 200,
   /** Requests for pages behind links within a minute: who guesses at signatures gets no further than that. */
   linkAttempts: { ofOne: 60, ofAll: 600 },
+  /** Sign-ins, links looked at and links asked for within a minute. */
+  signInAttempts: { ofOne: 30, ofAll: 120 },
+  /** Rows of the audit trail on one page. */
+  audit: { usual: 100, most: 500 },
+  /** For how long a token of a machine holds, days. */
+  token_days: { least: 1, usual: 400, most: 3_650 },
   /** Points of all probes of one answer together: some 3 MB, which keep the one thread of the service for tenths of a second. */
   pointsTogether: 30_000,
   /** Probes that one question for readings names. */

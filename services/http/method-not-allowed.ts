@@ -8,7 +8,8 @@ import { sendProblem } from './problem.js';
  */
 export function collectMethods(app: FastifyInstance): () => void {
   const methodsOf = new Map<string, Set<string>>();
-  app.addHook('onRoute', ({ url, method }) => {
+  app.addHook('onRoute', ({ url, method, config }) => {
+    if (config?.refuses) return;
     const methods = methodsOf.get(url) ?? new Set();
     for (const each of [method].flat()) methods.add(each);
     methodsOf.set(url, methods);
@@ -24,6 +25,7 @@ function refuseOthers(app: FastifyInstance, url: string, allowed: readonly strin
     url,
     method: app.supportedMethods.filter((method) => !allowed.includes(method)),
     schema: { hide: true },
+    config: { refuses: true },
     onRequest: async (request, reply) =>
       sendProblem(request, reply.header('allow', allow), {
         status: 405,

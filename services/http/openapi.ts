@@ -24,8 +24,24 @@ const zodToJsonConfig: SchemaOptions = {
 const DESCRIPTION =
   'Beds of stored roots, what their probes measure, and the alarms that follow. All times are event times: when it was measured, not when it arrived.';
 
+/** What may be shown, where the service asks who it is. */
+const SCHEMES = {
+  session: {
+    type: 'apiKey',
+    in: 'cookie',
+    name: 'sandlarder',
+    description: 'Of `signIn`; `__Host-sandlarder` by TLS',
+  },
+  token: { type: 'http', scheme: 'bearer', description: 'Of a machine' },
+  basic: {
+    type: 'http',
+    scheme: 'basic',
+    description: 'User and password of the environment, or "token" and a token',
+  },
+} as const;
+
 /** Call before the routes are added: the document describes those that come after. */
-export async function addOpenApi(app: HttpApp, version: string, asksForCredentials: boolean): Promise<void> {
+export async function addOpenApi(app: HttpApp, version: string): Promise<void> {
   const withComponents = createJsonSchemaTransformObject({ zodToJsonConfig });
   await app.register(swagger, {
     openapi: {
@@ -37,12 +53,11 @@ export async function addOpenApi(app: HttpApp, version: string, asksForCredentia
         { name: 'keeping', description: 'What is written down at a bed: fillings, looks, stock' },
         { name: 'alarms', description: 'Conditions that someone must act on' },
         { name: 'settings', description: 'Sites, beds, probes, people and thresholds: read and changed' },
+        { name: 'access', description: 'Signing in, who may do what, and what was changed' },
         { name: 'service', description: 'The service itself' },
       ],
-      ...(asksForCredentials && {
-        security: [{ basic: [] }],
-        components: { securitySchemes: { basic: { type: 'http', scheme: 'basic' } } },
-      }),
+      security: [{ session: [] }, { token: [] }, { basic: [] }],
+      components: { securitySchemes: SCHEMES },
     },
     convertConstToEnum: false,
     transform: createJsonSchemaTransform({ zodToJsonConfig }),

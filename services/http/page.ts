@@ -6,20 +6,9 @@ import type { FastifyReply } from 'fastify';
 import type { HttpApp } from './http-app.js';
 
 /** What the page's own router shows; `/` is in `routes/root.ts`. */
-const ADDRESSES = ['/beds', '/alarms', '/jobs', '/bench', '/trials', '/settings'].flatMap((address) => [
-  address,
-  `${address}/*`,
-]);
-
-/** Nothing but what comes from here, no frame around it, no script or style in the document itself (CSP Level 3). */
-const POLICY = [
-  "default-src 'self'",
-  "img-src 'self' data: blob:",
-  "object-src 'none'",
-  "base-uri 'none'",
-  "form-action 'self'",
-  "frame-ancestors 'none'",
-].join('; ');
+const ADDRESSES = ['/beds', '/alarms', '/jobs', '/bench', '/trials', '/settings', '/sign-in'].flatMap(
+  (address) => [address, `${address}/*`],
+);
 
 /** Names of built files hold a hash of what is in them: they never change. */
 const HASHED = /[\\/]assets[\\/]/;
@@ -44,11 +33,7 @@ export async function addPage(app: HttpApp, directory: string): Promise<void> {
 }
 
 /** The document of the page. */
-export const sendPage = (reply: FastifyReply): FastifyReply =>
-  reply
-    .header('content-security-policy', POLICY)
-    .header('referrer-policy', 'no-referrer')
-    .sendFile('index.html');
+export const sendPage = (reply: FastifyReply): FastifyReply => reply.sendFile('index.html');
 
 /** The folder of the built page beside the built service; undefined where it was not built. */
 export function builtPage(directory: string): string | undefined {

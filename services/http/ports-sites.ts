@@ -1,7 +1,9 @@
 /** What the HTTP edge needs for reading and changing site descriptions. */
 import type { Move } from '../core/model/moving.js';
+import type { Action, Role } from '../core/model/roles.js';
 import type { Bed, Group, Person, Probe, Site, SiteDescription } from '../core/model/site.js';
 import type { ThresholdSetting } from '../core/model/threshold-settings.js';
+import type { AccessStanding } from './ports-access.js';
 
 /** What of a site can be changed by itself; `site` are its own name, time zone and how its people are told. */
 export const ENTRY_KINDS = ['site', 'bed', 'probe', 'person', 'group'] as const;
@@ -115,7 +117,16 @@ export interface AccessParty {
   readonly mayNot: readonly string[];
 }
 
+export interface RoleView {
+  readonly role: Role;
+  readonly may: readonly Action[];
+  /** Of these: at the beds alone that are named with the role. */
+  readonly atNamedBeds: readonly Action[];
+}
+
 export interface AccessView {
+  readonly standing: AccessStanding;
+  readonly roles: readonly RoleView[];
   readonly asksForCredentials: boolean;
   /** What all should know of it, a sentence each. */
   readonly notes: readonly string[];

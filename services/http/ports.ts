@@ -7,6 +7,7 @@ import type { Inspection, InspectionBody } from '../core/model/inspection.js';
 import type { Language } from '../core/model/languages.js';
 import type { Bed } from '../core/model/site.js';
 import type { CoverageAnswer } from '../core/watch/coverage/index.js';
+import type { AccessPorts } from './ports-access.js';
 import type { AlarmStory } from './ports-alarm.js';
 import type { BenchPorts, CalibrationPorts } from './ports-calibration.js';
 import type { ExportPorts } from './ports-export.js';
@@ -21,6 +22,7 @@ import type { TodayPorts } from './ports-today.js';
 import type { TrialPorts } from './ports-trials.js';
 
 export type { Said } from '../core/alarms/languages/index.js';
+export * from './ports-access.js';
 export type * from './ports-alarm.js';
 export type * from './ports-calibration.js';
 export type * from './ports-export.js';
@@ -190,6 +192,7 @@ export interface QuarantineEntry {
 }
 
 export interface HttpPorts extends SeriesPorts {
+  readonly access: AccessPorts;
   readonly live: LivePorts;
   readonly today: TodayPorts['today'];
   readonly people: PeoplePorts;

@@ -1,7 +1,11 @@
-/** Who may do what, as the service was started: what is enforced, and nothing that is not. */
-import type { AccessParty, AccessView } from '../http/index.js';
+/** Who may do what: what is enforced now, and nothing that is not. */
+import { actionsOf, isAtNamedBeds, ROLES } from '../core/model/roles.js';
+import type { AccessParty, AccessStanding, AccessView } from '../http/index.js';
 
 export interface AccessFacts {
+  readonly standing: () => AccessStanding;
+  /** Whether there are devices with secrets of their own at the broker. */
+  readonly deviceSecrets: () => boolean;
   /** Whether user and password are asked for over HTTP. */
   readonly httpCredentials: boolean;
   readonly broker: 'built-in' | 'external';
@@ -14,28 +18,40 @@ export interface AccessFacts {
   readonly gateway: boolean;
 }
 
-const NOTES = [
-  'There are no roles: whoever may ask may also change.',
-  'Names under records and changes are taken on trust: nobody has to prove who they are.',
-  'Nothing is deleted by a change: what stood before, and by which name it was changed, is kept.',
-] as const;
+const KEPT = 'Nothing is deleted by a change: what stood before, and by which name it was changed, is kept.';
+const NAMES = 'Names under records are taken on trust; the audit trail says who was signed in.';
+
+const NOTES: Readonly<Record<AccessStanding, readonly string[]>> = {
+  open: [
+    'Nobody signs in here yet: whoever works at the machine on which the service runs, and each program there, may do all but look after sign-ins.',
+    'As soon as there is a steward, everybody signs in. The link for the first steward is printed when the service starts.',
+    KEPT,
+  ],
+  'first-steward': [
+    'Nobody can sign in here yet: only the link for the first steward lets anybody in.',
+    KEPT,
+  ],
+  'sign-in': [NAMES, KEPT],
+};
 
 export function accessOf(facts: AccessFacts): AccessView {
+  const standing = facts.standing();
   return {
-    asksForCredentials: facts.httpCredentials,
-    notes: NOTES,
-    parties: [service(facts), shortMessages(facts), links(facts), gateway(facts), probes(facts), MACHINE],
+    ...{ standing, asksForCredentials: facts.httpCredentials || standing !== 'open' },
+    notes: NOTES[standing],
+    roles: ROLES.map((role) => ({
+      ...{ role, may: actionsOf(role) },
+      atNamedBeds: actionsOf(role).filter((action) => isAtNamedBeds(role, action)),
+    })),
+    parties: [
+      ...(standing === 'open' && !facts.httpCredentials ? [ANYBODY] : []),
+      ...(facts.httpCredentials ? [SHARED] : []),
+      ...[shortMessages(facts), links(facts), gateway(facts), probes(facts), MACHINE],
+    ],
   };
 }
 
-const service = ({ httpCredentials }: AccessFacts): AccessParty => ({
-  ...{ id: 'service', isOpen: true },
-  who: httpCredentials
-    ? 'Whoever knows the user and the password of the service'
-    : 'Whoever works at the machine on which the service runs, and each program there',
-  proof: httpCredentials
-    ? 'One user and one password for all, sent with each request'
-    : 'None: requests are taken from this machine alone',
+const ALL: Pick<AccessParty, 'may' | 'mayNot'> = {
   may: [
     'see everything',
     'write down fillings, looks, stock, sand and readiness',
@@ -44,8 +60,24 @@ const service = ({ httpCredentials }: AccessFacts): AccessParty => ({
     'change the site, beds, probes, people and thresholds',
     'send a test to the people of a bed',
   ],
-  mayNot: ['delete readings or records', 'change what was written down: it is corrected by another record'],
-});
+  mayNot: [
+    'delete readings or records',
+    'change what was written down: it is corrected by another record',
+    'change the audit trail',
+  ],
+};
+
+const ANYBODY: AccessParty = {
+  ...{ id: 'service', isOpen: true, ...ALL },
+  who: 'Whoever works at the machine on which the service runs, and each program there',
+  proof: 'None: requests are taken from this machine alone',
+};
+
+const SHARED: AccessParty = {
+  ...{ id: 'service', isOpen: true, ...ALL },
+  who: 'Whoever knows the user and the password of the service',
+  proof: 'One user and one password, which whoever starts the service chose; they are a steward',
+};
 
 const shortMessages = ({ shortMessages: isOpen }: AccessFacts): AccessParty => ({
   ...{ id: 'short-messages', isOpen },
@@ -73,39 +105,49 @@ const links = ({ links: isOpen }: AccessFacts): AccessParty => ({
   mayNot: ['see anything else', 'change the site, beds, probes, people or thresholds'],
 });
 
-const gateway = ({ gateway: isOpen, httpCredentials }: AccessFacts): AccessParty => ({
+const gateway = ({ gateway: isOpen, httpCredentials, standing }: AccessFacts): AccessParty => ({
   ...{ id: 'gateway', isOpen },
   who: 'The gateway that hands short messages over',
-  proof: httpCredentials ? 'User and password of the service' : 'None: it must run on this machine',
+  proof:
+    httpCredentials || standing() !== 'open'
+      ? 'A token with the role "gateway", or user and password of the service'
+      : 'None: it must run on this machine',
   may: ['bring a message in the name of any number'],
   mayNot: ['more than that number may'],
 });
 
-const probes = ({ broker, mqttCredentials }: AccessFacts): AccessParty => ({
-  ...{ id: 'probes', isOpen: true },
-  who:
-    broker === 'external'
-      ? 'Whoever the broker at which probes publish lets in'
-      : mqttCredentials
-        ? 'Whoever knows the user and the password of the broker'
-        : 'Whoever reaches the broker from this machine',
-  proof:
-    broker === 'external'
-      ? 'What that broker asks for'
-      : mqttCredentials
-        ? 'One user and one password for all probes'
-        : 'None: it listens to this machine alone',
+const probes = (facts: AccessFacts): AccessParty => ({
+  ...{ id: 'probes', isOpen: true, ...publishersOf(facts) },
   may: [
-    'publish readings in the name of any probe',
-    'hear what is published: readings, and which beds have alarms',
+    facts.deviceSecrets()
+      ? 'publish readings: with a secret of its own under its own name alone, without one in the name of probes that have none'
+      : 'publish readings in the name of any probe',
+    'hear what is published, unless it has a secret of its own',
   ],
   mayNot: ['change readings that are kept', 'change the site, beds, probes, people or thresholds'],
 });
+
+function publishersOf({ broker, mqttCredentials }: AccessFacts): Pick<AccessParty, 'who' | 'proof'> {
+  if (broker === 'external')
+    return {
+      who: 'Whoever the broker at which probes publish lets in',
+      proof: 'What that broker asks for: "sandlarder secrets" writes its password and access files',
+    };
+  return mqttCredentials
+    ? {
+        who: 'Whoever knows the user and the password of the broker, and each probe with a secret of its own',
+        proof: 'One user and one password, or the secret of the probe',
+      }
+    : {
+        who: 'Whoever reaches the broker from this machine, and each probe with a secret of its own',
+        proof: 'None from this machine, or the secret of the probe',
+      };
+}
 
 const MACHINE: AccessParty = {
   ...{ id: 'machine', isOpen: true },
   who: 'Whoever may write in the data folder on the machine',
   proof: 'The account on that machine',
-  may: ['everything: load site files, read, copy and remove the data'],
+  may: ['everything: load site files, let people in, read, copy and remove the data'],
   mayNot: [],
 };

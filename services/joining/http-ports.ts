@@ -1,7 +1,7 @@
 /** Everything that the HTTP edge asks for, and what follows from what it is told. */
 import { DAY_ms } from '../core/model/time.js';
 import { FLAG_REASONS } from '../core/watch/flag.js';
-import type { Health, HttpPorts, LivePorts, Metrics, PeoplePorts } from '../http/index.js';
+import type { AccessPorts, Health, HttpPorts, LivePorts, Metrics, PeoplePorts } from '../http/index.js';
 import type { AccessFacts } from './access.js';
 import { BenchDesk } from './bench-desk.js';
 import { CalibrationDesk } from './calibration-desk.js';
@@ -31,6 +31,8 @@ export interface PortParts {
   readonly people: PeoplePorts;
   readonly live: LivePorts;
   readonly access: AccessFacts;
+  /** Who asks, and what they changed. */
+  readonly signing: AccessPorts;
   readonly metrics: Metrics;
   /** Of the long archive, where there is one. */
   readonly reader?: (OlderReader & OlderPages) | undefined;
@@ -62,6 +64,7 @@ export function createPorts(parts: PortParts): HttpPorts {
   const certificates = new Certificates(station, calibrations, `Sandlarder ${health().version}`, now);
   return {
     ...views,
+    access: parts.signing,
     people,
     live,
     today: createToday({

@@ -23,14 +23,16 @@ function readRaw(answer: string) {
   return { status: Number(head.split(' ')[1]), head, problem: problemSchema.parse(JSON.parse(body)) };
 }
 
-describe('without credentials', () => {
+describe('where passwords would travel in the clear', () => {
   test.each(['0.0.0.0', '::', '10.0.0.7', 'shed.example', '128.0.0.1'])(
     'listening on %s is refused in one sentence',
     (host) => {
       expect(() => requirePermitted({ host, port: 8080 }, false)).toThrow(
         expect.objectContaining({
           code: 'LISTEN_REFUSED',
-          message: expect.stringMatching(/^refused to listen on .*8080, .*without a user and password/),
+          message: expect.stringMatching(
+            /^refused to listen on .*8080, .*--tls-cert and --tls-key.*--behind-proxy.*--plain-passwords/,
+          ),
         }),
       );
     },
@@ -47,8 +49,8 @@ describe('without credentials', () => {
   });
 });
 
-test('with credentials it listens wider, and asks', async () => {
-  const app = await appOver(new PortsInMemory(), { credentials });
+test('by choice it listens wider, and asks', async () => {
+  const app = await appOver(new PortsInMemory(), { credentials, plainPasswords: true });
   const url = await listen(app, { host: '0.0.0.0', port: 0 });
   const { port } = new URL(url);
   expect((await fetch(`http://127.0.0.1:${port}/api/beds`)).status).toBe(401);

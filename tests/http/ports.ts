@@ -29,6 +29,7 @@ import type {
   TodayView,
   TrialPorts,
 } from '../../services/http/ports.js';
+import { accessInMemory } from './access.js';
 import { HEALTH, NEWEST_ms } from './health.js';
 import { LiveInMemory } from './live.js';
 
@@ -135,6 +136,7 @@ export class PortsInMemory implements HttpPorts {
     this.#health = health;
   }
 
+  readonly access = accessInMemory();
   readonly live = new LiveInMemory();
   readonly today = (language: Language): TodayView => ({
     ...{ at: NOW_ms, language, nativeReviewed: false, items: [] },

@@ -68,7 +68,8 @@ describe('who may do what', () => {
     const { get } = await siteApp();
     const access = (await get('/api/access')).json();
     expect(access.asksForCredentials).toBe(false);
-    expect(access.notes[0]).toMatch(/no roles/);
+    expect(access.notes[0]).toMatch(/Nobody signs in here yet/);
+    expect(access.roles).toHaveLength(6);
     expect(
       access.parties.filter(({ isOpen }: { isOpen: boolean }) => isOpen).map(({ id }: { id: string }) => id),
     ).toEqual(['service', 'probes', 'machine']);

@@ -4,10 +4,11 @@ import { CoverageDesk } from '../../services/joining/coverage-desk.js';
 import { createHealth } from '../../services/joining/health.js';
 import { createPorts, type PortParts } from '../../services/joining/http-ports.js';
 import { PlanDesk } from '../../services/joining/plan-desk.js';
+import { accessInMemory } from '../http/access.js';
 import type { TestStation } from './station.js';
 
 interface Surroundings
-  extends Partial<Pick<PortParts, 'telling' | 'catchUp' | 'people' | 'live' | 'access'>> {
+  extends Partial<Pick<PortParts, 'telling' | 'catchUp' | 'people' | 'live' | 'access' | 'signing'>> {
   /** Wall clock, ms. */
   readonly now: () => number;
   /** ms; the clock's time where absent. */
@@ -28,6 +29,7 @@ const silent: LivePorts = {
 export const ALONE = {
   ...({ httpCredentials: false, broker: 'built-in', mqttCredentials: false } as const),
   ...{ links: false, shortMessages: false, gateway: false },
+  ...{ standing: () => 'open' as const, deviceSecrets: () => false },
 };
 
 /** What is not given does nothing that these tests ask for. */
@@ -38,7 +40,7 @@ export function portsOnStation(
   const { now, startedAt = now(), newestArrivalAt = null, ...others } = surroundings;
   return createPorts({
     ...{ telling: {} as never, catchUp: {} as never, people: {} as never },
-    ...{ live: silent, access: ALONE, ...others },
+    ...{ live: silent, access: ALONE, signing: accessInMemory(), ...others },
     ...{ station, now, desk: new CoverageDesk(), plans: new PlanDesk(), metrics: createMetrics('0.1.0') },
     health: createHealth({
       ...{ station, registry, now, version: '0.1.0', startedAt },

@@ -1,7 +1,7 @@
 import type { HttpApp } from '../http-app.js';
 import type { HttpPorts } from '../ports.js';
 import { jsonAnswer } from '../schemas/answer.js';
-import { healthAnswer, healthSchema } from '../schemas/health.js';
+import { healthAnswer, healthForStrangers, healthSchema } from '../schemas/health.js';
 
 /** `GET /api/health`: 200 while readings are being accepted, 503 with the same body while they are not. */
 export function addHealth(app: HttpApp, ports: HttpPorts): void {
@@ -19,9 +19,10 @@ export function addHealth(app: HttpApp, ports: HttpPorts): void {
         },
       },
     },
-    (_request, reply) => {
+    ({ asker }, reply) => {
       const health = ports.health();
-      reply.code(health.accepting ? 200 : 503).send(healthAnswer(health));
+      const shown = asker ? health : healthForStrangers(health);
+      reply.code(health.accepting ? 200 : 503).send(healthAnswer(shown, ports.access.standing()));
     },
   );
 }

@@ -100,6 +100,24 @@ GET  /api/thresholds                  what can be set, with defaults and their s
 GET  /api/sites/{site}/thresholds     the same with what is in force at a site
 GET  /api/beds/{bed}/thresholds       the same for a bed
 GET  /api/access                      who may do what here
+GET  /api/me                          who asks, and what they may do
+POST /api/sign-in                     sign in by name and password
+POST /api/sign-in/send-link           send a link to a telephone or mailbox
+POST /api/sign-in/look                what a link is for
+POST /api/sign-in/link                sign in by a link, once
+POST /api/sign-out                    end this session
+PUT  /api/me/password                 change the password by the one before
+GET  /api/me/sessions                 where one is signed in
+POST /api/me/sessions/{id}/revoke     end one of them
+GET  /api/sessions                    who is signed in, and where
+POST /api/sessions/{id}/revoke        end a session
+GET  /api/accounts                    who may sign in
+PUT  /api/accounts/{name}             let somebody sign in, give a role, close
+POST /api/accounts/{name}/link        a link by which they choose a password
+GET  /api/tokens                      tokens of machines
+POST /api/tokens                      a token for a machine
+POST /api/tokens/{id}/revoke          it holds no more
+GET  /api/audit                       what was changed by whom: ?before=&limit=
 GET  /api/ways                        by which ways people can be told here
 GET  /api/probes                      described probes: where, since when, heard when: ?site=&bed=
 GET  /api/probes/unknown              probes that no site description knows

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { may } from '../../core/model/roles.js';
 import type { HttpApp } from '../http-app.js';
 import { HTTP_LIMITS } from '../limits.js';
 import type { HttpPorts } from '../ports.js';
@@ -59,6 +60,12 @@ export function addSites(app: HttpApp, { sites }: HttpPorts): void {
   addOneSite(app, sites);
 }
 
+/** How people are reached concerns those alone who see to it. */
+const withoutWays = (site: z.output<typeof descriptionSchema>): z.output<typeof descriptionSchema> => ({
+  ...site,
+  people: site.people?.map((person) => ({ ...person, reach: [] })),
+});
+
 function addOneSite(app: HttpApp, sites: HttpPorts['sites']): void {
   app.get(
     '/api/sites/:site',
@@ -75,10 +82,11 @@ function addOneSite(app: HttpApp, sites: HttpPorts['sites']): void {
         },
       },
     },
-    ({ params }, reply) => {
+    ({ params, asker }, reply) => {
       const { document, version } = sites.description(params.site);
       reply.header('etag', tagOf(version));
-      return document as z.output<typeof descriptionSchema>;
+      const whole = document as z.output<typeof descriptionSchema>;
+      return asker && may(asker, 'people') ? whole : withoutWays(whole);
     },
   );
   app.get(

@@ -50,7 +50,11 @@ export function addStream(app: HttpApp, { live }: HttpPorts, limits: StreamLimit
     },
     (request, reply) => {
       const { socket } = request.raw;
-      const stream = hub.open(request.headers['last-event-id'], () => socket.destroy());
+      const stream = hub.open(
+        request.headers['last-event-id'],
+        () => socket.destroy(),
+        () => request.stillHolds(),
+      );
       if (!stream)
         return sendProblem(request, reply.header('retry-after', limits.retry_ms / 1000), {
           status: 503,

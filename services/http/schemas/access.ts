@@ -1,7 +1,8 @@
 /** Who may do what, in answers; and by which ways people can be told here. */
 import { z } from 'zod';
 import { VIAS } from '../../core/model/people.js';
-import type { AccessView } from '../ports.js';
+import { ACTIONS, ROLES } from '../../core/model/roles.js';
+import { ACCESS_STANDINGS, type AccessView } from '../ports.js';
 
 const partySchema = z.object({
   id: z.enum(['service', 'short-messages', 'links', 'gateway', 'probes', 'machine']),
@@ -13,16 +14,32 @@ const partySchema = z.object({
 });
 
 export const accessSchema = z
-  .object({ asksForCredentials: z.boolean(), notes: z.array(z.string()), parties: z.array(partySchema) })
+  .object({
+    standing: z.enum(ACCESS_STANDINGS),
+    asksForCredentials: z.boolean(),
+    notes: z.array(z.string()),
+    roles: z.array(
+      z.object({
+        role: z.enum(ROLES),
+        may: z.array(z.enum(ACTIONS)),
+        atNamedBeds: z
+          .array(z.enum(ACTIONS))
+          .meta({ description: 'Of these: only at the beds that are named with the role' }),
+      }),
+    ),
+    parties: z.array(partySchema),
+  })
   .meta({ id: 'Access' });
 
 export const accessAnswer = ({
+  standing,
   asksForCredentials,
   notes,
+  roles,
   parties,
 }: AccessView): z.output<typeof accessSchema> => ({
-  asksForCredentials,
-  notes: [...notes],
+  ...{ standing, asksForCredentials, notes: [...notes] },
+  roles: roles.map(({ role, may, atNamedBeds }) => ({ role, may: [...may], atNamedBeds: [...atNamedBeds] })),
   parties: parties.map(({ may, mayNot, ...rest }) => ({ ...rest, may: [...may], mayNot: [...mayNot] })),
 });
 

@@ -1,12 +1,21 @@
 import { z } from 'zod';
 import { formatTime } from '../../core/model/time.js';
-import type { Health, LongArchiveHealth, OlderHealth } from '../ports.js';
+import {
+  ACCESS_STANDINGS,
+  type AccessStanding,
+  type Health,
+  type LongArchiveHealth,
+  type OlderHealth,
+} from '../ports.js';
 import { formatKnownTime, timeTextSchema } from './time.js';
 
 export const healthSchema = z
   .object({
     status: z.enum(['ok', 'degraded']),
     problems: z.array(z.string()).meta({ description: 'In words, one for each thing that is wrong' }),
+    access: z.enum(ACCESS_STANDINGS).meta({
+      description: '`open`: whoever works at this machine may do all; else they sign in',
+    }),
     accepting: z.boolean().meta({ description: 'Readings are being accepted' }),
     version: z.string(),
     startedAt: z.string().meta({ format: 'date-time', description: 'By the wall clock' }),
@@ -61,11 +70,13 @@ export const healthSchema = z
   })
   .meta({ id: 'Health' });
 
-export function healthAnswer(health: Health): z.output<typeof healthSchema> {
+/** @param access who is asked who they are */
+export function healthAnswer(health: Health, access: AccessStanding): z.output<typeof healthSchema> {
   const { status, problems, accepting, version, broker, watchLag, outboxWaiting, longArchive } = health;
   const { olderReadings } = health;
   return {
     status,
+    access,
     problems: [...problems],
     accepting,
     version,
@@ -89,5 +100,16 @@ function longArchiveAnswer({ oldestAt, lastError, ...rest }: LongArchiveHealth) 
     ...rest,
     oldestAt: oldestAt === null ? null : formatTime(oldestAt),
     lastError: lastError && { at: formatTime(lastError.at), reason: lastError.reason },
+  };
+}
+
+/** For whoever did not show who they are: whether it works, and nothing of whom it is for. */
+export function healthForStrangers(health: Health): Health {
+  const { problems, watchLag } = health;
+  return {
+    ...health,
+    problems: problems.length === 0 ? [] : ['something is wrong: whoever signs in sees what'],
+    watchLag: { ...watchLag, byBed: [] },
+    longArchive: null,
   };
 }

@@ -29,13 +29,15 @@ export type ProblemItem = z.output<typeof problemItemSchema>;
 
 const MEANING: Readonly<Record<number, string>> = {
   400: 'The request is malformed; `errors` says where',
-  401: 'User and password are missing or wrong',
+  401: 'Nobody showed who they are, or it does not hold',
+  403: 'Whoever asks may not do it, or a page of another site asked for it',
   404: 'There is no such thing',
   409: 'It contradicts what is already known',
   412: 'It was changed by somebody else meanwhile, or is there already',
   413: 'The body is longer than is taken',
   415: 'The body is not `application/json`',
   422: 'It is understood, but cannot be done: the sentence says what is missing',
+  429: 'Too many attempts: `Retry-After` says when',
   428: 'The header If-Match or If-None-Match is missing',
   503: 'Not available just now',
 };

@@ -26,8 +26,8 @@ export class StreamHub {
   readonly #live: LivePorts;
   readonly #limits: StreamLimits;
   readonly #log: EventLog;
-  /** With the time at which each is to end, by a clock that only goes forward, ms. */
-  readonly #open = new Map<OpenStream, number>();
+  /** With the time at which each is to end, by a clock that only goes forward, ms, and whether its reader may still listen. */
+  readonly #open = new Map<OpenStream, { readonly endAt: number; readonly holds: () => boolean }>();
   readonly #stopListening: () => void;
   readonly #heartbeat: NodeJS.Timeout;
   #stopped = false;
@@ -49,9 +49,10 @@ export class StreamHub {
    *
    * @param lastId of the last event that the reader heard; undefined where it heard none
    * @param cut closes its socket
+   * @param holds whether the reader may still listen: asked at every sign of life
    * @returns undefined where as many are open as may be
    */
-  open(lastId: string | undefined, cut: () => void): Readable | undefined {
+  open(lastId: string | undefined, cut: () => void, holds: () => boolean = () => true): Readable | undefined {
     const { open, backlog_bytes, retry_ms, life_ms } = this.#limits;
     if (this.#stopped || this.#open.size >= open) {
       this.#live.refused();
@@ -64,7 +65,7 @@ export class StreamHub {
         this.#live.ended(why);
       },
     });
-    this.#open.set(stream, performance.now() + life_ms);
+    this.#open.set(stream, { endAt: performance.now() + life_ms, holds });
     this.#live.opened();
     stream.send(retryText(retry_ms) + (lastId === undefined ? '' : this.#log.after(lastId)));
     return stream.readable;
@@ -84,8 +85,8 @@ export class StreamHub {
   }
 
   #beat(): void {
-    for (const [stream, endAt] of this.#open)
-      if (performance.now() >= endAt) stream.end('old');
+    for (const [stream, { endAt, holds }] of this.#open)
+      if (performance.now() >= endAt || !holds()) stream.end('old');
       else stream.send(HEARTBEAT);
   }
 }
