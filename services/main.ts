@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 /** The command line: what each command takes; what it does stands in commands/, and is loaded when it is asked for. */
 import { Command, CommanderError, Option } from 'commander';
+import { addAccessCommands } from './commands/access/commands.js';
 import { addArchive } from './commands/archive/commands.js';
 import { addCalibrate } from './commands/calibrate/commands.js';
 import { addExport } from './commands/export/commands.js';
@@ -162,6 +163,7 @@ function buildProgram(): Command {
   addTrials(command);
   addImport(command);
   addSafekeeping(command);
+  addAccessCommands(command);
   addExport(command);
   return program;
 }

@@ -90,7 +90,7 @@ async function start(options: ServeOptions, closing: Closing): Promise<Omit<Serv
   });
   ingest.refresh();
   const onConnected = (): void => telling.connected();
-  const broker: Broker = await openBroker({ settings, sink: collector, registry, log, onConnected });
+  const broker: Broker = await openBroker({ settings, sink: collector, registry, log, tls, onConnected });
   closing.push(() => broker.close());
   closing.push(() => collector.close());
   telling.open(

@@ -77,7 +77,6 @@ export interface ServeSettings {
   readonly log: LogForm;
   /** How passwords travel. */
   readonly transport: Transport;
-  /** What a password costs to look at; that of `passwords.ts` where absent. */
   readonly passwordCost?: { readonly log2N: number; readonly r: number; readonly p: number } | undefined;
 }
 
@@ -284,8 +283,7 @@ function publicUrlOf(text: string): string {
 
 /** One line for the start of the log. Secrets are named as set, never shown. */
 export function describeSettings(settings: ServeSettings): string {
-  const set = (credentials: Credentials | undefined): string =>
-    credentials ? 'with password' : 'without a password of its own';
+  const set = (credentials: Credentials | undefined): string => (credentials ? 'with password' : 'open');
   const { host, port } = settings.mqttListen;
   const broker = settings.broker ?? `built in on ${host}:${port}, ${set(settings.mqttCredentials)}`;
   const listen = `${settings.listen.host}:${settings.listen.port}, ${set(settings.httpCredentials)}`;

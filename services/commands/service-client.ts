@@ -1,7 +1,9 @@
 /** What a command asks of a running service, over HTTP. */
+
+import { readFileSync } from 'node:fs';
 import { z } from 'zod';
 import { ERROR_CODES, type ErrorCode, SandlarderError } from '../core/errors.js';
-import { type Credentials, readHttpCredentials } from '../settings.js';
+import { readHttpCredentials } from '../settings.js';
 
 /** Longest wait for an answer, ms: a certificate takes tenths of a second. */
 const ANSWER_ms = 30_000;
@@ -18,12 +20,12 @@ const problemSchema = z.object({
 
 export class ServiceClient {
   readonly #base: URL;
-  readonly #credentials: Credentials | undefined;
+  readonly #authorization: string | undefined;
 
-  /** @throws SandlarderError WRONG_USAGE for an address that is none, or a user without a password */
+  /** @throws SandlarderError WRONG_USAGE for an address that is none, a token that is none, or a user without a password */
   constructor(service: string, environment: Readonly<Record<string, string | undefined>> = process.env) {
     this.#base = baseOf(service);
-    this.#credentials = readHttpCredentials(environment);
+    this.#authorization = authorizationOf(environment);
   }
 
   get<Answer>(path: string): Promise<Answer> {
@@ -55,7 +57,7 @@ export class ServiceClient {
         method,
         headers: {
           ...(body !== undefined && { 'content-type': type }),
-          ...(this.#credentials && { authorization: basic(this.#credentials) }),
+          ...(this.#authorization !== undefined && { authorization: this.#authorization }),
         },
         ...(body !== undefined && {
           body: type === JSON_TYPE ? JSON.stringify(body) : (body as Uint8Array<ArrayBuffer>),
@@ -87,8 +89,30 @@ function baseOf(service: string): URL {
   );
 }
 
-const basic = ({ user, password }: Credentials): string =>
-  `Basic ${Buffer.from(`${user}:${password}`).toString('base64')}`;
+/** A token from the environment or the file that it names; else user and password. */
+function authorizationOf(environment: Readonly<Record<string, string | undefined>>): string | undefined {
+  const { SANDLARDER_TOKEN: given, SANDLARDER_TOKEN_FILE: file } = environment;
+  const token = given ?? (file === undefined ? undefined : tokenIn(file));
+  if (token !== undefined) {
+    if (/^[A-Za-z0-9_-]{20,100}$/.test(token)) return `Bearer ${token}`;
+    throw new SandlarderError('WRONG_USAGE', 'token: expected one that the service made, got another text');
+  }
+  const credentials = readHttpCredentials(environment);
+  if (!credentials) return undefined;
+  const { user, password } = credentials;
+  return `Basic ${Buffer.from(`${user}:${password}`).toString('base64')}`;
+}
+
+function tokenIn(file: string): string {
+  try {
+    return readFileSync(file, 'utf8').trim();
+  } catch (error) {
+    throw new SandlarderError(
+      'WRONG_USAGE',
+      `SANDLARDER_TOKEN_FILE: cannot be read: ${(error as Error).message}`,
+    );
+  }
+}
 
 async function problemOf(response: Response): Promise<SandlarderError> {
   const parsed = problemSchema.safeParse(await response.json().catch(() => undefined));

@@ -7,6 +7,7 @@
  * fills no memory and speaks for no lamp. Nothing is kept over a connection's end but retained status.
  */
 import { createServer, type Server, type Socket } from 'node:net';
+import { createServer as createTlsServer, type Server as TlsServer } from 'node:tls';
 import { Aedes, type AedesOptions, type AuthenticateError, type Client, type PublishPacket } from 'aedes';
 import { SandlarderError } from '../core/errors.js';
 import { ClientConnection } from './client-connection.js';
@@ -21,6 +22,8 @@ export interface BuiltInBrokerOptions {
   /** 0 for any that is free. */
   readonly port: number;
   readonly sink: Sink;
+  /** Where it also listens, by TLS. */
+  readonly tls?: TlsListening | undefined;
   /** Without it everyone may connect. */
   readonly authenticate?: Authenticate;
   /** Told in a sentence of what a person should look at: refused and broken connections. */
@@ -30,7 +33,19 @@ export interface BuiltInBrokerOptions {
   readonly limits?: Partial<BrokerLimits>;
 }
 
+export interface TlsListening {
+  readonly host: string;
+  readonly port: number;
+  /** PEM. */
+  readonly cert: string;
+  readonly key: string;
+}
+
 export interface BuiltInBroker {
+  /** The port that it listens on by TLS; undefined where it does not. */
+  readonly tlsPort: number | undefined;
+  /** Takes another certificate: connections that are open go on with theirs. */
+  renew(pair: { readonly cert: string; readonly key: string }): void;
   /** The port that it listens on. */
   readonly port: number;
   /** Open connections. */
@@ -55,27 +70,36 @@ export async function startBuiltInBroker(options: BuiltInBrokerOptions): Promise
   aedes.on('connectionError', (_client, error) => warn(`connection refused or broken: ${error.message}`));
   aedes.on('clientError', (client, error) => warn(`connection of ${client.id} ended: ${error.message}`));
   const sockets = new Set<Socket>();
-  const server = createServer((socket) => {
+  const serveSocket = (socket: Socket): void => {
     sockets.add(socket);
     socket.once('close', () => sockets.delete(socket));
     socket.setNoDelay(true);
     socket.setKeepAlive(true, limits.tcpKeepAlive_ms);
     aedes.handle(new ClientConnection(socket, limits));
-  });
-  server.maxConnections = limits.connections;
-  server.on('drop', () => warn(`connection refused: expected at most ${limits.connections} at once`));
+  };
+  const server = createServer(serveSocket);
+  const tls = options.tls && createTlsServer({ cert: options.tls.cert, key: options.tls.key }, serveSocket);
+  tls?.on('tlsClientError', (error) => warn(`connection by TLS refused: ${error.message}`));
+  const servers = [server, ...(tls ? [tls] : [])];
+  for (const one of servers) {
+    one.maxConnections = limits.connections;
+    one.on('drop', () => warn(`connection refused: expected at most ${limits.connections} at once`));
+  }
   try {
     await listen(server, options.host, options.port);
+    if (tls && options.tls) await listen(tls, options.tls.host, options.tls.port);
   } catch (error) {
-    await closeAedes(aedes);
+    await close(servers, aedes, sockets);
     throw error;
   }
-  server.on('error', (error) => warn(`broker: ${error.message}`));
+  for (const one of servers) one.on('error', (error) => warn(`broker: ${error.message}`));
   return {
     port: portOf(server),
+    tlsPort: tls && portOf(tls),
+    renew: (pair) => (tls as TlsServer | undefined)?.setSecureContext(pair),
     clients: () => sockets.size,
     publish: (message) => publish(aedes, message),
-    close: () => close(server, aedes, sockets),
+    close: () => close(servers, aedes, sockets),
   };
 }
 
@@ -172,8 +196,8 @@ function publish(aedes: Aedes, { topic, payload, qos, retain }: Message): Promis
   });
 }
 
-async function close(server: Server, aedes: Aedes, sockets: ReadonlySet<Socket>): Promise<void> {
-  const closed = new Promise((resolve) => server.close(resolve));
+async function close(servers: readonly Server[], aedes: Aedes, sockets: ReadonlySet<Socket>): Promise<void> {
+  const closed = Promise.all(servers.map((server) => new Promise((resolve) => server.close(resolve))));
   await closeAedes(aedes);
   for (const socket of sockets) socket.destroy();
   await closed;

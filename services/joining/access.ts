@@ -4,8 +4,6 @@ import type { AccessParty, AccessStanding, AccessView } from '../http/index.js';
 
 export interface AccessFacts {
   readonly standing: () => AccessStanding;
-  /** Whether there are devices with secrets of their own at the broker. */
-  readonly deviceSecrets: () => boolean;
   /** Whether user and password are asked for over HTTP. */
   readonly httpCredentials: boolean;
   readonly broker: 'built-in' | 'external';
@@ -119,10 +117,8 @@ const gateway = ({ gateway: isOpen, httpCredentials, standing }: AccessFacts): A
 const probes = (facts: AccessFacts): AccessParty => ({
   ...{ id: 'probes', isOpen: true, ...publishersOf(facts) },
   may: [
-    facts.deviceSecrets()
-      ? 'publish readings: with a secret of its own under its own name alone, without one in the name of probes that have none'
-      : 'publish readings in the name of any probe',
-    'hear what is published, unless it has a secret of its own',
+    'publish readings in the name of any probe',
+    'hear what is published: readings, and which beds have alarms',
   ],
   mayNot: ['change readings that are kept', 'change the site, beds, probes, people or thresholds'],
 });
@@ -131,16 +127,16 @@ function publishersOf({ broker, mqttCredentials }: AccessFacts): Pick<AccessPart
   if (broker === 'external')
     return {
       who: 'Whoever the broker at which probes publish lets in',
-      proof: 'What that broker asks for: "sandlarder secrets" writes its password and access files',
+      proof: 'What that broker asks for',
     };
   return mqttCredentials
     ? {
-        who: 'Whoever knows the user and the password of the broker, and each probe with a secret of its own',
-        proof: 'One user and one password, or the secret of the probe',
+        who: 'Whoever knows the user and the password of the broker',
+        proof: 'One user and one password for all probes',
       }
     : {
-        who: 'Whoever reaches the broker from this machine, and each probe with a secret of its own',
-        proof: 'None from this machine, or the secret of the probe',
+        who: 'Whoever reaches the broker from this machine',
+        proof: 'None: it listens to this machine alone',
       };
 }
 

@@ -12,6 +12,7 @@ import {
 import type { Log } from '../log.js';
 import type { Registry } from '../registry/index.js';
 import type { ServeSettings } from '../settings.js';
+import type { TlsFiles } from './tls-files.js';
 
 export interface Broker {
   readonly kind: 'built-in' | 'external';
@@ -26,6 +27,8 @@ export interface BrokerParts {
   readonly sink: Sink;
   readonly registry: Registry;
   readonly log: Log;
+  /** Certificate and key in use, where it also listens by TLS. */
+  readonly tls?: TlsFiles | undefined;
   /** Called at every new connection. */
   readonly onConnected: () => void;
 }
@@ -36,21 +39,30 @@ export function openBroker(parts: BrokerParts): Promise<Broker> {
   return broker === undefined ? builtIn(parts) : Promise.resolve(external(broker, parts));
 }
 
-async function builtIn({ settings, sink, log }: BrokerParts): Promise<Broker> {
-  const { mqttListen, mqttCredentials } = settings;
-  if (!isLoopback(mqttListen.host) && !mqttCredentials)
+async function builtIn({ settings, sink, log, tls }: BrokerParts): Promise<Broker> {
+  const { mqttListen, mqttCredentials, transport } = settings;
+  const { mqttsListen } = transport;
+  if (!mqttCredentials && [mqttListen, mqttsListen].some((one) => one && !isLoopback(one.host)))
     throw new SandlarderError(
       'LISTEN_REFUSED',
-      `refused to listen for MQTT on ${formatAddress(mqttListen)}, which other machines can reach, without SANDLARDER_MQTT_USER and SANDLARDER_MQTT_PASSWORD`,
+      `refused to listen for MQTT on ${formatAddress(isLoopback(mqttListen.host) && mqttsListen ? mqttsListen : mqttListen)}, which other machines can reach, without SANDLARDER_MQTT_USER and SANDLARDER_MQTT_PASSWORD`,
+    );
+  if (!isLoopback(mqttListen.host) && !transport.plainPasswords)
+    throw new SandlarderError(
+      'LISTEN_REFUSED',
+      `refused to listen for MQTT on ${formatAddress(mqttListen)}, which other machines can reach, while passwords would travel in the clear: listen there by TLS (--mqtts-listen), or say --plain-passwords on a network of your own`,
     );
   const broker = await startBuiltInBroker({
-    ...mqttListen,
-    sink,
+    ...{ ...mqttListen, sink },
+    ...(mqttsListen && tls && { tls: { ...mqttsListen, ...tls.pair } }),
     onWarning: (warning) => log(warning, warning.slice(0, 40)),
     ...(mqttCredentials && {
       authenticate: fromCredentials(new Map([[mqttCredentials.user, mqttCredentials.password]])),
     }),
   });
+  tls?.onNew((pair) => broker.renew(pair));
+  if (mqttsListen && broker.tlsPort !== undefined)
+    log(`MQTT by TLS at mqtts://${formatAddress({ host: mqttsListen.host, port: broker.tlsPort })}`);
   return {
     kind: 'built-in',
     url: `mqtt://${formatAddress({ host: mqttListen.host, port: broker.port })}`,

@@ -1,6 +1,7 @@
 import { render } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { ErrorBoundary, LocationProvider, Route, Router } from 'preact-iso';
+import { followMe, useMe } from './access/me.js';
 import { keepSending } from './api/outbox.js';
 import { hearOffer } from './device/install.js';
 import { keepPage } from './device/worker-life.js';
@@ -8,7 +9,7 @@ import { Button } from './parts/button.js';
 import { useFirstZone } from './parts/first-zone.js';
 import { keepLook } from './parts/look.js';
 import { Title } from './parts/title.js';
-import { ROUTES } from './routes.js';
+import { ROUTES, SignIn } from './routes.js';
 import { Shell } from './shell.js';
 import './style/tokens.css';
 import './style/base.css';
@@ -38,6 +39,8 @@ function App() {
 }
 
 function Pages() {
+  const me = useMe();
+  if (me?.isIn === false) return <Router>{[<Route key="sign-in" default component={SignIn} />]}</Router>;
   return (
     <Router onRouteChange={() => scrollTo(0, 0)}>
       {ROUTES.map(([path, page]) => (
@@ -74,6 +77,7 @@ chooseLanguage(firstLanguage())
   .finally(() => {
     const page = document.getElementById('page');
     if (page) render(<App />, page);
+    followMe();
     keepSending();
     keepPage();
   });

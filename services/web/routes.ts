@@ -7,6 +7,9 @@ const SettingsBed = lazy(() => import('./settings/bed-page.js'));
 const SettingsPerson = lazy(() => import('./settings/person-page.js'));
 const SettingsGroup = lazy(() => import('./settings/group-page.js'));
 
+/** In the place of every page for whoever has to sign in first. */
+export const SignIn = lazy(() => import('./access/sign-in-page.js'));
+
 export const ROUTES: readonly (readonly [path: string, page: AnyComponent])[] = [
   ['/', Beds],
   ['/beds', Beds],
@@ -45,5 +48,7 @@ export const ROUTES: readonly (readonly [path: string, page: AnyComponent])[] = 
   ['/settings/thresholds', lazy(() => import('./settings/thresholds-page.js'))],
   ['/settings/changes', lazy(() => import('./settings/changes-page.js'))],
   ['/settings/access', lazy(() => import('./settings/access-page.js'))],
+  ['/settings/sign-ins', lazy(() => import('./settings/sign-ins-page.js'))],
+  ['/sign-in', SignIn],
   ['/settings/device', lazy(() => import('./settings/device-page.js'))],
 ];

@@ -2,6 +2,7 @@
 
 import type { ComponentChildren } from 'preact';
 import { useLocation } from 'preact-iso';
+import { HeadLine } from './access/head-line.js';
 import { useNetwork } from './api/network.js';
 import { useOutbox } from './api/outbox.js';
 import { Newer } from './device/newer.js';
@@ -67,6 +68,7 @@ const isWithin = (path: string, address: string): boolean =>
 function Told() {
   return (
     <section class="told" aria-label={say('app.told')}>
+      <HeadLine />
       <Away />
       <Newer />
       <Waits />

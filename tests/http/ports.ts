@@ -1,5 +1,4 @@
 /** What the HTTP edge needs of the rest, in memory: one site of two beds, a few alarms, no clock. */
-
 import { SandlarderError } from '../../services/core/errors.js';
 import { type Plan, type PlanQuestion, planBed } from '../../services/core/keeping/index.js';
 import type { Alarm } from '../../services/core/model/alarm.js';

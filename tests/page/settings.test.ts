@@ -219,7 +219,7 @@ describe.each(SIZES_TRIED)('settings on a %s', (size) => {
     await page.getByText('Wanja changed the bed pit-a.').first().waitFor();
     await looksRight(page, `settings-changes-${size}`);
     await page.goto(`${http}/settings/access`);
-    await page.getByText('There are no roles').waitFor();
+    await page.getByText('Nobody signs in here yet').waitFor();
     await looksRight(page, `settings-access-${size}`);
     await page.goto(`${http}/settings/device`);
     for (const [look, label] of [

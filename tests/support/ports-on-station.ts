@@ -29,7 +29,7 @@ const silent: LivePorts = {
 export const ALONE = {
   ...({ httpCredentials: false, broker: 'built-in', mqttCredentials: false } as const),
   ...{ links: false, shortMessages: false, gateway: false },
-  ...{ standing: () => 'open' as const, deviceSecrets: () => false },
+  standing: () => 'open' as const,
 };
 
 /** What is not given does nothing that these tests ask for. */

@@ -34,10 +34,9 @@ export function openAccess({ settings, station, registry, telling, ways }: OpenP
 export const accessFacts = (
   settings: ServeSettings,
   { ports }: Access,
-  { ways, registry }: Pick<OpenParts, 'ways' | 'registry'>,
+  { ways }: Pick<OpenParts, 'ways'>,
 ): AccessFacts => ({
   standing: () => ports.standing(),
-  deviceSecrets: () => registry.access.secrets.list().length > 0,
   httpCredentials: settings.httpCredentials !== undefined,
   broker: settings.broker === undefined ? 'built-in' : 'external',
   mqttCredentials: settings.mqttCredentials !== undefined,

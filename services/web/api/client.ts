@@ -1,4 +1,5 @@
 /** Asks the service. Whatever goes wrong is a `Refusal` of the service or a `NoNetwork`. */
+import { changes } from '../parts/changes.js';
 import { language } from '../words/language.js';
 import { plainly } from '../words/service-english.js';
 import { answered, notAnswered } from './network.js';
@@ -34,6 +35,9 @@ export const isForLater = (error: unknown): boolean =>
   error instanceof NoNetwork ||
   (error instanceof Refusal && (error.status >= 500 || [401, 408, 421, 429].includes(error.status)));
 
+/** Told when the service refused something because it does not know who asks. */
+export const unknownHere = changes<void>();
+
 /** Longest wait for an answer; plans and coverage take some seconds. */
 const WAIT_ms = 40_000;
 
@@ -65,6 +69,7 @@ export async function askWhole<Answer>(
   const response = await reach(path, asked);
   const text = await response.text().catch(() => '');
   const value: unknown = isJson(response) && text !== '' ? JSON.parse(text) : undefined;
+  if (response.status === 401) unknownHere.tell();
   if (!response.ok) throw refusalOf(response, value);
   return { answer: value as Answer, headers: response.headers };
 }

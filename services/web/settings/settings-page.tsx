@@ -16,6 +16,7 @@ export default function SettingsPage() {
       <h2>{say('settings.hereTitle')}</h2>
       <ul class="shelf">
         <Drawer href="/settings/device" title={say('settings.device')} text={say('settings.deviceAbout')} />
+        <Drawer href="/settings/sign-ins" title={say('access.signIns')} text={say('access.signInsAbout')} />
         <Drawer href="/settings/access" title={say('settings.access')} text={say('settings.accessAbout')} />
       </ul>
     </>

@@ -1,4 +1,5 @@
 /** English: what every other language is written from. One file an area. */
+import { access } from './access.js';
 import { alarm } from './alarm.js';
 import { app } from './app.js';
 import { bed } from './bed.js';
@@ -20,6 +21,7 @@ import { outcomes, trials } from './trials.js';
 import { work } from './work.js';
 
 export const catalogue = {
+  access,
   alarm,
   app,
   bed,

@@ -1,5 +1,6 @@
 /** Hausa. Draft: no native speaker has read it. */
 import { overEnglish } from '../over-english.js';
+import { access } from './access.js';
 import { alarm } from './alarm.js';
 import { app } from './app.js';
 import { bed } from './bed.js';
@@ -21,6 +22,7 @@ import { outcomes, trials } from './trials.js';
 import { work } from './work.js';
 
 export const catalogue = overEnglish({
+  access,
   alarm,
   app,
   bed,
