@@ -12,6 +12,7 @@ describe('health', () => {
     expect(answer.json()).toEqual({
       status: 'degraded',
       problems,
+      access: 'open',
       accepting: true,
       version: '0.1.0',
       startedAt: '2026-05-04T08:00:00Z',

@@ -15,6 +15,7 @@ const BY_REACH: Readonly<Record<Exclude<Reach, 'page'>, readonly string[]>> = {
   any: ['GET /api', 'GET /api/openapi.json', 'GET /api/access'],
   look: [
     ...['GET /api/beds', 'GET /api/beds/:bed', 'GET /api/beds/:bed/coverage', 'GET /api/beds/:bed/events'],
+    ...['GET /api/beds/:bed/depths'],
     ...['GET /api/beds/:bed/fillings', 'GET /api/beds/:bed/fillings/:filling/probes'],
     ...['GET /api/beds/:bed/inspections', 'GET /api/beds/:bed/outlook', 'GET /api/beds/:bed/readiness'],
     ...['GET /api/beds/:bed/readiness/records', 'GET /api/beds/:bed/readings', 'GET /api/beds/:bed/sand'],

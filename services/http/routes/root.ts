@@ -15,6 +15,7 @@ GET  /api/export/readings.schema.json what its columns mean (Table Schema)
 GET  /api/export/datapackage.json     the same with the selection (Data Package)
 GET  /api/export/calibrations.json    calibrations of its probes
 GET  /api/export/citation.txt         how to cite it
+GET  /api/beds/{bed}/depths           whether its probes lie as deep as said
 GET  /api/beds/{bed}/events           what happened at it: ?from=&to=
 GET  /api/beds/{bed}/coverage         what its probes would find: ?power=&days=&next=
 GET  /api/beds/{bed}/inspections      what was found, newest first: ?limit=&after=
