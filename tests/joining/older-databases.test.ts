@@ -44,15 +44,13 @@ describe.each(NAMES)('%s', (name) => {
   test('is read as it was: alarms with their answers, and the roots that are left', () => {
     const { written, views, settle } = openOld(name);
     settle();
-    const alarms = views
-      .alarms({ limit: 100 })
-      .alarms.map(({ id, kind, action, state, raisedAt }) => ({
-        id,
-        kind,
-        action,
-        state,
-        raisedAt: formatTime(raisedAt),
-      }));
+    const alarms = views.alarms({ limit: 100 }).alarms.map(({ id, kind, action, state, raisedAt }) => ({
+      id,
+      kind,
+      action,
+      state,
+      raisedAt: formatTime(raisedAt),
+    }));
     expect(alarms).toEqual(written.alarms);
     expect(views.bed('pit-t').rootsLeft).toBe(written.rootsLeft);
   });
