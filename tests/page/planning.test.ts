@@ -154,7 +154,7 @@ describe.each(SIZES_TRIED)('sand and readiness on a %s', (size) => {
     await override.getByRole('button').click();
     await override.getByText('Expected a reason of 10 to 500 characters, got 4.').waitFor();
     await override.getByLabel('Reason').fill('Rain is coming tonight');
-    await override.getByRole('button').click();
+    await override.getByRole('button', { name: 'Have it filled all the same' }).click();
     await override.getByText(/^Wanja has it filled all the same .*: Rain is coming tonight$/).waitFor();
     await page
       .getByRole('region', { name: 'Kept lists of this bed' })

@@ -7,6 +7,7 @@ import { temporaryDirectory } from '../support/open.js';
 import { start } from '../support/processes.js';
 
 const UNIT = new URL('../../services/deploy/sandlarder.service', import.meta.url).pathname;
+const CONTAINER = new URL('../../services/deploy/Containerfile', import.meta.url).pathname;
 const MAIN = new URL('../../.build/services/main.js', import.meta.url).pathname;
 /** Exposure that systemd-analyze may find at most, tenths of its scale of 10; it finds 1.3. */
 const EXPOSURE_AT_MOST = 20;
@@ -49,4 +50,14 @@ test('its command starts the service, says so in JSON, and stops when it is aske
     .map((text) => JSON.parse(text) as { level: string; msg: string; time: string });
   expect(lines.map(({ msg }) => msg).at(-1)).toBe('stopped');
   expect(lines.every(({ level, time }) => level === 'info' && !Number.isNaN(Date.parse(time)))).toBe(true);
+});
+
+test('the command of the container is one that starts', async () => {
+  const text = readFileSync(CONTAINER, 'utf8');
+  const args = JSON.parse(/^CMD (\[.*\])$/m.exec(text)?.[1] ?? '[]') as string[];
+  const here = args.map((one) =>
+    one === '/var/lib/sandlarder' ? temporaryDirectory() : one.replace(':8080', ':0'),
+  );
+  const service = start([...here, '--mqtt-listen', '127.0.0.1:0']);
+  await service.said(/"msg":"ready:/);
 });

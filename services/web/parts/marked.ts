@@ -13,18 +13,22 @@ export const markedFields = (form: HTMLElement): MarkedField[] =>
     lead: () => leadTo(marked),
   }));
 
-const textOf = (element: Element | null | undefined): string =>
-  [...(element?.childNodes ?? [])]
+/** What stands in an element itself, without what hints and errors add to it; all of it where nothing does. */
+function textOf(element: Element | null | undefined): string {
+  const own = [...(element?.childNodes ?? [])]
     .filter((node) => node.nodeType === Node.TEXT_NODE)
     .map((node) => node.textContent ?? '')
     .join('')
     .trim();
+  return own || (element?.textContent ?? '').trim();
+}
 
 function nameOf(marked: HTMLElement): string {
   if (marked.matches('fieldset')) return textOf(marked.querySelector(':scope > legend'));
   const [label] = (marked as HTMLInputElement).labels ?? [];
   const group = marked.parentElement?.closest('fieldset')?.querySelector(':scope > legend');
-  return [textOf(group), textOf(label)].filter(Boolean).join(': ');
+  const own = marked.getAttribute('aria-label') ?? textOf(label);
+  return [textOf(group), own].filter(Boolean).join(': ');
 }
 
 /** What is folded away cannot take the focus. */
