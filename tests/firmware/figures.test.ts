@@ -103,8 +103,21 @@ describe('building', () => {
     expect(text).toContain(`(0.8473 x 140e-12) = ${most_kilo(140e-12).toFixed(1)} kΩ`);
     expect(text).toContain(`At 400 pF at most ${most_kilo(400e-12).toFixed(2)} kΩ`);
     expect(text).toContain(`4,700 x 140e-12 = ${Math.round(0.8473 * 4700 * 140e-3)} ns`);
+    expect(text).toContain(`230 pF, at most ${most_kilo(230e-12).toFixed(1)} kΩ`);
+    expect(text).toContain(`2,200 x 230e-12 = ${Math.round(0.8473 * 2200 * 230e-3)} ns`);
     expect(text).toContain(`/ 3 mA = ${Math.round(2.9 / 0.003)} Ω`);
     expect(text).toContain(`(3.3 - 0.4) / 0.004 = ${2.9 / 0.004} Ω`);
+  });
+
+  test('what divider, regulator and bench setting take', () => {
+    const drain_uA = 4.5 / 1.47;
+    expect(text).toContain(`4.8 V become ${((4.8 * 470) / 1470).toFixed(2)} V`);
+    expect(text.replaceAll('\n', ' ')).toContain(
+      `= ${drain_uA.toFixed(1)} µA, ${((drain_uA * 24) / 1000).toFixed(3)} mAh a   day`,
+    );
+    expect(text).toContain(`${(4.5 / 0.02).toFixed(0)} µA, ${((4.5 / 0.02) * 0.024).toFixed(1)} mAh a day`);
+    expect(text).toContain(`${5 * 24} mAh a day, and\n  the battery above is empty in ${1800 / (5 * 24)} days`);
+    expect(text).toContain(`these cost ${120 * 4} mAh`);
   });
 
   const examples = [...text.matchAll(/^npx sandlarder power (.+)\n([\s\S]+?)\n```$/gm)].map(
