@@ -116,7 +116,9 @@ describe('building', () => {
       `= ${drain_uA.toFixed(1)} µA, ${((drain_uA * 24) / 1000).toFixed(3)} mAh a   day`,
     );
     expect(text).toContain(`${(4.5 / 0.02).toFixed(0)} µA, ${((4.5 / 0.02) * 0.024).toFixed(1)} mAh a day`);
-    expect(text).toContain(`${5 * 24} mAh a day, and\n  the battery above is empty in ${1800 / (5 * 24)} days`);
+    expect(text).toContain(
+      `${5 * 24} mAh a day, and\n  the battery above is empty in ${1800 / (5 * 24)} days`,
+    );
     expect(text).toContain(`these cost ${120 * 4} mAh`);
   });
 
