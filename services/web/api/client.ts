@@ -67,7 +67,7 @@ export async function askWhole<Answer>(
   asked: Asked = {},
 ): Promise<{ readonly answer: Answer; readonly headers: Headers }> {
   const response = await reach(path, asked);
-  const text = await response.text().catch(() => '');
+  const text = await textOf(response, asked.signal);
   const value: unknown = isJson(response) && text !== '' ? JSON.parse(text) : undefined;
   if (response.status === 401) unknownHere.tell();
   if (!response.ok) throw refusalOf(response, value);
@@ -94,6 +94,17 @@ async function reach(
     });
     answered();
     return response;
+  } catch (error) {
+    if (signal?.aborted) throw error;
+    notAnswered();
+    throw new NoNetwork(String(error));
+  }
+}
+
+/** An answer that breaks off is none: half of it would pass for an answer without a body. */
+async function textOf(response: Response, signal: AbortSignal | undefined): Promise<string> {
+  try {
+    return await response.text();
   } catch (error) {
     if (signal?.aborted) throw error;
     notAnswered();

@@ -28,8 +28,8 @@ export async function waitingNow(): Promise<readonly Waiting[]> {
 export async function putInOutbox(record: Omit<Waiting, 'madeAt'>): Promise<void> {
   await (await store()).put('outbox', { ...record, madeAt: Date.now() });
   await changed();
-  // What is being sent now does not know of this one. Nobody waits for it: the service may not answer for long.
-  void (sending ?? Promise.resolve()).then(flush);
+  // Nobody waits for it: the service may not answer for long.
+  void flushAgain();
 }
 
 /** Throws a record away that was not sent, with what was to follow it. */
@@ -58,6 +58,9 @@ export function flush(): Promise<void> {
   });
   return sending;
 }
+
+/** What is being sent now does not know of what was put in since, nor that the network is back. */
+const flushAgain = (): Promise<void> => (sending ?? Promise.resolve()).then(flush);
 
 async function sendAll(): Promise<void> {
   const waiting = await waitingNow();
@@ -109,8 +112,15 @@ function later(): void {
   timer = setTimeout(() => void flush(), RETRY_ms);
 }
 
+/** Other windows of this device have the same outbox, and any of them may send it. */
+const windows = typeof BroadcastChannel === 'undefined' ? undefined : new BroadcastChannel('outbox');
+windows?.addEventListener('message', () => void tellHere());
+
+const tellHere = async (): Promise<void> => outboxChanged.tell(await waitingNow());
+
 async function changed(): Promise<void> {
-  outboxChanged.tell(await waitingNow());
+  windows?.postMessage('changed');
+  await tellHere();
 }
 
 /** What waits, as it changes. */
@@ -126,9 +136,9 @@ export function useOutbox(): readonly Waiting[] {
 /** Tries when the page is opened, when the network is back and when the page is looked at again. */
 export function keepSending(): void {
   networkChanged.hear(({ answers }) => {
-    if (answers) void flush();
+    if (answers) void flushAgain();
   });
-  addEventListener('online', () => void flush());
+  addEventListener('online', () => void flushAgain());
   document.addEventListener('visibilitychange', () => {
     if (!document.hidden) void flush();
   });
