@@ -1,5 +1,5 @@
 import { render } from 'preact';
-import { useEffect, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import { ErrorBoundary, LocationProvider, Route, Router } from 'preact-iso';
 import { followMe, useMe } from './access/me.js';
 import { keepSending } from './api/outbox.js';
@@ -7,6 +7,7 @@ import { hearOffer } from './device/install.js';
 import { keepPage } from './device/worker-life.js';
 import { Button } from './parts/button.js';
 import { useFirstZone } from './parts/first-zone.js';
+import { useHeard } from './parts/heard.js';
 import { keepLook } from './parts/look.js';
 import { Title } from './parts/title.js';
 import { ROUTES, SignIn } from './routes.js';
@@ -20,9 +21,8 @@ import { say } from './words/say.js';
 
 function App() {
   const [broken, setBroken] = useState<string>();
-  const [tongue, setTongue] = useState(language());
+  const tongue = useHeard(languageChanged, language);
   const clock = useFirstZone();
-  useEffect(() => languageChanged.hear(setTongue), []);
   return (
     <LocationProvider>
       <Shell key={`${tongue} ${clock}`}>

@@ -1,9 +1,9 @@
 /** Who uses this page, as the service says; asked at the start, and again when it does not know them any more. */
-import { useEffect, useState } from 'preact/hooks';
 import { ask, unknownHere } from '../api/client.js';
 import { store } from '../api/store.js';
 import type { Me } from '../api/types/access.js';
 import { changes } from '../parts/changes.js';
+import { useHeard } from '../parts/heard.js';
 import { keep, keptNow } from '../parts/kept.js';
 
 const KEPT = 'me';
@@ -27,12 +27,7 @@ export async function askMe(): Promise<void> {
 }
 
 export function useMe(): Me | undefined {
-  const [me, set] = useState(now);
-  useEffect(() => {
-    set(now);
-    return meChanged.hear(set);
-  }, []);
-  return me;
+  return useHeard(meChanged, () => now);
 }
 
 /** Asks at the start and whenever an answer was refused because nobody is signed in. */

@@ -1,6 +1,6 @@
 /** Whether the service answers, and since when it does not. Told by every question that is asked. */
-import { useEffect, useState } from 'preact/hooks';
 import { changes } from '../parts/changes.js';
+import { useHeard } from '../parts/heard.js';
 
 export interface Network {
   readonly answers: boolean;
@@ -37,7 +37,5 @@ export function notAnswered(): void {
 }
 
 export function useNetwork(): Network {
-  const [now, set] = useState(network);
-  useEffect(() => networkChanged.hear(set), []);
-  return now;
+  return useHeard(networkChanged, () => network);
 }

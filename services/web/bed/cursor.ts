@@ -1,7 +1,7 @@
 /** The point in time that is looked at, and the window in view: one for the cut and the plots of a bed. */
-import { useEffect, useState } from 'preact/hooks';
 import type { Bed } from '../api/types/bed.js';
 import { changes } from '../parts/changes.js';
+import { useHeard } from '../parts/heard.js';
 
 /** Event times, ms: from inclusive, to exclusive. */
 export interface Span {
@@ -43,12 +43,7 @@ export function createCursor(): Cursor {
 
 /** What is looked at, as it changes. */
 export function useLooked(cursor: Cursor): Looked {
-  const [looked, set] = useState(cursor.now());
-  useEffect(() => {
-    set(cursor.now());
-    return cursor.hear(set);
-  }, [cursor]);
-  return looked;
+  return useHeard(cursor, () => cursor.now());
 }
 
 /** Of a bed that nobody said was filled, so many days are looked back at, ms. */

@@ -1,6 +1,6 @@
 /** Whether the browser offers to keep the page as a program of its own (Web App Manifest; the offer is Chromium's own). */
-import { useEffect, useState } from 'preact/hooks';
 import { changes } from '../parts/changes.js';
+import { useHeard } from '../parts/heard.js';
 
 interface Offer extends Event {
   prompt(): Promise<unknown>;
@@ -24,8 +24,7 @@ export function hearOffer(): void {
 }
 
 export function useOffer(): (() => Promise<void>) | undefined {
-  const [now, setNow] = useState(offer);
-  useEffect(() => offerChanged.hear(setNow), []);
+  const now = useHeard(offerChanged, () => offer);
   if (!now) return undefined;
   return async () => {
     await now.prompt();

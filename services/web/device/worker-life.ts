@@ -1,6 +1,6 @@
 /** Has the browser keep the page, and says when a newer version waits. */
-import { useEffect, useState } from 'preact/hooks';
 import { changes } from '../parts/changes.js';
+import { useHeard } from '../parts/heard.js';
 
 /** How often a page that stays open asks for a newer version, ms. */
 const ASK_ms = 3_600_000;
@@ -54,9 +54,7 @@ function tell(worker: ServiceWorker): void {
 
 /** Whether a newer version of the page waits. */
 export function useNewer(): boolean {
-  const [newer, set] = useState(waiting);
-  useEffect(() => newerChanged.hear(set), []);
-  return newer !== undefined;
+  return useHeard(newerChanged, () => waiting) !== undefined;
 }
 
 /** Loads the page anew, in its newer version. */
