@@ -2,7 +2,10 @@ import { render } from 'preact';
 import { useState } from 'preact/hooks';
 import { ErrorBoundary, LocationProvider, Route, Router } from 'preact-iso';
 import { followMe, useMe } from './access/me.js';
+import { keepAhead } from './api/ahead.js';
+import { ask } from './api/client.js';
 import { keepSending } from './api/outbox.js';
+import { AT_HOME, BEDS, LOOKS, todayIn } from './beds/questions.js';
 import { hearOffer } from './device/install.js';
 import { keepPage } from './device/worker-life.js';
 import { Button } from './parts/button.js';
@@ -38,6 +41,14 @@ function App() {
   );
 }
 
+/** The beds are asked for while the page is still being made: on a slow phone that is half a second. */
+function askAhead(): void {
+  if (!AT_HOME.has(location.pathname)) return;
+  const language = firstLanguage();
+  const headers = { 'accept-language': language };
+  for (const path of [todayIn(language), BEDS, LOOKS]) keepAhead(path, ask(path, { headers }));
+}
+
 function Pages() {
   const me = useMe();
   if (me?.isIn === false) return <Router>{[<Route key="sign-in" default component={SignIn} />]}</Router>;
@@ -70,6 +81,7 @@ function Broken({ what }: { what: string }) {
   );
 }
 
+askAhead();
 keepLook();
 hearOffer();
 chooseLanguage(firstLanguage())

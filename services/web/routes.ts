@@ -1,8 +1,9 @@
 /** Every page, at its address; each area is fetched when it is first opened. One line a page. */
 import type { AnyComponent } from 'preact';
 import { lazy } from 'preact-iso';
+// What a phone opens first comes with the frame: a second fetch would cost it a way there and back.
+import Beds from './beds/beds-page.js';
 
-const Beds = lazy(() => import('./beds/beds-page.js'));
 const SettingsBed = lazy(() => import('./settings/bed-page.js'));
 const SettingsPerson = lazy(() => import('./settings/person-page.js'));
 const SettingsGroup = lazy(() => import('./settings/group-page.js'));

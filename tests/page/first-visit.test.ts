@@ -30,22 +30,33 @@ async function slowVisit(page: Page, url: string, shown: string) {
     ...{ downloadThroughput: PHONE.bytes_per_s, uploadThroughput: PHONE.bytes_per_s },
   });
   await devtools.send('Emulation.setCPUThrottlingRate', { rate: PHONE.slower });
-  await page.addInitScript(() => {
-    const counted = { longTasks: 0 };
-    Object.assign(globalThis, { counted });
+  await page.addInitScript((text) => {
+    const counted = { longTasks: 0, shownAt_ms: 0 };
+    // Seen from within: a look from outside is work for the slowed processor too.
+    const shown = new Promise<void>((done) => {
+      new MutationObserver((_, observer) => {
+        if (!document.body?.textContent?.includes(text)) return;
+        counted.shownAt_ms = performance.now();
+        observer.disconnect();
+        requestAnimationFrame(() => done());
+      }).observe(document, { subtree: true, childList: true, characterData: true });
+    });
+    Object.assign(globalThis, { counted, shown });
     new PerformanceObserver((list) => (counted.longTasks += list.getEntries().length)).observe({
       type: 'longtask',
       buffered: true,
     });
-  });
-  const began = performance.now();
+  }, shown);
   await page.goto(url, { waitUntil: 'commit' });
-  await page.getByText(shown).first().waitFor({ timeout: 100_000 });
-  const time_s = (performance.now() - began) / 1000;
-  const longTasks = await page.evaluate(
-    () => (globalThis as unknown as { counted: { longTasks: number } }).counted.longTasks,
-  );
-  return { bytes, requests, longTasks, time_s };
+  const counted = await page.evaluate(async () => {
+    const told = globalThis as unknown as {
+      shown: Promise<void>;
+      counted: { longTasks: number; shownAt_ms: number };
+    };
+    await told.shown;
+    return told.counted;
+  });
+  return { bytes, requests, longTasks: counted.longTasks, time_s: counted.shownAt_ms / 1000 };
 }
 
 async function bareServer(): Promise<string> {
@@ -59,6 +70,8 @@ async function bareServer(): Promise<string> {
 
 test('a first visit stays within its budget', async () => {
   const { http } = seasonToRead();
+  // The service has been running: what its watches read at their start is no part of a visit.
+  expect((await fetch(`${http}/api/today?language=en`)).status).toBe(200);
   const bare = await slowVisit((await openPage('about:blank', 'phone')).page, await bareServer(), 'Bare');
   const visit = await slowVisit(
     (await openPage('about:blank', 'phone')).page,

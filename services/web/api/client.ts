@@ -2,6 +2,7 @@
 import { changes } from '../parts/changes.js';
 import { language } from '../words/language.js';
 import { plainly } from '../words/service-english.js';
+import { takeAhead } from './ahead.js';
 import { answered, notAnswered } from './network.js';
 
 /** One thing that the service found wrong with a body or an address (RFC 9457, `errors`). */
@@ -57,6 +58,8 @@ export interface Asked {
  * @throws Refusal, NoNetwork
  */
 export async function ask<Answer>(path: string, asked: Asked = {}): Promise<Answer> {
+  const early = asked.method === undefined ? takeAhead(path) : undefined;
+  if (early) return (await early) as Answer;
   const { answer } = await askWhole<Answer>(path, asked);
   return answer;
 }

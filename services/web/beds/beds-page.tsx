@@ -14,16 +14,17 @@ import { BedCard } from './bed-card.js';
 import './beds.css';
 import { useCameUp } from './came-up.js';
 import { inOrder } from './jobs-of-today.js';
+import { BEDS, LOOKS, todayIn } from './questions.js';
 import { TodayList } from './today-list.js';
 
 export default function BedsPage() {
-  const today = useSeen<Today>(`/api/today?language=${language()}`, {
+  const today = useSeen<Today>(todayIn(language()), {
     live: ['alarms', 'beds', 'site', 'probes', 'health'],
   });
-  const beds = useSeen<readonly Bed[]>('/api/beds', {
+  const beds = useSeen<readonly Bed[]>(BEDS, {
     live: ['readings', 'alarms', 'beds', 'site', 'probes'],
   });
-  const looks = useSeen<readonly NextLook[]>('/api/looks', { live: ['alarms', 'beds', 'site'] });
+  const looks = useSeen<readonly NextLook[]>(LOOKS, { live: ['alarms', 'beds', 'site'] });
   const told = useCameUp(today);
   const [first] = beds.answer ?? [];
   if (first) useZone(first.timezone);

@@ -21,6 +21,7 @@ useZone(globalThis.localStorage?.getItem(KEPT) ?? '');
 
 /** Times are said in this zone from now on (IANA name). Where the browser does not know it, in the device's own. */
 export function useZone(name: string): void {
+  if (name === '' || name === zone) return;
   try {
     new Intl.DateTimeFormat('en', { timeZone: name });
     zone = name;
@@ -94,7 +95,15 @@ export const clockTime = (at: string | number): string =>
 /** How long ago, or how far ahead: "3 hours ago". @param now ms since 1970 */
 export function ago(at: string | number, now: number = Date.now()): string {
   const distance = asTime(at) - now;
-  const relative = new Intl.RelativeTimeFormat(locale(), { numeric: 'auto' });
   const [unit, length] = UNITS.find(([, , from]) => Math.abs(distance) >= from) ?? ['minute', MINUTE_ms];
-  return relative.format(Math.round(distance / length), unit);
+  return relativeIn(locale()).format(Math.round(distance / length), unit);
+}
+
+const relatives = new Map<string, Intl.RelativeTimeFormat>();
+
+/** Making one takes a cheap phone as long as drawing a card. */
+function relativeIn(tag: string): Intl.RelativeTimeFormat {
+  const made = relatives.get(tag) ?? new Intl.RelativeTimeFormat(tag, { numeric: 'auto' });
+  relatives.set(tag, made);
+  return made;
 }
