@@ -129,4 +129,5 @@ export type { RecordsAnswer } from './schemas/records.js';
 export type { SandAnswer } from './schemas/sand.js';
 export type { SeasonAnswer } from './schemas/season.js';
 export type { StockAnswer, StockedAnswer } from './schemas/stock.js';
-export type { CurvesAnswer, TrialAnswer, TrialReportAnswer, TrialResultAnswer } from './schemas/trial.js';
+export type { TrialAnswer, TrialReportAnswer, TrialResultAnswer } from './schemas/trial.js';
+export type { CurvesAnswer } from './schemas/trial-curves.js';

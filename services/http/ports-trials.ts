@@ -1,6 +1,13 @@
 /** What the HTTP edge needs for trials. */
-import type { AssignmentBody, Trial, TrialBody } from '../core/model/trial.js';
-import type { CurvesBy, CurvesOf, SummaryCurve, TrialDocument, TrialResult } from '../core/trials/index.js';
+import type { AssignmentBody, DrawBody, PowerBody, Trial, TrialBody } from '../core/model/trial.js';
+import type {
+  CurvesBy,
+  CurvesOf,
+  SummaryCurve,
+  TrialDocument,
+  TrialResult,
+  TrialSize,
+} from '../core/trials/index.js';
 
 export interface CurvesQuery {
   readonly of: CurvesOf;
@@ -31,8 +38,15 @@ export interface TrialPorts {
   versions(trial: string): readonly [Trial, ...Trial[]];
   /** Throws CONFLICT for an id in use, a version that does not stand, and a bed of another trial; NOT_FOUND for a bed. */
   add(body: TrialBody): TrialKept;
-  /** Throws CONFLICT where treatments were drawn or given already, TOO_FEW_SAMPLES where beds cannot be shared out. */
+  /**
+   * Draws and shows, and puts nothing in force; what was shown already is shown again. Throws CONFLICT where treatments are
+   * in force, TOO_FEW_SAMPLES where beds cannot be shared out.
+   */
+  draw(trial: string, body: DrawBody): TrialKept;
+  /** Puts what was shown in force, or draws. Throws as `draw`, and CONFLICT for another seed than that of what was shown. */
   assign(trial: string, body: AssignmentBody): TrialKept;
+  /** Rejects with LIMIT_EXCEEDED where no number of beds would do. */
+  power(question: PowerBody): Promise<TrialSize>;
   /** Rejects with CONFLICT for a trial without treatments. */
   result(trial: string): Promise<TrialResult>;
   /** Rejects as `result`. */

@@ -2,18 +2,26 @@
 import { randomInt, randomUUID } from 'node:crypto';
 import { SandlarderError } from '../core/errors.js';
 import { isSameRecord } from '../core/keeping/index.js';
-import { type AssignmentBody, TRIAL_LIMITS, type Trial, type TrialBody } from '../core/model/trial.js';
+import {
+  type AssignmentBody,
+  type DrawBody,
+  type PowerBody,
+  TRIAL_LIMITS,
+  type Trial,
+  type TrialBody,
+} from '../core/model/trial.js';
 import { assignTreatments } from '../core/trials/assign.js';
-import type { SummaryCurve, TrialResult } from '../core/trials/index.js';
+import type { SummaryCurve, TrialResult, TrialSize } from '../core/trials/index.js';
 import type { CurvesQuery, TrialKept, TrialPorts } from '../http/index.js';
 import { requireCome } from './known-bed.js';
 import type { Station } from './station.js';
 import { trialMaterials } from './trial-material.js';
+import { assignedOf, drawnOf, overlaps, requireOneDraw, requireUndrawn } from './trial-versions.js';
 
 const analysis = () => import('../core/trials/index.js');
 
 export class TrialDesk
-  implements Pick<TrialPorts, 'list' | 'versions' | 'add' | 'assign' | 'result' | 'curves'>
+  implements Pick<TrialPorts, 'list' | 'versions' | 'add' | 'draw' | 'assign' | 'power' | 'result' | 'curves'>
 {
   readonly #station: Station;
   /** Wall clock, ms. */
@@ -37,8 +45,8 @@ export class TrialDesk
   add(body: TrialBody): TrialKept {
     const there = this.#sentAgain(body.id);
     if (there) {
-      const { id: _, assigned: __, ...kept } = there;
-      const { id: ___, ...sent } = body;
+      const { id: _, assigned: __, drawn: ___, ...kept } = there;
+      const { id: ____, ...sent } = body;
       if (!isSameRecord({ ...kept, id: there.id }, { ...sent, id: there.id })) throw anotherUnder(there.id);
       return { trial: there, isNew: false };
     }
@@ -46,8 +54,34 @@ export class TrialDesk
     return this.#station.inTransaction(() => {
       const before = this.#corrected(body);
       this.#requireBeds(body);
-      const trial: Trial = { ...body, id: body.id ?? randomUUID(), assigned: assignedOf(body, before) };
-      return this.#keep(trial);
+      const drawn = drawnOf(body, before);
+      return this.#keep({
+        ...{ ...body, id: body.id ?? randomUUID(), assigned: assignedOf(body, before) },
+        ...(drawn && { drawn }),
+      });
+    });
+  }
+
+  draw(id: string, body: DrawBody): TrialKept {
+    const there = this.#sentAgain(body.id);
+    if (there) {
+      if (!isSameDeed(there, id, body) || there.drawn === undefined) throw anotherUnder(there.id);
+      return { trial: there, isNew: false };
+    }
+    requireCome(body.at, this.#now());
+    return this.#station.inTransaction(() => {
+      const [before] = this.versions(id);
+      requireUndrawn(before);
+      return before.drawn ? { trial: before, isNew: false } : this.#show(before, body);
+    });
+  }
+
+  #show(before: Trial, { id = randomUUID(), at, by }: DrawBody): TrialKept {
+    const seed = randomInt(TRIAL_LIMITS.seed + 1);
+    const beds = assignTreatments(before.beds, before.treatments, before.design, seed);
+    return this.#keep({
+      ...{ ...before, id, at, by, supersedes: before.id, reason: 'treatments were drawn and shown' },
+      drawn: { seed, at, by, beds },
     });
   }
 
@@ -56,31 +90,24 @@ export class TrialDesk
     if (there) {
       const { assigned } = there;
       const isSame =
-        there.trial === id &&
+        isSameDeed(there, id, body) &&
         assigned?.how === 'chance' &&
-        assigned.by === body.by &&
-        assigned.at === body.at &&
         (body.seed === undefined || body.seed === assigned.seed);
       if (!isSame) throw anotherUnder(there.id);
       return { trial: there, isNew: false };
     }
     requireCome(body.at, this.#now());
-    return this.#station.inTransaction(() => this.#draw(this.versions(id)[0], body));
+    return this.#station.inTransaction(() => this.#assign(this.versions(id)[0], body));
   }
 
-  #draw(
-    before: Trial,
-    { id = randomUUID(), at, by, seed = randomInt(TRIAL_LIMITS.seed + 1) }: AssignmentBody,
-  ): TrialKept {
-    if (before.assigned)
-      throw new SandlarderError(
-        'CONFLICT',
-        `trial "${before.trial}": expected one without treatments, got one whose treatments were ${before.assigned.how === 'chance' ? `drawn with seed ${before.assigned.seed}` : 'given by hand'}: who draws until it pleases does not draw by chance`,
-      );
+  #assign(trial: Trial, { id = randomUUID(), at, by, seed: named }: AssignmentBody): TrialKept {
+    requireUndrawn(trial);
+    const { drawn, ...before } = trial;
+    requireOneDraw(drawn, named);
+    const seed = drawn?.seed ?? named ?? randomInt(TRIAL_LIMITS.seed + 1);
     return this.#keep({
-      ...before,
-      ...{ id, at, by, supersedes: before.id, reason: 'treatments were drawn' },
-      beds: assignTreatments(before.beds, before.treatments, before.design, seed),
+      ...{ ...before, id, at, by, supersedes: before.id, reason: 'treatments were drawn' },
+      beds: drawn?.beds ?? assignTreatments(before.beds, before.treatments, before.design, seed),
       assigned: { how: 'chance', seed, at, by },
     });
   }
@@ -127,6 +154,11 @@ export class TrialDesk
     }
   }
 
+  async power({ design: by, beds, power, ...question }: PowerBody): Promise<TrialSize> {
+    const { trialSize } = await analysis();
+    return trialSize({ by, ...question }, { beds, power });
+  }
+
   async result(id: string): Promise<TrialResult> {
     const [trial] = this.versions(id);
     const { trialResult } = await analysis();
@@ -140,28 +172,11 @@ export class TrialDesk
   }
 }
 
-/** Whether two spans have a time in common. */
-const overlaps = ({ from, to }: Span, other: Span): boolean =>
-  from < (other.to ?? Number.POSITIVE_INFINITY) && other.from < (to ?? Number.POSITIVE_INFINITY);
-
-type Span = Pick<Trial, 'from' | 'to'>;
+const isSameDeed = (there: Trial, trial: string, { at, by }: DrawBody): boolean =>
+  there.trial === trial && there.at === at && there.by === by;
 
 const anotherUnder = (id: string): SandlarderError =>
   new SandlarderError(
     'CONFLICT',
     `id: expected a new UUID, or the record that is there under it, got another one under ${id}`,
   );
-
-/** What was drawn stays drawn as long as every bed keeps its treatment. */
-function assignedOf({ beds }: TrialBody, before: Trial | undefined): Trial['assigned'] {
-  const given = beds.some(({ treatment }) => treatment !== undefined);
-  if (!before?.assigned) return given ? { how: 'hand' } : null;
-  if (!given)
-    throw new SandlarderError(
-      'CONFLICT',
-      'beds: expected the treatments that they have, or others given by hand, got none: treatments are not drawn again',
-    );
-  const had = new Map(before.beds.map(({ bed, treatment }) => [bed, treatment]));
-  const isKept = beds.every(({ bed, treatment }) => had.get(bed) === treatment);
-  return isKept ? before.assigned : { how: 'hand' };
-}

@@ -110,8 +110,17 @@ describe('before a service', () => {
       ...{ treatments: ['fine', 'coarse'], outcome: 'loss', day: '90' },
       beds: BOXES.map((bed, at) => `${bed}:${at < 3 ? 'fine' : 'coarse'}`),
     };
-    await addTrial('old-one', flags, say);
-    expect(taken()).toMatch(/treatments were given by hand: chance did not choose/);
+    await addTrial('old-one', { ...flags, described: ['fine=sieved at 1 mm'] }, say);
+    expect(taken()).toMatch(
+      / {2}fine: sieved at 1 mm\n {2}treatments were given by hand: chance did not choose/,
+    );
+    const change = { service, by: 'Wanja', reason: 'said', at: day(1), described: ['coarse=a=b'] };
+    await correctTrial('old-one', change, say);
+    expect(taken()).toMatch(/fine: sieved at 1 mm\n {2}coarse: a=b/);
+    for (const text of ['fine', '=x', 'fine='])
+      await expect(correctTrial('old-one', { ...change, described: [text] }, say)).rejects.toThrow(
+        refused(/--described: expected TREATMENT=TEXT/),
+      );
     await showBeds('old-one', { service, json: true }, say);
     expect(JSON.parse(taken())).toMatchObject({ trial: 'old-one', assigned: { how: 'hand' } });
     await expect(addTrial('old-one', { ...flags, day: 'soon' }, say)).rejects.toThrow(

@@ -50,6 +50,7 @@ function addPower(part: MakeCommand): void {
 }
 
 const BEDS = 'BED, BED=BLOCK; with a treatment given by hand BED:TREATMENT, BED=BLOCK:TREATMENT';
+const DESCRIBED = 'what is done to the beds of a treatment: TREATMENT=TEXT';
 const OUTCOMES =
   'loss (share of roots lost), first-rot (days until rot is found), sound-mass, highest-excess or sprouted';
 
@@ -58,6 +59,7 @@ function addNew(part: MakeCommand): void {
     .argument('<trial>', 'id of the trial: a-z, 0-9 and "-"')
     .requiredOption('--name <text>', 'required: its name')
     .requiredOption('--treatments <name...>', 'required: names of the treatments')
+    .option('--described <what...>', DESCRIBED)
     .requiredOption('--beds <bed...>', `required: ${BEDS}`)
     .requiredOption('--outcome <kind>', `required: ${OUTCOMES}`)
     .requiredOption('--day <n>', 'required: by which day from the filling of each bed')
@@ -80,6 +82,7 @@ function addCorrect(part: MakeCommand): void {
     .requiredOption('--by <name>', 'required: who corrects it')
     .option('--name <text>', 'its name')
     .option('--treatments <name...>', 'names of the treatments')
+    .option('--described <what...>', DESCRIBED)
     .option('--beds <bed...>', BEDS)
     .option('--outcome <kind>', OUTCOMES)
     .option('--day <n>', 'by which day from the filling of each bed')

@@ -31,3 +31,18 @@ export function bedOf(text: string): { bed: string; block?: string; treatment?: 
     );
   return { bed, ...(block !== undefined && { block }), ...(treatment !== undefined && { treatment }) };
 }
+
+/** `fine=sieved at 1 mm`. @throws SandlarderError WRONG_USAGE */
+export function describedOf(texts: readonly string[]): Record<string, string> {
+  return Object.fromEntries(
+    texts.map((text) => {
+      const [, treatment = '', what = ''] = /^([^=]+)=(.+)$/s.exec(text) ?? [];
+      if (treatment === '')
+        throw new SandlarderError(
+          'WRONG_USAGE',
+          `--described: expected TREATMENT=TEXT, got ${JSON.stringify(text)}`,
+        );
+      return [treatment, what];
+    }),
+  );
+}

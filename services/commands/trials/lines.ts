@@ -9,11 +9,15 @@ export const trialLine = ({ trial, name, treatments, beds, from, to, assigned }:
   `${trial}: ${name}; ${treatments.join(', ')}; ${beds.length} beds, from ${day(from)}${to === null ? '' : ` to ${day(to)}`}${assigned === null ? '; treatments not drawn yet' : ''}`;
 
 export function bedLines(trial: TrialAnswer): string[] {
-  const { beds, outcome, assigned, version } = trial;
+  const { beds, outcome, version } = trial;
   return [
     trialLine(trial),
     `  design ${trial.design}; outcome ${outcome.kind} at day ${outcome.day}; version ${version}`,
-    `  ${assignedText(assigned)}`,
+    ...trial.treatments.flatMap((treatment) => {
+      const text = trial.described[treatment];
+      return text === undefined ? [] : [`  ${treatment}: ${text}`];
+    }),
+    `  ${assignedText(trial)}`,
     ...beds.map(
       ({ bed, block, treatment }) =>
         `  ${bed}${block === null ? '' : `, block ${block}`}: ${treatment ?? 'no treatment yet'}`,
@@ -21,7 +25,9 @@ export function bedLines(trial: TrialAnswer): string[] {
   ];
 }
 
-function assignedText(assigned: TrialAnswer['assigned']): string {
+function assignedText({ assigned, drawn }: TrialAnswer): string {
+  if (assigned === null && drawn !== null)
+    return `treatments were drawn with seed ${drawn.seed} by ${drawn.by}, ${drawn.at}, and are not in force yet: sandlarder trial assign`;
   if (assigned === null) return 'treatments are not drawn yet: sandlarder trial assign';
   if (assigned.how === 'hand')
     return 'treatments were given by hand: chance did not choose, whatever did may show as a difference';

@@ -1,7 +1,7 @@
 /** `sandlarder trial power`: how many beds a trial needs; needs no service. */
 import { SandlarderError } from '../../core/errors.js';
 import { TRIAL_DESIGNS } from '../../core/model/trial.js';
-import { bedsNeeded, type PowerQuestion, powerOf } from '../../core/trials/index.js';
+import { type PowerQuestion, type TrialSize, trialSize } from '../../core/trials/index.js';
 import { readNumber, readWhole } from '../numbers.js';
 import { onOutput, type Say } from '../say.js';
 
@@ -20,15 +20,15 @@ export interface PowerFlags {
 export function power(flags: PowerFlags, say: Say = onOutput): void {
   const question = questionOf(flags);
   const wanted = readNumber('--power', flags.power, 0.5, 0.999);
-  const beds =
-    flags.beds === undefined ? bedsNeeded(question, wanted) : readWhole('--beds', flags.beds, 2, 10_000);
-  const chance = powerOf(question, beds);
-  const inAll = beds * question.treatments;
+  const size = trialSize(
+    question,
+    flags.beds === undefined ? { power: wanted } : { beds: readWhole('--beds', flags.beds, 2, 10_000) },
+  );
   if (flags.json) {
-    say(JSON.stringify({ ...question, bedsOfEach: beds, bedsInAll: inAll, power: chance }));
+    say(JSON.stringify({ ...question, ...size }));
     return;
   }
-  for (const line of powerLines(question, beds, chance)) say(line);
+  for (const line of powerLines(question, size)) say(line);
 }
 
 function questionOf({ difference, sd, treatments, design, alpha }: PowerFlags): PowerQuestion {
@@ -49,12 +49,11 @@ function questionOf({ difference, sd, treatments, design, alpha }: PowerFlags): 
 
 function powerLines(
   { by, treatments, difference, sd, alpha }: PowerQuestion,
-  beds: number,
-  chance: number,
+  { bedsOfEach: beds, bedsInAll, power }: TrialSize,
 ): string[] {
-  const share = (100 * chance).toFixed(chance > 0.99 ? 1 : 0);
+  const share = (100 * power).toFixed(power > 0.99 ? 1 : 0);
   return [
-    `${beds} beds of each of ${treatments} treatments${by === 'blocks' ? ` (${beds} blocks)` : ''}, ${beds * treatments} in all.`,
+    `${beds} beds of each of ${treatments} treatments${by === 'blocks' ? ` (${beds} blocks)` : ''}, ${bedsInAll} in all.`,
     `Where two treatments truly differ by ${difference} and beds of one treatment scatter by ${sd} (standard deviation${by === 'blocks' ? ' within blocks' : ''}), such a trial finds it in ${share} of 100; where none differ, it cries wolf in ${Number((100 * alpha).toFixed(4))} of 100.`,
     ...(treatments > 2
       ? ['All other treatments are taken to lie midway: no other arrangement is harder to see.']

@@ -6,7 +6,7 @@ import type { TrialAnswer } from '../../http/index.js';
 import { readWhole } from '../numbers.js';
 import { onOutput, type Say } from '../say.js';
 import { ServiceClient } from '../service-client.js';
-import { bedOf, headOf, type ServiceFlags, trialPath, type WrittenFlags } from './flags.js';
+import { bedOf, describedOf, headOf, type ServiceFlags, trialPath, type WrittenFlags } from './flags.js';
 import { bedLines, trialLine } from './lines.js';
 
 export interface NewFlags extends WrittenFlags {
@@ -16,6 +16,7 @@ export interface NewFlags extends WrittenFlags {
   readonly to?: string;
   readonly design: string;
   readonly treatments: readonly string[];
+  readonly described?: readonly string[];
   readonly beds: readonly string[];
   readonly outcome: string;
   readonly day: string;
@@ -28,11 +29,11 @@ export async function addTrial(trial: string, flags: NewFlags, say: Say = onOutp
 }
 
 function bodyOf(trial: string, flags: NewFlags): Record<string, unknown> {
-  const { name, question, from, to, design, treatments, beds, outcome, day, note } = flags;
+  const { name, question, from, to, design, treatments, described, beds, outcome, day, note } = flags;
   return Object.fromEntries(
     Object.entries({
       ...{ ...headOf(flags), trial, name, question, from, to, design, treatments },
-      beds: beds.map(bedOf),
+      ...{ described: described && describedOf(described), beds: beds.map(bedOf) },
       outcome: { kind: outcome, day: readWhole('--day', day, 1, 400) },
       note,
     }).filter(([, value]) => value !== undefined),
@@ -56,9 +57,13 @@ export interface CorrectFlags extends Partial<Omit<NewFlags, 'by' | 'service'>>,
 /** What is not given stays as it is. */
 export async function correctTrial(trial: string, flags: CorrectFlags, say: Say = onOutput): Promise<void> {
   const stands = await new ServiceClient(flags.service).get<TrialAnswer>(trialPath(trial));
-  const { name, question, from, to, design, treatments, outcome, note } = stands;
+  const { name, question, from, to, design, treatments, described, outcome, note } = stands;
   const known = {
     ...{ name, question, from, to, design, treatments, note },
+    described: {
+      ...describedStill(described, flags.treatments),
+      ...describedOf(flags.described ?? []),
+    },
     beds: stands.beds.map(withoutNulls),
     outcome: { ...outcome },
   };
@@ -76,6 +81,15 @@ export async function correctTrial(trial: string, flags: CorrectFlags, say: Say 
   const head = { ...headOf(flags), trial, supersedes: stands.version, reason: flags.reason };
   await send({ ...head, ...body }, flags, say);
 }
+
+/** Of treatments that are no longer there nothing is said. */
+const describedStill = (
+  described: TrialAnswer['described'],
+  treatments: readonly string[] | undefined,
+): TrialAnswer['described'] =>
+  Object.fromEntries(
+    Object.entries(described).filter(([treatment]) => treatments?.includes(treatment) !== false),
+  );
 
 const withoutNulls = (values: object): Record<string, unknown> =>
   Object.fromEntries(Object.entries(values).filter(([, value]) => value !== null && value !== undefined));

@@ -1,8 +1,8 @@
 /** A trial: beds with treatments, and the one number of each by which they are compared. Never changed: what corrects it supersedes it. */
 import { z } from 'zod';
 import { idSchema } from './id.js';
-import type { Problem } from './site.js';
 import { timeSchema } from './time.js';
+import { trialProblems } from './trial-problems.js';
 import { whoSchema } from './who.js';
 
 /** What stands for a bed. */
@@ -49,6 +49,8 @@ export const trialBodySchema = z
     ...{ from: timeSchema, to: timeSchema.optional() },
     design: z.enum(TRIAL_DESIGNS),
     treatments: z.array(label).min(2).max(TRIAL_LIMITS.treatments).readonly(),
+    /** What is done to the beds of a treatment, by its name. */
+    described: z.record(label, text).optional(),
     beds: z.array(trialBedSchema).min(2).max(TRIAL_LIMITS.beds).readonly(),
     outcome: outcomeSchema,
     note: text.optional(),
@@ -61,11 +63,51 @@ export const trialBodySchema = z
   });
 export type TrialBody = z.output<typeof trialBodySchema>;
 
+const head = { id: uuid.optional(), at: timeSchema, by: whoSchema };
+
+/** The body of `POST /api/trials/{trial}/draw`. */
+export const drawBodySchema = z.strictObject(head).readonly();
+export type DrawBody = z.output<typeof drawBodySchema>;
+
 /** The body of `POST /api/trials/{trial}/assignment`. */
-export const assignmentBodySchema = z
-  .strictObject({ id: uuid.optional(), at: timeSchema, by: whoSchema, seed: seed.optional() })
-  .readonly();
+export const assignmentBodySchema = z.strictObject({ ...head, seed: seed.optional() }).readonly();
 export type AssignmentBody = z.output<typeof assignmentBodySchema>;
+
+const chance = z.number().min(0).max(1);
+
+/** The body of `POST /api/trial-power`. */
+export const powerBodySchema = z
+  .strictObject({
+    design: z.enum(TRIAL_DESIGNS).default('complete'),
+    treatments: z.number().int().min(2).max(TRIAL_LIMITS.treatments).default(2),
+    difference: z.number().min(1e-9).max(1e9).meta({
+      description: 'Worth having, between the two treatments that differ most, in the unit of the outcome',
+    }),
+    sd: z.number().min(1e-9).max(1e9).meta({
+      description: 'How beds of one treatment scatter, standard deviation, in the same unit',
+    }),
+    alpha: chance.min(1e-6).max(0.5).default(0.05).meta({ description: 'Chance to cry wolf' }),
+    power: chance.min(0.5).max(0.999).optional().meta({
+      description: 'Chance to find the difference where it is there; 0.8 where neither it nor beds is given',
+    }),
+    beds: z.number().int().min(2).max(10_000).optional().meta({
+      description: 'Instead: what so many beds of each treatment would find',
+    }),
+  })
+  .refine(({ power, beds }) => power === undefined || beds === undefined, {
+    path: ['beds'],
+    message: 'expected power or beds, got both',
+  });
+export type PowerBody = z.output<typeof powerBodySchema>;
+
+/** What came out by chance and was shown before it is in force: kept with its trial, so that nobody draws until it pleases. */
+export interface Draw {
+  readonly seed: number;
+  /** ms. */
+  readonly at: number;
+  readonly by: string;
+  readonly beds: readonly TrialBed[];
+}
 
 /** How treatments came to beds: drawn, with what they can be drawn again by; or given by hand. */
 export type Assignment =
@@ -77,74 +119,6 @@ export interface Trial extends Omit<TrialBody, 'id'> {
   readonly id: string;
   /** Null while no bed has a treatment. */
   readonly assigned: Assignment | null;
+  /** Not in force yet; no other is drawn while it stands. */
+  readonly drawn?: Draw;
 }
-
-type Checked = Pick<TrialBody, 'from' | 'to' | 'design' | 'treatments' | 'beds' | 'supersedes' | 'reason'>;
-
-/** What in a trial does not hold together, each as a key and a sentence; none where all does. */
-export function trialProblems(body: Checked): Problem[] {
-  return [...spanProblems(body), ...twiceProblems(body), ...bedProblems(body), ...reasonProblems(body)];
-}
-
-const spanProblems = ({ from, to }: Checked): Problem[] =>
-  to === undefined || to > from ? [] : [{ path: ['to'], message: 'expected a time after from' }];
-
-function twiceProblems({ treatments, beds }: Checked): Problem[] {
-  const ids = beds.map(({ bed }) => bed);
-  return [
-    ...repeated(treatments).map((at) => ({
-      path: ['treatments', at],
-      message: `expected each treatment once, got ${JSON.stringify(treatments[at])} again`,
-    })),
-    ...repeated(ids).map((at) => ({
-      path: ['beds', at, 'bed'],
-      message: `expected each bed once, got "${ids[at]}" again`,
-    })),
-  ];
-}
-
-const repeated = (items: readonly string[]): number[] =>
-  items.flatMap((item, at) => (items.indexOf(item) === at ? [] : [at]));
-
-function bedProblems({ design, treatments, beds }: Checked): Problem[] {
-  const given = beds.some(({ treatment }) => treatment !== undefined);
-  return beds.flatMap(({ block, treatment }, at): Problem[] => [
-    ...((block === undefined) === (design === 'complete')
-      ? []
-      : [
-          {
-            path: ['beds', at, 'block'],
-            message:
-              design === 'blocks'
-                ? 'expected the block of each bed, as the design is blocks, got nothing'
-                : `expected no block, as the design is complete, got ${JSON.stringify(block)}`,
-          },
-        ]),
-    ...(given && treatment === undefined
-      ? [
-          {
-            path: ['beds', at, 'treatment'],
-            message: 'expected a treatment of every bed, or of none, to be drawn',
-          },
-        ]
-      : []),
-    ...(treatment !== undefined && !treatments.includes(treatment)
-      ? [
-          {
-            path: ['beds', at, 'treatment'],
-            message: `expected ${treatments.map((one) => JSON.stringify(one)).join(' or ')}, got ${JSON.stringify(treatment)}`,
-          },
-        ]
-      : []),
-  ]);
-}
-
-const reasonProblems = ({ supersedes, reason }: Checked): Problem[] =>
-  (supersedes === undefined) === (reason === undefined)
-    ? []
-    : [
-        {
-          path: [supersedes === undefined ? 'supersedes' : 'reason'],
-          message: 'expected both what is corrected and why, or neither',
-        },
-      ];

@@ -15,7 +15,7 @@ export {
 export { type Factorial, type FactorialBed, factorialInBlocks } from './factorial.js';
 export { type BedMaterial, type BedOutcome, OUTCOME_WORDS, outcomeOf } from './outcome.js';
 export { type BedValue, type PerBed, perBed } from './per-bed.js';
-export { bedsNeeded, type PowerQuestion, powerOf } from './power.js';
+export { bedsNeeded, type PowerQuestion, powerOf, type TrialSize, trialSize } from './power.js';
 export { type TrialDocument, trialReport } from './report.js';
 export { rootsCsv, valuesCsv } from './report-tables.js';
 export type { RootsSeen } from './roots-seen.js';

@@ -66,3 +66,29 @@ export function bedsNeeded(question: PowerQuestion, wanted: number): number {
   }
   return Math.max(2, high);
 }
+
+export interface TrialSize {
+  readonly bedsOfEach: number;
+  readonly bedsInAll: number;
+  /** Chance to find the difference where it is there. */
+  readonly power: number;
+}
+
+/** Of the chance that is wanted where no beds are named. */
+export const USUAL_POWER = 0.8;
+
+/**
+ * The size of a trial: that which finds the difference with so much chance, or that of so many beds of each treatment.
+ *
+ * @throws SandlarderError as `powerOf` and `bedsNeeded`
+ */
+export function trialSize(
+  question: PowerQuestion,
+  { beds, power = USUAL_POWER }: { readonly beds?: number | undefined; readonly power?: number | undefined },
+): TrialSize {
+  const bedsOfEach = beds ?? bedsNeeded(question, power);
+  return {
+    ...{ bedsOfEach, bedsInAll: bedsOfEach * question.treatments },
+    power: powerOf(question, bedsOfEach),
+  };
+}

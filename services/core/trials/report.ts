@@ -52,9 +52,7 @@ export function trialReport(
     sections: [
       ...findingSections(trial, result),
       courseSection(trial, materials, result.survival),
-      section('What it rests on', {
-        notes: [...(result.words?.assumptions ?? []), ...(result.survivalWords?.assumptions ?? [])],
-      }),
+      ...restingSection(result),
       section('Methods', { notes: [methodsOf(trial)] }),
       section('Limits', { notes: LIMITS }),
       section('To do it again', { rows: againRows(versions, timeZone), notes: againNotes(trial) }),
@@ -101,6 +99,11 @@ function findingSections(
     : [];
   const lacking = missing.length > 0 ? [section('What could not be compared', { notes: missing })] : [];
   return [...found, ...kept, ...lacking];
+}
+
+function restingSection({ words, survivalWords }: TrialResult): CertificateSection[] {
+  const notes = [...(words?.assumptions ?? []), ...(survivalWords?.assumptions ?? [])];
+  return notes.length === 0 ? [] : [section('What it rests on', { notes })];
 }
 
 function courseSection(
@@ -174,13 +177,34 @@ function againRows(versions: TrialToReport['versions'], timeZone: string | null)
       `${timeInWords(trial.from, timeZone)}${trial.to === undefined ? '' : `, ${timeInWords(trial.to, timeZone)}`}`,
     ],
     ['Treatments', assignedText(trial)],
+    ...describedRows(trial),
+    ...untakenRows(versions, timeZone),
     ...versions
       .slice(0, -1)
       .map(({ at, by, reason = '' }): [string, string] => [
         `Changed ${timeInWords(at, timeZone)}`,
-        `${reason}, ${by}`,
+        `${by}: ${reason}`,
       ]),
   ];
+}
+
+const describedRows = ({ treatments, described = {} }: Trial): [string, string][] =>
+  treatments.flatMap((treatment): [string, string][] => {
+    const text = described[treatment];
+    return text === undefined ? [] : [[treatment, text]];
+  });
+
+/** Draws that were seen and are not in force: whoever reads must know that there were others. */
+function untakenRows(versions: TrialToReport['versions'], timeZone: string | null): [string, string][] {
+  const [{ assigned }] = versions;
+  const taken = assigned?.how === 'chance' ? assigned.seed : undefined;
+  const seeds = new Map(versions.flatMap(({ drawn }) => (drawn ? [[drawn.seed, drawn] as const] : [])));
+  return [...seeds.values()]
+    .filter(({ seed }) => seed !== taken)
+    .map(({ seed, at, by }) => [
+      'Drawn, seen and not taken',
+      `seed ${seed}, ${timeInWords(at, timeZone)}, ${by}`,
+    ]);
 }
 
 function againNotes({ trial, outcome, design }: Trial): string[] {

@@ -36,6 +36,7 @@ const BY_REACH: Readonly<Record<Exclude<Reach, 'page'>, readonly string[]>> = {
     ...['GET /api/sites/:site/thresholds', 'GET /api/telling', 'GET /api/thresholds', 'GET /api/ways'],
     ...['GET /api/trials', 'GET /api/trials/:trial', 'GET /api/trials/:trial/curves'],
     ...['GET /api/trials/:trial/report', 'GET /api/trials/:trial/result', 'GET /api/trials/:trial/versions'],
+    'POST /api/trial-power',
   ],
   'write-down': [
     ...['POST /api/beds/:bed/fillings', 'POST /api/beds/:bed/inspections', 'POST /api/beds/:bed/readiness'],
@@ -67,7 +68,7 @@ const BY_REACH: Readonly<Record<Exclude<Reach, 'page'>, readonly string[]>> = {
     ...['PUT /api/sites/:site/groups/:id', 'GET /api/answers'],
   ],
   drill: ['POST /api/drills', 'GET /api/drills/:id'],
-  compare: ['POST /api/trials', 'POST /api/trials/:trial/assignment'],
+  compare: ['POST /api/trials', 'POST /api/trials/:trial/assignment', 'POST /api/trials/:trial/draw'],
   measure: ['GET /metrics'],
   'hand-over': ['GET /api/messages', 'POST /api/messages'],
   own: [
@@ -97,6 +98,7 @@ const ONLY_ASKS: ReadonlySet<string> = new Set([
   'POST /api/plan',
   'POST /api/sand',
   'POST /api/bench/:bench/fits',
+  'POST /api/trial-power',
 ]);
 
 /** Of these the desk writes down itself what happened, and by whom: nobody has shown who they are before. */

@@ -1,21 +1,25 @@
 import type { FastifyReply } from 'fastify';
 import { z } from 'zod';
-import { assignmentBodySchema, trialBodySchema } from '../../core/model/trial.js';
+import {
+  assignmentBodySchema,
+  drawBodySchema,
+  powerBodySchema,
+  trialBodySchema,
+} from '../../core/model/trial.js';
 import type { HttpApp } from '../http-app.js';
 import { HTTP_LIMITS } from '../limits.js';
 import type { HttpPorts, TrialKept } from '../ports.js';
 import { jsonAnswer } from '../schemas/answer.js';
 import { problemResponses } from '../schemas/problem.js';
 import {
-  curvesAnswer,
-  curvesQuerySchema,
-  curvesSchema,
   trialAnswer,
   trialPathSchema,
   trialResultAnswer,
   trialResultSchema,
   trialSchema,
 } from '../schemas/trial.js';
+import { curvesAnswer, curvesQuerySchema, curvesSchema } from '../schemas/trial-curves.js';
+import { powerAnswer, powerSchema } from '../schemas/trial-power.js';
 import { addTrialReport } from './trial-report.js';
 
 const TAGS = ['trials'];
@@ -49,11 +53,33 @@ export function addTrials(app: HttpApp, { trials }: HttpPorts): void {
     },
     ({ body }, reply) => kept(reply, trials.add(body)),
   );
+  addDrawing(app, trials);
+  addOne(app, trials);
+  addFindings(app, trials);
+  addPower(app, trials);
+  addTrialReport(app, trials);
+}
+
+function addDrawing(app: HttpApp, trials: HttpPorts['trials']): void {
+  app.post(
+    '/api/trials/:trial/draw',
+    {
+      schema: {
+        ...{ operationId: 'drawTrial', tags: TAGS },
+        summary: 'Draw which bed gets which treatment, once, and show it before it is in force',
+        params: trialPathSchema,
+        body: drawBodySchema,
+        response: KEPT,
+      },
+    },
+    ({ params, body }, reply) => kept(reply, trials.draw(params.trial, body)),
+  );
   app.post(
     '/api/trials/:trial/assignment',
     {
       schema: {
-        ...{ operationId: 'assignTrial', summary: 'Draw which bed gets which treatment, once', tags: TAGS },
+        ...{ operationId: 'assignTrial', tags: TAGS },
+        summary: 'Put what was drawn in force; where nothing was, draw it, once',
         params: trialPathSchema,
         body: assignmentBodySchema,
         response: KEPT,
@@ -61,9 +87,25 @@ export function addTrials(app: HttpApp, { trials }: HttpPorts): void {
     },
     ({ params, body }, reply) => kept(reply, trials.assign(params.trial, body)),
   );
-  addOne(app, trials);
-  addFindings(app, trials);
-  addTrialReport(app, trials);
+}
+
+/** Not under `/api/trials/`, where it would take the place of a trial of that name. */
+function addPower(app: HttpApp, trials: HttpPorts['trials']): void {
+  app.post(
+    '/api/trial-power',
+    {
+      schema: {
+        ...{ operationId: 'askTrialPower', tags: TAGS },
+        summary: 'How many beds find a difference worth having; nothing is kept',
+        body: powerBodySchema,
+        response: {
+          200: jsonAnswer('The size of the trial', powerSchema),
+          ...problemResponses(400, 401, 413, 415, 422),
+        },
+      },
+    },
+    async ({ body }) => powerAnswer(body, await trials.power(body)),
+  );
 }
 
 function kept(reply: Pick<FastifyReply, 'code'>, { trial, isNew }: TrialKept) {

@@ -3,18 +3,15 @@ import { z } from 'zod';
 import { idSchema } from '../../core/model/id.js';
 import { formatTime } from '../../core/model/time.js';
 import { OUTCOMES, TRIAL_DESIGNS, type Trial } from '../../core/model/trial.js';
-import type { SummaryCurve, TrialResult } from '../../core/trials/index.js';
+import type { TrialResult } from '../../core/trials/index.js';
 import type { TrialReportView } from '../ports.js';
 import { timeTextSchema } from './time.js';
 
 export const trialPathSchema = z.strictObject({ trial: idSchema });
 
-export const curvesQuerySchema = z.strictObject({
-  of: z.enum(['loss', 'excess']).default('loss'),
-  by: z.enum(['filling', 'calendar']).default('filling').meta({
-    description: 'Days since each bed was filled, or days of the calendar',
-  }),
-});
+const bedsSchema = z.array(
+  z.object({ bed: z.string(), block: z.string().nullable(), treatment: z.string().nullable() }),
+);
 
 export const trialSchema = z
   .object({
@@ -25,9 +22,10 @@ export const trialSchema = z
     ...{ at: timeTextSchema, by: z.string(), from: timeTextSchema, to: timeTextSchema.nullable() },
     design: z.enum(TRIAL_DESIGNS),
     treatments: z.array(z.string()),
-    beds: z.array(
-      z.object({ bed: z.string(), block: z.string().nullable(), treatment: z.string().nullable() }),
-    ),
+    described: z.record(z.string(), z.string()).meta({
+      description: 'What is done to the beds of a treatment, by its name',
+    }),
+    beds: bedsSchema,
     outcome: z.object({ kind: z.enum(OUTCOMES), day: z.int() }),
     assigned: z
       .object({
@@ -38,6 +36,9 @@ export const trialSchema = z
       })
       .nullable()
       .meta({ description: 'How treatments came to beds; null while none has one' }),
+    drawn: z.object({ seed: z.int(), at: timeTextSchema, by: z.string(), beds: bedsSchema }).nullable().meta({
+      description: 'What was drawn and shown and is not in force yet; no other is drawn while it stands',
+    }),
     note: z.string().nullable(),
     supersedes: z.string().nullable(),
     reason: z.string().nullable(),
@@ -50,14 +51,17 @@ export const trialAnswer = (trial: Trial): TrialAnswer => ({
   ...{ at: formatTime(trial.at), by: trial.by },
   ...{ from: formatTime(trial.from), to: trial.to === undefined ? null : formatTime(trial.to) },
   ...{ design: trial.design, treatments: [...trial.treatments], outcome: trial.outcome },
-  beds: trial.beds.map(({ bed, block, treatment }) => ({
-    bed,
-    block: block ?? null,
-    treatment: treatment ?? null,
-  })),
+  described: { ...trial.described },
+  beds: bedsAnswer(trial.beds),
   assigned: assignedAnswer(trial.assigned),
+  drawn: trial.drawn
+    ? { ...trial.drawn, at: formatTime(trial.drawn.at), beds: bedsAnswer(trial.drawn.beds) }
+    : null,
   ...{ note: trial.note ?? null, supersedes: trial.supersedes ?? null, reason: trial.reason ?? null },
 });
+
+const bedsAnswer = (beds: Trial['beds']): TrialAnswer['beds'] =>
+  beds.map(({ bed, block = null, treatment = null }) => ({ bed, block, treatment }));
 
 const assignedAnswer = (assigned: Trial['assigned']): TrialAnswer['assigned'] => {
   if (assigned === null) return null;
@@ -248,41 +252,3 @@ export function trialReportAnswer({
     result: trialResultAnswer(versions[0], result),
   };
 }
-
-export const curvesSchema = z
-  .object({
-    trial: z.string(),
-    of: z.string(),
-    by: z.string(),
-    unit: z.string(),
-    treatments: z.array(
-      z.object({
-        treatment: z.string(),
-        points: z.array(
-          z.object({
-            time: z
-              .number()
-              .meta({ description: 'Days since the filling, or ms of a day of the calendar (UTC)' }),
-            beds: z.int(),
-            mean: z.number(),
-            low: z.number().nullable(),
-            high: z.number().nullable(),
-          }),
-        ),
-      }),
-    ),
-  })
-  .meta({
-    id: 'TrialCurves',
-    description: 'Means of the beds of each treatment with pointwise 95 % intervals',
-  });
-export type CurvesAnswer = z.output<typeof curvesSchema>;
-
-export const curvesAnswer = (
-  trial: string,
-  { of, by }: { of: 'loss' | 'excess'; by: string },
-  curves: readonly SummaryCurve[],
-): CurvesAnswer => ({
-  ...{ trial, of, by, unit: of === 'loss' ? '%' : '°C' },
-  treatments: curves.map(({ treatment, points }) => ({ treatment, points: [...points] })),
-});

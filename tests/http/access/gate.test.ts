@@ -74,6 +74,11 @@ describe('once there is a steward', () => {
     );
     expect(problemOfAnswer(await send(ACKNOWLEDGE, BODY, researcher), 403).code).toBe('FORBIDDEN');
     problemOfAnswer(await send('/api/alarms/none/acknowledge', BODY, keeper), 404);
+    for (const url of ['/api/trials', '/api/trials/sand-one/draw', '/api/trials/sand-one/assignment']) {
+      problemOfAnswer(await send(url, {}, keeper), 403);
+      problemOfAnswer(await send(url, {}, researcher), 400);
+    }
+    problemOfAnswer(await send('/api/trial-power', {}, keeper), 400);
     for (const url of ['/api/accounts', '/api/audit', '/api/tokens', '/api/sessions', '/metrics'])
       problemOfAnswer(await ask(url, keeper), 403);
     expect((await ask('/api/me', keeper)).json()).toMatchObject({
