@@ -33,6 +33,10 @@ export const ROUTES: readonly (readonly [path: string, page: AnyComponent])[] = 
   ['/jobs/stock/:bed', lazy(() => import('./jobs/stock/stock-page.js'))],
   ['/trials', lazy(() => import('./trials/trials-page.js'))],
   ['/trials/:trial', lazy(() => import('./trials/trial-page.js'))],
+  ['/trials/:trial/change', lazy(() => import('./trials/change-page.js'))],
+  // Not under `/trials/`, where they would take the place of trials of these names.
+  ['/jobs/trial', lazy(() => import('./trials/new-page.js'))],
+  ['/jobs/trial-size', lazy(() => import('./trials/size-page.js'))],
   ['/settings', lazy(() => import('./settings/settings-page.js'))],
   ['/settings/site', lazy(() => import('./settings/site-page.js'))],
   ['/settings/beds', lazy(() => import('./settings/beds-page.js'))],

@@ -8,8 +8,9 @@ import {
   servedSeason,
 } from './support/page.js';
 import { keepTrial, trialData } from './support/trial.js';
+import { askHowMany, changeIt, draw, giveByHand, onlyLook, writeDown } from './support/trial-steps.js';
 
-test('trials: that there is none, what came of one, its treatments beside each other, its beds', async () => {
+test('trials: that there is none, what came of one, and one that is planned, written down, drawn and changed', async () => {
   const { data, filledAt } = trialData();
   const { http } = await servedSeason({ data });
   const nothing = await openPage(`${http}/trials`, 'phone');
@@ -18,7 +19,8 @@ test('trials: that there is none, what came of one, its treatments beside each o
   await nothing.page.getByText('no trial has the id "none"').waitFor();
   await keepTrial(http, filledAt);
   for (const size of SIZES_TRIED) {
-    const { page, complaints } = await openPage(`${http}/jobs`, size);
+    const at = await openPage(`${http}/jobs`, size);
+    const { page, complaints } = at;
     await page.getByRole('link', { name: 'Trials' }).click();
     await page.getByRole('heading', { name: 'Trials', level: 1 }).waitFor();
     await page.getByText('6 beds: fine sand, coarse sand').first().waitFor();
@@ -54,6 +56,16 @@ test('trials: that there is none, what came of one, its treatments beside each o
     const address = await page.getByRole('link', { name: 'Report as PDF file' }).getAttribute('href');
     const file = await fetch(http + address);
     expect([file.status, file.headers.get('content-type')]).toEqual([200, 'application/pdf']);
+    const opened = page.waitForEvent('popup');
+    await page.getByRole('link', { name: 'Report to print' }).click();
+    const report = await opened;
+    await report.getByRole('heading', { name: 'Trial: Fine or coarse sand' }).waitFor();
+    await expectNoSidewaysScroll(report);
+    await picture(report, `trial-report-${size}`);
+    await report.close();
+
+    await page.getByRole('link', { name: 'To the trials' }).click();
+    for (const step of [askHowMany, writeDown, draw, changeIt, giveByHand, onlyLook]) await step(at, size);
     expect(complaints).toEqual([]);
   }
 });

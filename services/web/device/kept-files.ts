@@ -2,7 +2,7 @@
 
 export const cacheName = (version: string): string => `sandlarder-page-${version}`;
 
-const WAYS = ['beds', 'alarms', 'jobs', 'bench', 'settings'];
+const WAYS = ['beds', 'alarms', 'jobs', 'bench', 'trials', 'settings'];
 
 /** Addresses that show the page. */
 export const isDocument = (path: string): boolean => path === '/' || WAYS.includes(path.split('/')[1] ?? '');

@@ -3,14 +3,19 @@ import { useRoute } from 'preact-iso';
 import { useSeen } from '../api/seen.js';
 import type { Trial, TrialResult } from '../api/types/trial.js';
 import { EnglishList } from '../jobs/english-list.js';
+import { ButtonLink } from '../parts/button.js';
 import { Fold } from '../parts/fold.js';
 import { Notice } from '../parts/notice.js';
 import { Shown } from '../parts/shown.js';
 import { Title } from '../parts/title.js';
+import { Back } from '../settings/back.js';
 import { say, wordFor } from '../words/say.js';
 import { BedsTable } from './beds-table.js';
 import { Beside } from './beside.js';
 import { digitsFor, valueText } from './digits.js';
+import { Drawing } from './draw.js';
+import { History } from './history.js';
+import { useMayCompare } from './may-compare.js';
 import { spanOf } from './trials-page.js';
 import './trials.css';
 
@@ -21,14 +26,23 @@ export default function TrialPage() {
   const trial = useSeen<Trial>(path, { live: ['beds'] });
   return (
     <>
+      <Back to="/trials" text={say('trialForms.toTrials')} />
       <Title>{trial.answer?.name ?? say('trials.title')}</Title>
-      <Shown of={trial}>{(known) => <Known trial={known} path={path} />}</Shown>
+      <Shown of={trial}>{(known) => <Known trial={known} path={path} onDone={trial.again} />}</Shown>
     </>
   );
 }
 
-function Known({ trial, path }: { trial: Trial; path: string }) {
-  const { question, outcome, assigned } = trial;
+interface KnownParts {
+  readonly trial: Trial;
+  readonly path: string;
+  /** After it was changed here. */
+  readonly onDone: () => void;
+}
+
+function Known({ trial, path, onDone }: KnownParts) {
+  const { question, outcome, assigned, note } = trial;
+  const mayCompare = useMayCompare();
   return (
     <>
       {question === null ? null : <p>{question}</p>}
@@ -39,20 +53,43 @@ function Known({ trial, path }: { trial: Trial; path: string }) {
         })}
       </p>
       <p class="soft">{spanOf(trial)}</p>
-      <Assigned how={assigned} />
-      {assigned === null ? null : (
+      <Described of={trial} />
+      {note === null ? null : <p>{note}</p>}
+      {assigned === null ? (
+        <Drawing {...{ trial, path, onDone }} />
+      ) : (
         <>
+          <Assigned how={assigned} />
           <Links path={path} />
           <Found path={path} kind={outcome.kind} />
           <Beside path={path} />
         </>
       )}
+      <History path={path} />
+      {mayCompare ? (
+        <div class="buttons">
+          <ButtonLink kind="quiet" href={`/trials/${trial.trial}/change`}>
+            {say('trialForms.change')}
+          </ButtonLink>
+        </div>
+      ) : null}
     </>
   );
 }
 
-function Assigned({ how }: { how: Trial['assigned'] }) {
-  if (how === null) return <p>{say('trials.notDrawn')}</p>;
+/** Treatments with what is done. */
+const Described = ({ of: { treatments, described } }: { of: Trial }) => (
+  <ul class="treatments">
+    {treatments.map((treatment) => (
+      <li key={treatment}>
+        <b>{treatment}</b>
+        {described[treatment] === undefined ? null : <p>{described[treatment]}</p>}
+      </li>
+    ))}
+  </ul>
+);
+
+function Assigned({ how }: { how: NonNullable<Trial['assigned']> }) {
   if (how.how === 'chance') return <p>{say('trials.drawn', { seed: String(how.seed) })}</p>;
   return (
     <Notice kind="caution">

@@ -1,17 +1,26 @@
 /** All trials as they stand. */
 import { useSeen } from '../api/seen.js';
 import type { Trial } from '../api/types/trial.js';
+import { ButtonLink } from '../parts/button.js';
 import { Shown } from '../parts/shown.js';
 import { Title } from '../parts/title.js';
 import { say } from '../words/say.js';
 import { dayOf } from '../words/times.js';
+import { useMayCompare } from './may-compare.js';
 
 export default function TrialsPage() {
   const trials = useSeen<readonly Trial[]>('/api/trials', { live: ['beds'] });
+  const mayCompare = useMayCompare();
   return (
     <>
       <Title>{say('trials.title')}</Title>
       <p>{say('trials.about')}</p>
+      <div class="buttons">
+        {mayCompare ? <ButtonLink href="/jobs/trial">{say('trialForms.newTitle')}</ButtonLink> : null}
+        <ButtonLink kind="quiet" href="/jobs/trial-size">
+          {say('trialForms.sizeTitle')}
+        </ButtonLink>
+      </div>
       <Shown of={trials}>
         {(all) =>
           all.length === 0 ? (

@@ -2,7 +2,7 @@
 export const trials = {
   title: 'ሙከራዎች',
   about: 'የትኛው አሸዋ፣ ማድረቂያ ወይም ጥልቀት ሥሮችን በተሻለ ይጠብቃል፦ በጎተራ የሚነጻጸሩ አያያዞች።',
-  none: 'እስካሁን የተጻፈ ሙከራ የለም። "sandlarder trial new" የሚለው ትእዛዝ በአገልግሎቱ ማሽን ላይ ይህን ያደርጋል።',
+  none: 'እስካሁን የተጻፈ ሙከራ የለም።',
   bedsOf: '{beds, plural, one {አንድ ጎተራ} other {# ጎተራዎች}}፦ {treatments}',
   fromOn: 'ከ{from} ጀምሮ።',
   fromTo: 'ከ{from} እስከ {to}።',

@@ -17,6 +17,7 @@ import { raised, season, verdicts } from './season.js';
 import { series } from './series.js';
 import { settings } from './settings.js';
 import { causes, reasons, stock } from './stock.js';
+import { trialForms } from './trial-forms.js';
 import { outcomes, trials } from './trials.js';
 import { work } from './work.js';
 
@@ -39,6 +40,7 @@ export const catalogue = {
   season,
   series,
   stock,
+  trialForms,
   trials,
   verdicts,
   planning,

@@ -2,7 +2,7 @@
 export const trials = {
   title: 'Trials',
   about: 'Which sand, cure or depth keeps roots best: treatments, compared by bed.',
-  none: 'No trial is written down yet. The command "sandlarder trial new" does that on the machine of the service.',
+  none: 'No trial is written down yet.',
   bedsOf: '{beds, plural, one {one bed} other {# beds}}: {treatments}',
   fromOn: 'Since {from}.',
   fromTo: 'From {from} to {to}.',

@@ -3,7 +3,7 @@ export const trials = {
   title: 'Essais',
   about:
     'Quel sable, quel séchage ou quelle profondeur garde le mieux les racines : des traitements, comparés par silo.',
-  none: 'Aucun essai n’est encore noté. La commande « sandlarder trial new » le fait sur la machine du service.',
+  none: 'Aucun essai n’est encore noté.',
   bedsOf: '{beds, plural, one {un silo} other {# silos}} : {treatments}',
   fromOn: 'Depuis le {from}.',
   fromTo: 'Du {from} au {to}.',

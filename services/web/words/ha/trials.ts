@@ -2,7 +2,7 @@
 export const trials = {
   title: 'Gwaje-gwaje',
   about: 'Wane yashi, busarwa ko zurfi ya fi adana saiwoyi: hanyoyi da ake kwatantawa ta rumbu.',
-  none: 'Babu gwajin da aka rubuta tukuna. Umarnin "sandlarder trial new" yana yin haka a na’urar sabis.',
+  none: 'Babu gwajin da aka rubuta tukuna.',
   bedsOf: '{beds, plural, one {rumbu ɗaya} other {rumbuna #}}: {treatments}',
   fromOn: 'Tun {from}.',
   fromTo: 'Daga {from} zuwa {to}.',

@@ -2,7 +2,7 @@
 export const trials = {
   title: 'Mayesero',
   about: 'Mchenga, kuumitsa kapena kuya kwake kuti kumasunga bwino mbatata: njira zoyerekezedwa pa nkhokwe.',
-  none: 'Palibe yesero lolembedwa. Lamulo "sandlarder trial new" limachita zimenezi pa makina a ntchitoyi.',
+  none: 'Palibe yesero lolembedwa.',
   bedsOf: '{beds, plural, one {nkhokwe imodzi} other {nkhokwe #}}: {treatments}',
   fromOn: 'Kuyambira {from}.',
   fromTo: 'Kuyambira {from} mpaka {to}.',

@@ -18,6 +18,7 @@ import { raised, season, verdicts } from './season.js';
 import { series } from './series.js';
 import { settings } from './settings.js';
 import { causes, reasons, stock } from './stock.js';
+import { trialForms } from './trial-forms.js';
 import { outcomes, trials } from './trials.js';
 import { work } from './work.js';
 
@@ -44,6 +45,7 @@ export const catalogue = overEnglish({
   series,
   settings,
   stock,
+  trialForms,
   trials,
   verdicts,
   work,

@@ -2,7 +2,7 @@
 export const trials = {
   title: 'Ensaios',
   about: 'Que areia, cura ou profundidade guarda melhor as raízes: tratamentos, comparados por silo.',
-  none: 'Ainda não há nenhum ensaio anotado. O comando "sandlarder trial new" faz isso na máquina do serviço.',
+  none: 'Ainda não há nenhum ensaio anotado.',
   bedsOf: '{beds, plural, one {um silo} other {# silos}}: {treatments}',
   fromOn: 'Desde {from}.',
   fromTo: 'De {from} a {to}.',

@@ -2,7 +2,7 @@
 export const trials = {
   title: 'Majaribio',
   about: 'Mchanga, ukaushaji au kina kipi hutunza mizizi vizuri zaidi: njia zinazolinganishwa kwa hifadhi.',
-  none: 'Hakuna jaribio lililoandikwa bado. Amri "sandlarder trial new" hufanya hivyo kwenye mashine ya huduma.',
+  none: 'Hakuna jaribio lililoandikwa bado.',
   bedsOf: '{beds, plural, one {hifadhi moja} other {hifadhi #}}: {treatments}',
   fromOn: 'Tangu {from}.',
   fromTo: 'Kutoka {from} hadi {to}.',
