@@ -1,93 +1,11 @@
-/** Starts the built program as its users do, and waits for what it says. */
-import { type ChildProcess, spawn } from 'node:child_process';
-import { once } from 'node:events';
+/** Starts the built program as its users do; it ends with the test. */
 import { onTestFinished } from 'vitest';
+import { type Running, startKept } from './kept-processes.js';
 
-const MAIN = new URL('../../.build/services/main.js', import.meta.url).pathname;
+export { type Running, run, startKept } from './kept-processes.js';
 
-export interface Running {
-  readonly process: ChildProcess;
-  /** All that it wrote so far, both streams. */
-  output(): string;
-  /** Waits until the pattern has been written; rejects where the process ends first. */
-  said(pattern: RegExp): Promise<RegExpExecArray>;
-  /** Ends it at once, as a power cut would. */
-  kill(): Promise<void>;
-  /** Waits for its end; null where a signal ended it. */
-  ended(): Promise<number | null>;
-  /** Asks it to stop, and waits. */
-  stop(): Promise<number | null>;
-}
-
-/** Ends with the test. */
 export function start(args: readonly string[], environment: NodeJS.ProcessEnv = {}): Running {
   const running = startKept(args, environment);
   onTestFinished(() => running.kill());
   return running;
-}
-
-/** Ends when it is told to. */
-export function startKept(args: readonly string[], environment: NodeJS.ProcessEnv = {}): Running {
-  const child = spawn(process.execPath, [MAIN, ...args], {
-    env: { ...process.env, ...environment },
-    stdio: ['ignore', 'pipe', 'pipe'],
-  });
-  let output = '';
-  const waiting = new Set<() => void>();
-  const heard = (chunk: Buffer): void => {
-    output += chunk.toString();
-    for (const look of waiting) look();
-  };
-  child.stdout.on('data', heard);
-  child.stderr.on('data', heard);
-  const ended = once(child, 'close').then(([code]) => {
-    for (const look of waiting) look();
-    return code as number | null;
-  });
-  return {
-    process: child,
-    output: () => output,
-    said: (pattern) =>
-      new Promise((resolve, reject) => {
-        const look = (): void => {
-          const match = pattern.exec(output);
-          if (!match && child.exitCode === null && child.signalCode === null) return;
-          waiting.delete(look);
-          if (match) resolve(match);
-          else reject(new Error(`ended before it said ${pattern}: ${output}`));
-        };
-        waiting.add(look);
-        look();
-      }),
-    ended: () => ended,
-    kill: async () => {
-      child.kill('SIGKILL');
-      await ended;
-    },
-    stop: async () => {
-      child.kill('SIGTERM');
-      return ended;
-    },
-  };
-}
-
-/** Runs a command to its end. */
-export async function run(
-  args: readonly string[],
-  environment: NodeJS.ProcessEnv = {},
-): Promise<{ code: number | null; stdout: string; stderr: string }> {
-  const child = spawn(process.execPath, [MAIN, ...args], {
-    env: { ...process.env, ...environment },
-    stdio: ['ignore', 'pipe', 'pipe'],
-  });
-  let stdout = '';
-  let stderr = '';
-  child.stdout.on('data', (chunk: Buffer) => {
-    stdout += chunk.toString();
-  });
-  child.stderr.on('data', (chunk: Buffer) => {
-    stderr += chunk.toString();
-  });
-  const [code] = (await once(child, 'close')) as [number | null];
-  return { code, stdout, stderr };
 }
