@@ -63,6 +63,17 @@ const VERSION_3_1_1 = 4;
 /** CONNACK codes for a version that the broker does not speak: 3.1.1's [MQTT-3.2.2.3] and 5's [MQTT5-3.2.2.2]. */
 const WRONG_VERSION: readonly unknown[] = [0x01, 0x84];
 
+/** Settles with the work, or when its time is up. */
+function withinTime(work: Promise<unknown>, most_ms: number): Promise<void> {
+  return new Promise((resolve) => {
+    const timer = setTimeout(resolve, most_ms);
+    void work.finally(() => {
+      clearTimeout(timer);
+      resolve();
+    });
+  });
+}
+
 /** An address is no server name [RFC 6066 3]. */
 const serverName = (host: string): { servername?: string } => (isIP(host) === 0 ? { servername: host } : {});
 
@@ -78,6 +89,8 @@ class Subscription implements ExternalBroker {
   #sessionExpected: boolean;
   /** How far the attempt under way has got. */
   #attempt: 'dialling' | 'reached' | 'answered' = 'dialling';
+  /** Attempts in a row that reached something which did not answer. */
+  #unanswered = 0;
 
   constructor(options: ExternalBrokerOptions, address: BrokerAddress) {
     this.#options = options;
@@ -117,7 +130,10 @@ class Subscription implements ExternalBroker {
   }
 
   async close(): Promise<void> {
-    await this.#client.endAsync(!this.#client.connected);
+    // The client itself waits for its publications without end, and reports nothing that matters by then.
+    const ended = this.#client.endAsync(!this.#client.connected).catch(() => undefined);
+    await withinTime(ended, this.#limits.close_ms);
+    this.#gate?.destroy();
   }
 
   #noConnection(): SandlarderError {
@@ -170,6 +186,7 @@ class Subscription implements ExternalBroker {
 
   #onConnect({ sessionPresent }: IConnackPacket): void {
     this.#attempt = 'answered';
+    this.#unanswered = 0;
     this.#backOff.reset();
     if (this.#sessionExpected && !sessionPresent)
       this.#warn(
@@ -214,10 +231,16 @@ class Subscription implements ExternalBroker {
     else this.#warn(`broker ${this.#options.url}: ${error.message}`);
   }
 
+  #noteUnanswered(): void {
+    this.#unanswered += 1;
+    this.#client.options.protocolVersion = this.protocolVersion() === VERSION_5 ? VERSION_3_1_1 : VERSION_5;
+    if (this.#unanswered > 1)
+      this.#warn(`broker ${this.#options.url}: what listens there does not answer as an MQTT broker does`);
+  }
+
   #onClose(): void {
     // Some brokers hang up on a version that they do not know: then the other is tried in turn.
-    if (this.#attempt === 'reached')
-      this.#client.options.protocolVersion = this.protocolVersion() === VERSION_5 ? VERSION_3_1_1 : VERSION_5;
+    if (this.#attempt === 'reached') this.#noteUnanswered();
     this.#attempt = 'dialling';
     for (const reject of this.#publishing) reject(this.#noConnection());
     this.#publishing.clear();

@@ -85,6 +85,8 @@ export interface ExternalLimits {
   readonly packet_bytes: number;
   readonly keepAlive_s: number;
   readonly connect_ms: number;
+  /** For the broker to take what is on its way to it when the service leaves, ms: a broker that hangs does not keep it. */
+  readonly close_ms: number;
   /** First and longest pause between attempts to connect, ms. */
   readonly reconnectFirst_ms: number;
   readonly reconnectLongest_ms: number;
@@ -96,6 +98,7 @@ export const EXTERNAL_LIMITS: ExternalLimits = Object.freeze({
   packet_bytes: 1024 * 1024,
   keepAlive_s: 30,
   connect_ms: 20_000,
+  close_ms: 5_000,
   reconnectFirst_ms: 500,
   reconnectLongest_ms: 30_000,
 });

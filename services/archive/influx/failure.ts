@@ -33,7 +33,11 @@ const HELP: Readonly<Record<number, string>> = {
 const LONGEST = 300;
 
 export function failureOf(error: unknown): Failure {
-  if (!(error instanceof RequestError)) return { kind: 'trouble', standing: false, reason: wordsOf(error) };
+  if (!(error instanceof RequestError)) {
+    const standing = isNoAnswer(error);
+    const reason = standing ? `what answers there is no InfluxDB: ${wordsOf(error)}` : wordsOf(error);
+    return { kind: 'trouble', standing, reason };
+  }
   const status = error.res.statusCode ?? 0;
   const said = saidIn(error.message);
   if (status === TOO_LARGE)
@@ -43,6 +47,10 @@ export function failureOf(error: unknown): Failure {
   const help = HELP[status];
   return { kind: 'trouble', standing: true, reason: `${status} ${said}${help ? `: ${help}` : ''}` };
 }
+
+/** Something answers, and not by HTTP: `HPE_…` is what Node's parser says. */
+const isNoAnswer = (error: unknown): boolean =>
+  error instanceof Error && String((error as { code?: unknown }).code).startsWith('HPE_');
 
 /** The client puts the answer behind its own words; an InfluxDB answers JSON. */
 function saidIn(message: string): string {

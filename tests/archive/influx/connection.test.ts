@@ -1,4 +1,8 @@
-import { describe, expect, test } from 'vitest';
+import { once } from 'node:events';
+import { type AddressInfo, createServer } from 'node:net';
+import { describe, expect, onTestFinished, test } from 'vitest';
+import { parseInfluxUrl } from '../../../services/archive/influx/address.js';
+import { InfluxConnection } from '../../../services/archive/influx/connection.js';
 import { failureOf } from '../../../services/archive/influx/failure.js';
 import { aServer, says, yes } from './a-server.js';
 
@@ -16,6 +20,20 @@ test('a write goes to the database with times in ms, and with user and password 
       lines: LINE,
     },
   ]);
+});
+
+test('what answers by another protocol is no InfluxDB, and stays none until somebody sees to it', async () => {
+  const server = createServer((socket) => socket.end('SSH-2.0-rubbish\r\n')).listen(0, '127.0.0.1');
+  await once(server, 'listening');
+  onTestFinished(() => void server.close());
+  const { port } = server.address() as AddressInfo;
+  const connection = new InfluxConnection(parseInfluxUrl(`http://127.0.0.1:${port}/sand`));
+  onTestFinished(() => connection.close());
+  const error = await connection.write(LINE).catch((thrown: unknown) => thrown);
+  expect(failureOf(error)).toMatchObject({
+    ...{ kind: 'trouble', standing: true },
+    reason: expect.stringMatching(/^what answers there is no InfluxDB: Parse Error/),
+  });
 });
 
 describe('what an answer means', () => {
