@@ -11,6 +11,7 @@ import type Database from 'better-sqlite3';
 import { SandlarderError } from '../core/errors.js';
 import { copyBeforeUpgrade } from './before-upgrade.js';
 import { openFile } from './driver.js';
+import { troubleOf } from './store-trouble.js';
 
 export type { Database } from 'better-sqlite3';
 
@@ -47,7 +48,7 @@ export function openDatabase(directory: string, parts: readonly SchemaPart[]): D
     return database;
   } catch (error) {
     if (error instanceof SandlarderError) throw error;
-    const reason = error instanceof Error ? error.message : String(error);
+    const reason = troubleOf(error, directory) ?? (error instanceof Error ? error.message : String(error));
     throw new SandlarderError('STORE_UNAVAILABLE', `cannot open ${file}: ${reason}`, { cause: error });
   }
 }

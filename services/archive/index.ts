@@ -24,14 +24,17 @@ export type { ExportReading, HourRow, ReadingRow } from './export-reader.js';
 export { Foresight } from './foresight.js';
 export type { ImportMark } from './import-store.js';
 export type { JudgedHour } from './judged-store.js';
+export { noteBackup } from './last-backup.js';
 export { lockDirectory } from './lock.js';
+export { endedUncleanly, lookAtPages } from './page-look.js';
 export { openForReading } from './read-only.js';
 export type { Put, Values } from './reading-store.js';
 export { type Restored, restore } from './restore.js';
 export { ARCHIVE_SCHEMA } from './schema.js';
 export type { Series } from './series.js';
 export type { SeriesRow, Unused } from './series-parts.js';
-export { lookOver, type Soundness } from './soundness.js';
+export { damageOf, lookOver, type Soundness } from './soundness.js';
+export { damagedWords, freeBytes, isStoreError, troubleOf } from './store-trouble.js';
 
 /** All stores of readings over one database. */
 export function createArchive(database: Database) {

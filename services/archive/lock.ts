@@ -7,6 +7,7 @@ import { join } from 'node:path';
 import type Database from 'better-sqlite3';
 import { SandlarderError } from '../core/errors.js';
 import { openFile } from './driver.js';
+import { troubleOf } from './store-trouble.js';
 
 /** @throws SandlarderError CONFLICT where another service holds the directory, STORE_UNAVAILABLE where it cannot be written */
 export function lockDirectory(directory: string): () => void {
@@ -32,7 +33,8 @@ function refusal(directory: string, error: unknown): SandlarderError {
   const { code, message } = error as Error & { code?: string };
   if (code?.startsWith('SQLITE_BUSY'))
     return new SandlarderError('CONFLICT', `another service is running on the data directory ${directory}`);
-  return new SandlarderError('STORE_UNAVAILABLE', `cannot use the data directory ${directory}: ${message}`, {
+  const reason = troubleOf(error, directory) ?? message;
+  return new SandlarderError('STORE_UNAVAILABLE', `cannot use the data directory ${directory}: ${reason}`, {
     cause: error,
   });
 }

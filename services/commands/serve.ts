@@ -8,7 +8,7 @@ import { untilStopped } from './until-stopped.js';
 export async function runService(flags: ServeFlags): Promise<void> {
   const settings = readServeSettings(flags, process.env);
   const write = settings.log === 'json' ? jsonWriter(2) : writeWords;
-  const log = createLog(write, Date.now);
+  const log = createLog(write, () => performance.now());
   log(`sandlarder serve: ${describeSettings(settings)}`);
   const service = await serve({
     settings,

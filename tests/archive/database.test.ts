@@ -56,7 +56,7 @@ test('a file that is no database is refused', () => {
   const directory = temporaryDirectory();
   writeFileSync(join(directory, 'sandlarder.db'), 'this is a letter to the extension office, not a database');
   expect(() => openDatabase(directory, [ARCHIVE_SCHEMA])).toThrow(
-    /cannot open .*sandlarder\.db: file is not a database/,
+    /cannot open .*sandlarder\.db: .* is damaged \(it is no database, or its first page is damaged\): stop the service/,
   );
 });
 

@@ -1,6 +1,13 @@
 /** `sandlarder backup`, `restore` and `check-data`. */
 import { join } from 'node:path';
-import { ARCHIVE_SCHEMA, backUp, lookOver, restore, type Soundness } from '../../archive/index.js';
+import {
+  ARCHIVE_SCHEMA,
+  backUp,
+  lookOver,
+  noteBackup,
+  restore,
+  type Soundness,
+} from '../../archive/index.js';
 import { SandlarderError } from '../../core/errors.js';
 import { auditProblems, REGISTRY_SCHEMA } from '../../registry/index.js';
 import { createProgress } from '../progress.js';
@@ -25,6 +32,7 @@ export async function backup(flags: Flags & { readonly to: string }, say: Say = 
   } finally {
     progress.clear();
   }
+  noteBackup(data, to, Date.now());
   if (json) say(JSON.stringify(copy));
   else for (const line of [`backup: ${to}, looked over and sound`, ...contentLines(copy)]) say(line);
 }
