@@ -2,7 +2,13 @@
  * Puts the parts together, starts them in order and stops them in the reverse order.
  */
 import type { Server as HttpsServer } from 'node:https';
-import { ARCHIVE_SCHEMA, createArchive, lockDirectory, openDatabase } from './archive/index.js';
+import {
+  ARCHIVE_SCHEMA,
+  createArchive,
+  endedUncleanly,
+  lockDirectory,
+  openDatabase,
+} from './archive/index.js';
 import { DAY_ms } from './core/model/time.js';
 import { sandWatch } from './core/watch/sand-watch.js';
 import { buildApp, builtPage, createMetrics, listen } from './http/index.js';
@@ -23,6 +29,7 @@ import { LongArchive } from './joining/long-archive.js';
 import { OlderReadings } from './joining/older-readings.js';
 import { createPeoplePorts } from './joining/people-ports.js';
 import { PlanDesk } from './joining/plan-desk.js';
+import { damageInWords, SelfWatch } from './joining/self-watch.js';
 import { Station } from './joining/station.js';
 import { TakeIn } from './joining/take-in.js';
 import { Telling } from './joining/telling.js';
@@ -69,7 +76,7 @@ export async function serve(options: ServeOptions): Promise<Service> {
     return { ...(await start(options, closing)), close };
   } catch (error) {
     await close();
-    throw error;
+    throw damageInWords(error, options.settings.data);
   }
 }
 
@@ -83,12 +90,14 @@ async function start(options: ServeOptions, closing: Closing): Promise<Omit<Serv
   if (tls) closing.push(every(TLS_LOOK_ms, () => tls.look()));
   const core = openCore(options, closing);
   const longArchive = openLongArchive(options, core, closing);
-  const { station, telling, ingest, registry } = core;
+  const { station, telling, ingest, registry, self } = core;
   const collector = new Collector({
     commit: (batch) => ingest.commit(batch),
     onFailure: (error) => log(`readings cannot be stored: ${String(error)}`, 'store'),
   });
   ingest.refresh();
+  self.begin(core.unclean);
+  closing.push(() => self.close());
   const onConnected = (): void => telling.connected();
   const broker: Broker = await openBroker({ settings, sink: collector, registry, log, tls, onConnected });
   closing.push(() => broker.close());
@@ -98,19 +107,21 @@ async function start(options: ServeOptions, closing: Closing): Promise<Omit<Serv
     () => broker.connected(),
   );
   closing.push(() => telling.close());
-  closing.push(every(LOOK_ms, () => ingest.refresh()));
+  closing.push(
+    every(LOOK_ms, () => {
+      ingest.refresh();
+      self.look(core);
+    }),
+  );
   const older = openOlder(options, core, closing);
+  const startedAt = Date.now();
   const health = createHealth({
-    longArchive,
-    older,
-    station,
-    collector,
-    broker,
-    registry,
+    ...{ longArchive, older, station, collector, broker, registry },
     version: VERSION,
-    startedAt: Date.now(),
+    startedAt,
     now: Date.now,
-    newestArrivalAt: () => ingest.newestArrivalAt,
+    newestArrivalAt: () => self.clock.counted(ingest.newestArrivalAt ?? startedAt),
+    ...{ store: self.store, clockProblems: () => self.clock.problems() },
     tellingProblems: () => telling.problems(),
   });
   const desk = new CoverageDesk();
@@ -134,7 +145,10 @@ async function start(options: ServeOptions, closing: Closing): Promise<Omit<Serv
     {
       ...{ credentials: settings.httpCredentials, tls: tls?.pair, behindProxy, plainPasswords },
       page: builtPage(PAGE),
-      report: (error, where) => log(`${where}: ${String(error)}`, where),
+      report: (error, where) => {
+        self.noticed(error);
+        log(`${where}: ${String(error)}`, where);
+      },
     },
   );
   closing.push(() => app.close());
@@ -180,12 +194,15 @@ function openOlder(
 /** Everything between the broker and the HTTP edge. */
 function openCore({ settings, tellConsole, log }: ServeOptions, closing: Closing) {
   closing.push(lockDirectory(settings.data));
+  const unclean = endedUncleanly(settings.data);
   const database = openDatabase(settings.data, [ARCHIVE_SCHEMA, REGISTRY_SCHEMA]);
   closing.push(() => database.close());
+  database.pragma(`busy_timeout = ${BUSY_ms}`);
   const archive = createArchive(database);
   const registry = createRegistry(database);
   const metrics = createMetrics(VERSION);
   const hearing: { answers?: AnswerDesk } = {};
+  const self = new SelfWatch({ directory: settings.data, own: registry.own, log });
   const links =
     settings.publicUrl === undefined ? undefined : new AnswerLinks(registry, settings.publicUrl, Date.now);
   const ways = openWays(settings, {
@@ -213,9 +230,7 @@ function openCore({ settings, tellConsole, log }: ServeOptions, closing: Closing
     log,
     metrics,
     station: () => station,
-    ways,
-    links,
-    drills,
+    ...{ ways, links, drills, counted: (time) => self.clock.counted(time) },
   });
   const alarms = new AlarmKeeper(registry, {
     webhooks: settings.webhooks,
@@ -227,8 +242,10 @@ function openCore({ settings, tellConsole, log }: ServeOptions, closing: Closing
     onRaised: ({ kind, action }) => metrics.alarmsRaised.inc({ kind, action }),
     onUnusable: (who, via, reason) => log(`${who} cannot be told by ${via}: ${reason}`, `${who}/${via}`),
   });
-  const station: Station = new Station({ database, archive, registry, watch: sandWatch, alarms });
-  const takeIn = new TakeIn(station, (incoming) => readMessage(incoming, MESSAGE_LIMITS));
+  const station: Station = new Station({
+    ...{ database, archive, registry, watch: sandWatch, alarms, store: self.store },
+  });
+  const takeIn = new TakeIn(station, (incoming) => readMessage(incoming, self.limits(MESSAGE_LIMITS)));
   const catchUp = new CatchUp(station, {
     clock: () => performance.now(),
     after: timer,
@@ -238,23 +255,16 @@ function openCore({ settings, tellConsole, log }: ServeOptions, closing: Closing
   closing.push(() => catchUp.close());
   const ingest = new Ingest({ station, takeIn, catchUp, telling, metrics, log });
   return {
-    database,
-    archive,
-    station,
-    registry,
-    metrics,
-    telling,
-    catchUp,
-    ingest,
-    hearing,
-    links,
-    drills,
-    ways,
+    ...{ database, archive, station, registry, metrics, telling, catchUp, ingest, hearing, links },
+    ...{ drills, ways, self, unclean },
   };
 }
 
 /** Where the page is built, beside the built service. */
 const PAGE = new URL('../web', import.meta.url).pathname;
+
+/** How long everything stands still while another program writes, ms; then what failed is tried again, with pauses. */
+const BUSY_ms = 1_000;
 
 /** How often it looks for a renewed certificate, ms. */
 const TLS_LOOK_ms = 5_000;

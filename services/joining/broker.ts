@@ -18,6 +18,8 @@ export interface Broker {
   readonly kind: 'built-in' | 'external';
   readonly url: string;
   connected(): boolean;
+  /** What it said last while there is no connection; undefined where it said nothing. */
+  trouble(): string | undefined;
   publish(message: Message): Promise<void>;
   close(): Promise<void>;
 }
@@ -67,6 +69,7 @@ async function builtIn({ settings, sink, log, tls }: BrokerParts): Promise<Broke
     kind: 'built-in',
     url: `mqtt://${formatAddress({ host: mqttListen.host, port: broker.port })}`,
     connected: () => true,
+    trouble: () => undefined,
     publish: (message) => broker.publish(message),
     close: () => broker.close(),
   };
@@ -74,15 +77,20 @@ async function builtIn({ settings, sink, log, tls }: BrokerParts): Promise<Broke
 
 function external(url: string, { settings, sink, registry, log, onConnected }: BrokerParts): Broker {
   const { mqttCredentials } = settings;
+  let said: string | undefined;
   const broker = connectExternalBroker({
     url,
     ...mqttCredentials,
     clientId: registry.own.getOrMake('mqtt-client-id', () => `sandlarder-${randomBytes(6).toString('hex')}`),
     sink,
     expectSession: registry.own.get('mqtt-session-at') === url,
-    onWarning: (warning) => log(warning, warning.slice(0, 40)),
+    onWarning: (warning) => {
+      said = warning.replace(/^broker \S+: /, '');
+      log(warning, warning.slice(0, 40));
+    },
     onConnected: (connected) => {
       if (!connected) return;
+      said = undefined;
       log(`connected to the broker at ${url}`, 'connected to the broker');
       registry.own.set('mqtt-session-at', url);
       onConnected();
@@ -92,6 +100,7 @@ function external(url: string, { settings, sink, registry, log, onConnected }: B
     kind: 'external',
     url,
     connected: () => broker.connected(),
+    trouble: () => said,
     publish: (message) => broker.publish(message),
     close: () => broker.close(),
   };

@@ -31,6 +31,8 @@ export interface DutyOptions {
   readonly linkFor: (alarm: string, person: string, message?: string) => string | undefined;
   /** Alarms of a site that nobody can be told of, once each time that list changes. */
   readonly onUnreachable: (site: string, alarms: readonly string[]) => void;
+  /** What a time of the wall clock as it stood is by that of now, ms: the same where it was never set. */
+  readonly counted?: (time: number) => number;
 }
 
 /** Alarms that ended so long ago are no longer told of. */
@@ -44,10 +46,12 @@ export class DutyDesk {
   readonly #registry: Registry;
   readonly #options: DutyOptions;
   readonly #unreachable = new Map<string, string>();
+  readonly #counted: (time: number) => number;
 
   constructor(registry: Registry, options: DutyOptions) {
     this.#registry = registry;
     this.#options = options;
+    this.#counted = options.counted ?? ((time) => time);
   }
 
   /**
@@ -74,7 +78,7 @@ export class DutyDesk {
     const plan = planTelling({
       ...{ now, timeZone, people: people.map(withoutConsole), groups: site.groups, beds: site.beds },
       ...{ settings: tellingInForce(telling), escalation },
-      alarms: rows.map(toTell),
+      alarms: rows.map((row) => toTell(row, this.#counted)),
       told: this.#told(site, rows, now),
       deadWays: this.#deadWays(people, now),
     });
@@ -96,7 +100,8 @@ export class DutyDesk {
         [id, ...formerly].flatMap((alarm) => this.#registry.told.ofAlarm(alarm, lately)),
       ),
     ];
-    return [...new Map(all.map((one) => [`${one.message} ${one.alarm} ${one.event}`, one])).values()];
+    const each = new Map(all.map((one) => [`${one.message} ${one.alarm} ${one.event}`, one])).values();
+    return [...each].map((one) => ({ ...one, at: this.#counted(one.at) }));
   }
 
   #deadWays(people: readonly Person[], now: number): ReachWay[] {
@@ -252,14 +257,15 @@ const withMore = (body: PersonBody, more: string): PersonBody => ({
 const lasts = ({ clearedAt, withdrawn, acknowledgement, shelving }: AlarmRow, now: number): boolean =>
   clearedAt === null && !withdrawn && acknowledgement === null && !((shelving?.until ?? 0) > now);
 
-function toTell(row: AlarmRow): AlarmToTell {
+function toTell(row: AlarmRow, counted: (time: number) => number): AlarmToTell {
   const { id, bed, kind, action, priority, raisedAt, clearedAt, acknowledgement, withdrawn, movedAt } = row;
   return {
-    ...{ id, bed, kind, action, priority, raisedAt, clearedAt, acknowledgement, withdrawn, movedAt },
+    ...{ id, bed, kind, action, priority, raisedAt, clearedAt, acknowledgement, withdrawn },
+    movedAt: movedAt && counted(movedAt),
     shelvedUntil: row.shelving?.until ?? null,
     endKnown: row.endKnown,
     formerly: row.formerly,
-    ...(row.knownAt !== null && { knownAt: row.knownAt }),
-    ...(row.endKnownAt !== null && { endKnownAt: row.endKnownAt }),
+    ...(row.knownAt !== null && { knownAt: counted(row.knownAt) }),
+    ...(row.endKnownAt !== null && { endKnownAt: counted(row.endKnownAt) }),
   };
 }

@@ -4,7 +4,7 @@
  * One instance owns the directory and a watcher for every bed. `inTransaction` is the only way to write: on
  * failure everything in memory is taken anew from what is at rest.
  */
-import type { Archive, Database } from '../archive/index.js';
+import { type Archive, type Database, isStoreError } from '../archive/index.js';
 import { DAY_ms } from '../core/model/time.js';
 import type { Watch } from '../core/watch/watch.js';
 import type { Registry } from '../registry/index.js';
@@ -21,6 +21,8 @@ export interface StationParts {
   readonly registry: Registry;
   readonly watch: Watch;
   readonly alarms: AlarmKeeper;
+  /** Told of what becomes of each transaction; gives an error of the store in words. */
+  readonly store?: { works(): void; failed(error: unknown): Error | undefined } | undefined;
 }
 
 /** Hours that are judged while somebody waits for an answer: states of the last three days are kept. */
@@ -78,7 +80,7 @@ export class Station {
   ): Result {
     const before = this.#directory;
     try {
-      return this.#parts.database
+      const result = this.#parts.database
         .transaction(() => {
           this.refresh();
           const result = work();
@@ -86,10 +88,12 @@ export class Station {
           return result;
         })
         .immediate();
+      this.#parts.store?.works();
+      return result;
     } catch (error) {
       this.#directory = before;
       this.#forget();
-      throw error;
+      throw this.#parts.store?.failed(error) ?? error;
     } finally {
       this.#touched.clear();
     }
@@ -230,7 +234,3 @@ export class Station {
     this.#revision = -1;
   }
 }
-
-/** An error of SQLite concerns the whole transaction: disk full, file locked, file damaged. */
-const isStoreError = (error: unknown): boolean =>
-  error instanceof Error && 'code' in error && String(error.code).startsWith('SQLITE');

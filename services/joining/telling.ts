@@ -34,6 +34,8 @@ export interface TellingOptions {
   readonly drills: DrillDesk;
   /** Absent where the service has no address for people. */
   readonly links?: AnswerLinks | undefined;
+  /** What a time of the wall clock as it stood is by that of now, ms. */
+  readonly counted?: ((time: number) => number) | undefined;
 }
 
 /** Longest time until people are planned for again, ms: a clock may be set meanwhile. */
@@ -68,6 +70,7 @@ export class Telling {
       answers: (via) => options.ways.answers(via),
       linkFor: (alarm, person, message) => options.links?.make(alarm, person, message),
       onUnreachable: (site, alarms) => this.#noteUnreachable(site, alarms),
+      ...(options.counted && { counted: options.counted }),
     });
   }
 
@@ -95,6 +98,13 @@ export class Telling {
     station().inTransaction(() => noteReport(this.#registry, report, Date.now()));
     if (report.ok) return;
     log(`message ${report.key} did not reach its receiver`, 'outbox report');
+    this.plan();
+  }
+
+  /** The wall clock was set: what waits goes on waiting as long as before. @param by forward where positive, ms */
+  clockSet(by: number): void {
+    this.#options.station().inTransaction(() => this.#registry.outbox.clockSet(by));
+    this.#runner.clockSet(by);
     this.plan();
   }
 

@@ -54,6 +54,7 @@ export class OutboxStore {
   readonly #giveUpAll;
   readonly #receive;
   readonly #lose;
+  readonly #move;
 
   constructor(database: Database) {
     this.#add = database.prepare(
@@ -105,6 +106,9 @@ export class OutboxStore {
     );
     this.#lose = database.prepare(
       'UPDATE outbox SET delivered_at = NULL, given_up_at = ?, error = ? WHERE key = ? AND received_at IS NULL',
+    );
+    this.#move = database.prepare(
+      `UPDATE outbox SET next_attempt_at = next_attempt_at + ?, created_at = created_at + ? WHERE ${WAITING}`,
     );
     this.#waiting = database.prepare(`SELECT count(*) FROM outbox WHERE ${WAITING}`).pluck();
   }
@@ -158,6 +162,11 @@ export class OutboxStore {
   /** A message that was handed over did not reach its receiver, and nothing more is tried. */
   lost(key: string, at: number, error: string): void {
     this.#lose.run(at, error, key);
+  }
+
+  /** The wall clock was set: what waits is as old, and waits as long, as before. @param by forward where positive, ms */
+  clockSet(by: number): void {
+    this.#move.run(by, by);
   }
 
   waiting(): number {

@@ -100,6 +100,12 @@ export class OutboxRunner {
     });
   }
 
+  /** The wall clock was set: who asked to be left alone is, as long as before. @param by forward where positive, ms */
+  clockSet(by: number): void {
+    for (const [target, until] of this.#heldUntil) this.#heldUntil.set(target, until + by);
+    this.kick();
+  }
+
   /** Starts nothing more and waits for those in flight, `close_ms` at the most; later outcomes are not recorded. */
   async close(): Promise<void> {
     this.#closing = true;

@@ -71,6 +71,18 @@ test('a receiver that asks to be left alone is left alone with all its messages,
   expect(way.sent).toEqual(['a1', 'b1', 'a2']);
 });
 
+test('where the clock is set, who asked to be left alone is left alone as long as before', async () => {
+  const { timer, way, runner, kick } = aRunner();
+  await kick(from('a', 'a1'), from('a', 'a2'));
+  await way.fail('a1', new DeliveryError('RECEIVER_UNAVAILABLE', 'busy', { retryAfter_ms: 30_000 }));
+  // Of a clock that was set back by ten seconds: twenty are left by the timer, whose clock goes on.
+  runner.clockSet(-10_000);
+  await timer.advance(19_999);
+  expect(way.sent).toEqual(['a1']);
+  await timer.advance(1);
+  expect(way.sent).toEqual(['a1', 'a2']);
+});
+
 test('where the receiver asks for less than the back-off, its other messages go when it said', async () => {
   const { timer, way, kick } = aRunner();
   await kick(from('a', 'a1'), from('a', 'a2'));
