@@ -24,6 +24,10 @@ export interface Mosquitto {
   stop(): Promise<void>;
   /** SIGKILL: it stores nothing more. */
   kill(): Promise<void>;
+  /** SIGSTOP: it takes connections and answers nothing. */
+  hold(): void;
+  /** SIGCONT. */
+  release(): void;
   /** Stops it and removes its folder. */
   dispose(): Promise<void>;
 }
@@ -58,6 +62,8 @@ export async function startMosquitto(overrides: Readonly<Record<string, string>>
     },
     stop: () => end('SIGTERM'),
     kill: () => end('SIGKILL'),
+    hold: () => void running.kill('SIGSTOP'),
+    release: () => void running.kill('SIGCONT'),
     dispose: async () => {
       await end('SIGTERM');
       await rm(folder, { recursive: true, force: true });
@@ -97,6 +103,7 @@ function accepts(port: number): Promise<boolean> {
 async function endProcess(child: ChildProcess, signal: NodeJS.Signals): Promise<void> {
   if (child.exitCode !== null || child.signalCode !== null) return;
   const ended = new Promise((resolve) => child.once('exit', resolve));
+  child.kill('SIGCONT');
   child.kill(signal);
   await ended;
 }
