@@ -96,6 +96,6 @@ export async function tryReadOnlyDisk(undo: Undo, season: Season): Promise<Count
   same('readings kept', messages.length, readings);
   return {
     ...{ disk: disk.kind, sent: probes.sent, acknowledged: probes.acknowledged, kept: readings },
-    ...{ said, 'a start there': stderr.trim() },
+    ...{ said, 'a start there': stderr.trim().split('\n').at(-1) ?? '' },
   };
 }
