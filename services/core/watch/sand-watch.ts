@@ -8,7 +8,7 @@ import { fromText } from './checkpoint-text.js';
 import type { BedWatch, Watch, WatchedBed } from './watch.js';
 
 /** Changes with every change of what the watch answers. */
-const VERSION = 'sand-6';
+const VERSION = 'sand-7';
 
 function resume(bed: WatchedBed, checkpoint: string): BedWatch {
   const saved = fromText(checkpoint) as Partial<SavedWatching>;

@@ -110,5 +110,8 @@ function mayBeOne({ best }: Tried, step: number): boolean {
     ...{ best, fault: undefined },
   };
   const rates = { unpack_per_bed_month: 1, check_per_bed_month: 1 };
-  return verdictOn({ evidence, blind: false, rates, step, isDistrusted: () => false }) === 'unpack';
+  return (
+    verdictOn({ evidence, blind: false, rates, step, isUnsound: () => false, isDoubted: () => false }) ===
+    'unpack'
+  );
 }

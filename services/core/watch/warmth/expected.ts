@@ -32,6 +32,8 @@ export interface Step {
 
 /** How far the learned speed of conduction may be from the one that all else is linear about. */
 const LINEAR_WITHIN = 0.05;
+/** Of the nominal speed: no sand conducts more slowly or faster than from very dry to wet. Computed from the table of `nominal.ts`. */
+const SPEEDS = { least: 0.5, most: 4 } as const;
 /** Steps without a shade probe after which the bed is judged without. */
 const BLIND_AFTER_steps = 4;
 const DISTURBANCES = 8;
@@ -62,7 +64,8 @@ export class Expected {
   #taps: Taps;
   #blind = false;
   #withoutShade = 0;
-  #unrest_C = 0;
+  // A bed that was just filled is as one that was just handled: taken at its word the first days bend what is learned for good.
+  #unrest_C: number = HANDLED.noise_C;
   readonly #days: SurfaceDays;
   #disturbedAt = { upper: 0, lower: 0 };
   #past: Disturbance[] = [];
@@ -245,7 +248,8 @@ export class Expected {
     // Faster conduction makes less of the roots' warmth: their own share takes that up.
     this.state.x[GLOBAL.roots] = this.state.mean(GLOBAL.roots) - learned;
     this.state.x[GLOBAL.faster] = 0;
-    this.#taps = tapsOf(this.responses, this.points.length, this.#taps.speed * Math.exp(learned));
+    const speed = Math.min(SPEEDS.most, Math.max(SPEEDS.least, this.#taps.speed * Math.exp(learned)));
+    if (speed !== this.#taps.speed) this.#taps = tapsOf(this.responses, this.points.length, speed);
   }
 
   save(): ExpectedSaved {

@@ -223,7 +223,11 @@ export class HeatWatch {
     this.#suspicion.judge(evidence, this.#mayTell(step) && dry && faulty !== false, end);
     const verdict =
       this.#mayTell(step) && dry
-        ? verdictOn({ evidence, blind: this.blind, rates: this.#rates, step, isDistrusted })
+        ? verdictOn({
+            ...{ evidence, blind: this.blind, rates: this.#rates, step },
+            isUnsound: (probe, at) => this.#suspicion.isUnsound(probe, at),
+            isDoubted: (probe, at) => this.#suspicion.isDoubted(probe, at),
+          })
         : null;
     this.#open.settle({ verdict, evidence, step, blind: this.blind, end, restFrom });
   }

@@ -92,7 +92,7 @@ export class OpenSources {
     this.#follow(input);
     const own = best && this.#open.find((one) => isSame(one.source, best));
     const counts = verdict !== null && !(own && own.source.action === 'unpack');
-    this.#held = heldOn(this.#held, counts ? verdict : null, evidence.source);
+    this.#held = heldOn(this.#held, counts ? verdict : null, input);
     const told = toldOn(this.#held, input);
     const isNews = told && best && (own ? told === 'unpack' : true);
     if (isNews && (own || this.#open.length < MOST_SOURCES)) this.#place(own, told, end, best, input);

@@ -27,6 +27,7 @@ type Suspect = ProbeFinding & { readonly gone: number };
 
 export interface SuspicionSaved {
   readonly distrusted: readonly number[];
+  readonly doubted: readonly number[];
   readonly suspects: readonly Suspect[];
   readonly stepped: readonly ProbeFinding[];
   readonly before: readonly Before[];
@@ -35,7 +36,9 @@ export interface SuspicionSaved {
 }
 
 export class Suspicion {
+  /** By probe: the step up to which it is not believed after it jumped or was broken; after a fault of it was told. */
   #distrusted: number[];
+  #doubted: number[];
   #suspects: Suspect[] = [];
   #stepped: ProbeFinding[] = [];
   #before: Before[] = [];
@@ -44,6 +47,7 @@ export class Suspicion {
 
   constructor(probes: number) {
     this.#distrusted = Array.from({ length: probes }, () => 0);
+    this.#doubted = Array.from({ length: probes }, () => 0);
     this.#levels = Array.from({ length: probes }, () => null);
   }
 
@@ -53,7 +57,17 @@ export class Suspicion {
   }
 
   isDistrusted(probe: number, step: number): boolean {
-    return (this.#distrusted[probe] as number) > step || this.#suspects.some((one) => one.probe === probe);
+    return this.isUnsound(probe, step) || this.isDoubted(probe, step);
+  }
+
+  /** It jumped or was broken: nothing that it shows alone is believed. */
+  isUnsound(probe: number, step: number): boolean {
+    return (this.#distrusted[probe] as number) > step;
+  }
+
+  /** A fault explained best what it showed: a source that explains it far better is believed again. */
+  isDoubted(probe: number, step: number): boolean {
+    return (this.#doubted[probe] as number) > step || this.#suspects.some((one) => one.probe === probe);
   }
 
   /** @returns whether it was believed until now */
@@ -96,7 +110,7 @@ export class Suspicion {
     this.#suspects = suspects.filter(({ gone }) => gone < OVER_steps);
     for (const { probe, gone } of suspects)
       if (gone >= OVER_steps)
-        this.#distrusted[probe] = Math.max(this.#distrusted[probe] as number, end / STEP_ms + FAULTY_steps);
+        this.#doubted[probe] = Math.max(this.#doubted[probe] as number, end / STEP_ms + FAULTY_steps);
     if (!fault || this.#holding.steps < HOLDS_steps) return;
     if (this.#suspects.some(({ probe }) => probe === fault.probe)) return;
     this.#suspects.push({ probe: fault.probe, fault: fault.fault, size: fault.size, since: end, gone: 0 });
@@ -108,13 +122,14 @@ export class Suspicion {
 
   save(): SuspicionSaved {
     return {
-      ...{ distrusted: this.#distrusted, suspects: this.#suspects, stepped: this.#stepped },
-      ...{ before: this.#before, levels: this.#levels, holding: this.#holding },
+      ...{ distrusted: this.#distrusted, doubted: this.#doubted, suspects: this.#suspects },
+      ...{ stepped: this.#stepped, before: this.#before, levels: this.#levels, holding: this.#holding },
     };
   }
 
   restore(saved: SuspicionSaved): void {
     this.#distrusted = [...saved.distrusted];
+    this.#doubted = [...saved.doubted];
     this.#suspects = [...saved.suspects];
     this.#stepped = [...saved.stepped];
     this.#before = [...saved.before];

@@ -15,6 +15,9 @@ const STEPPING = { step_h: STEP_h, parallel: 1 } as const;
 /** By how much the source must outweigh the control, where the control says anything. Judgement, by evaluation. */
 export const OVER_CONTROL = 4;
 export const CONTROL_SPEAKS = 6;
+/** Evidence of so many probes is no control's, where the control is hardly louder: while a bed is learned it may echo. Judgement, by evaluation. */
+const OTHERS_BEYOND = 15;
+const CONTROL_LOUDER = 3;
 /** By how much a source must explain better than a fault of one probe. Judgement, by evaluation. */
 export const OVER_FAULT = 3;
 /** A source that one probe alone shows is told while it is young, days: from here on a drift passes for it more and more, */
@@ -51,28 +54,37 @@ export interface VerdictInput {
   readonly blind: boolean;
   readonly rates: Rates;
   readonly step: number;
-  /** Whether a probe was moved or changed in the weeks before a step. */
-  readonly isDistrusted: (probe: number, step: number) => boolean;
+  /** Whether a probe jumped or was broken in the weeks before a step; whether a fault of it was told. */
+  readonly isUnsound: (probe: number, step: number) => boolean;
+  readonly isDoubted: (probe: number, step: number) => boolean;
 }
 
 export type Verdict = 'unpack' | 'check' | null;
 
-export function verdictOn({ evidence, blind, rates, step, isDistrusted }: VerdictInput): Verdict {
-  const { source, control, best, fault, others } = evidence;
+export function verdictOn({ evidence, blind, rates, step, isUnsound, isDoubted }: VerdictInput): Verdict {
+  const { source, best, fault, others } = evidence;
   if (!best || !(source > limitFor(rates.check_per_bed_month))) return null;
   if (best.power > MOST_W) return null;
   const age_days = (step - best.onset.step) / 4;
   if (age_days > OLD_days && best.power < WEAK_W) return null;
-  if (control > CONTROL_SPEAKS && source - control < OVER_CONTROL) return null;
   const overFault = best.ratio - (fault?.ratio ?? 0);
+  if (isDrowned(evidence, overFault, age_days)) return null;
   const limit = limitFor(rates.unpack_per_bed_month);
-  const isBelieved = overFault >= REFUTED || !isDistrusted(best.reading.nearest, best.onset.step);
+  const shownBy = [best.reading.nearest, best.onset.step] as const;
+  const isBelieved = !isUnsound(...shownBy) && (overFault >= REFUTED || !isDoubted(...shownBy));
   const alone = isBelieved && overFault >= overFaultAt(age_days);
   const together = others >= OTHERS && overFault >= 0;
   const sure = !blind && source > BEYOND_DOUBT && overFault > BEYOND_FAULT;
   const firm = (alone || together) && (best.onset.scatter < UNSURE_scatter || sure);
   if (firm && source > limit) return 'unpack';
   return firm || overFault > -FAULT_OVER_SOURCE ? 'check' : null;
+}
+
+/** Whether the control, a source that cools, explains as much: but for an echo of what several probes show beyond doubt. */
+function isDrowned({ source, control, others }: Evidence, overFault: number, age_days: number): boolean {
+  if (!(control > CONTROL_SPEAKS && source - control < OVER_CONTROL)) return false;
+  const isBeyond = source > BEYOND_DOUBT && overFault > BEYOND_FAULT && others > OTHERS_BEYOND;
+  return !(isBeyond && age_days < OLD_ALONE_days && control - source < CONTROL_LOUDER);
 }
 
 /** By how much a source must explain better than a fault of the one probe that shows it, by its age. */

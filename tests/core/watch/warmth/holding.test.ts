@@ -28,12 +28,15 @@ const doubted = ({ age_days = 3, source = 40, overFault = 8, others = 0, blind =
   return { evidence, step: STEP, blind };
 };
 
+/** As it stands where evidence was there before. */
+const SOME_HELD = { ...NONE_HELD, last: 15 };
+
 /** What is told, step by step, of a verdict to unpack that holds while the evidence is as given. */
 function toldOf(cases: readonly Case[]): (string | null)[] {
-  let held = NONE_HELD;
+  let held = SOME_HELD;
   return cases.map((one) => {
     const now = doubted(one);
-    held = heldOn(held, 'unpack', now.evidence.source);
+    held = heldOn(held, 'unpack', now);
     return toldOn(held, now);
   });
 }
@@ -46,19 +49,61 @@ describe('evidence that leaves little doubt', () => {
   });
 
   test('must have held without a break', () => {
-    const once = heldOn(NONE_HELD, 'unpack', 40);
-    expect(heldOn(once, null, 0)).toEqual(NONE_HELD);
-    expect(heldOn(once, 'check', 40).unpack).toBe(0);
-    expect(heldOn(once, 'check', 40).check).toBe(2);
+    const once = heldOn(NONE_HELD, 'unpack', doubted({}));
+    expect(heldOn(once, null, doubted({ source: -3 }))).toEqual(NONE_HELD);
+    expect(heldOn(once, 'check', doubted({})).unpack).toBe(0);
+    expect(heldOn(once, 'check', doubted({})).check).toBe(2);
   });
 
   test('a look is asked for in the fourth step', () => {
     let held = NONE_HELD;
     const told = often({}, 4).map((one) => {
-      held = heldOn(held, 'check', 40);
+      held = heldOn(held, 'check', doubted(one));
       return toldOn(held, doubted(one));
     });
     expect(told).toEqual([null, null, null, 'check']);
+  });
+});
+
+describe('evidence that came abruptly', () => {
+  const steps = (first: Case, before: number): (string | null)[] => {
+    let held = { ...NONE_HELD, last: before };
+    return often(first, 6).map((one, at) => {
+      const now = doubted({ ...one, source: (one.source ?? 40) + at });
+      held = heldOn(held, 'unpack', now);
+      return toldOn(held, now);
+    });
+  };
+
+  test.each([
+    ['of a source that began within the day', { age_days: 0.75 }, 15],
+    ['that rose out of nothing', { source: 75.5 }, 14.9],
+  ])('%s must hold for a day and a half', (_, one, before) => {
+    const told = steps(one, before);
+    expect(told.slice(0, 5)).not.toContain('unpack');
+    expect(told[5]).toBe('unpack');
+  });
+
+  test('unless it grows more than twice and a half in a step', () => {
+    const growing = (by: number): (string | null)[] => {
+      let held = SOME_HELD;
+      return [1, by].map((times) => {
+        const now = doubted({ age_days: 0.75, source: 40 * times });
+        held = heldOn(held, 'unpack', now);
+        return toldOn(held, now);
+      });
+    };
+    expect(growing(2.6)).toEqual([null, 'unpack']);
+    expect(growing(2.5)).toEqual([null, null]);
+  });
+
+  test.each([
+    ['a day old', { age_days: 1 }, 15],
+    ['risen by less', { source: 74 }, 14.9],
+    ['not out of nothing', { source: 140 }, 15],
+    ['borne out by others', { age_days: 0.75, others: 5 }, 15],
+  ])('%s is not abrupt', (_, one, before) => {
+    expect(steps(one, before)[1]).toBe('unpack');
   });
 });
 

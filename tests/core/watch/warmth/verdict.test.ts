@@ -23,8 +23,10 @@ const evidence = (change: Partial<Evidence> = {}): Evidence => ({
   ...change,
 });
 
-const verdict = (of: Evidence, isDistrusted = (_probe: number, _step: number) => false, blind = false) =>
-  verdictOn({ evidence: of, blind, rates: RATES, step: STEP, isDistrusted });
+const never = (_probe: number, _step: number): boolean => false;
+
+const verdict = (of: Evidence, isUnsound = never, blind = false, isDoubted = never) =>
+  verdictOn({ evidence: of, blind, rates: RATES, step: STEP, isUnsound, isDoubted });
 
 test('a bed that was not understood is asked about, unless the evidence leaves no doubt', () => {
   const best = candidate({ scatter: 2, ratio: 60 });
@@ -53,15 +55,28 @@ test('one that a single probe has shown for long is a drift, unless others bear 
   expect(verdict(evidence({ best, fault: drift(18) }))).toBe('unpack');
 });
 
+test('but for an echo of what several probes show beyond doubt, while it is young', () => {
+  const echo = (change: Partial<Evidence>, age_days = 5) =>
+    verdict(
+      evidence({ best: candidate({ age_days, ratio: 62 }), source: 60, control: 62, others: 16, ...change }),
+    );
+  expect(echo({})).toBe('unpack');
+  expect(echo({ control: 63 })).toBeNull();
+  expect(echo({ others: 15 })).toBeNull();
+  expect(echo({ source: 50, control: 52 })).toBeNull();
+  expect(echo({ fault: { fault: 'drift', probe: 0, ratio: 50, size: 0.1 } })).toBeNull();
+  expect(echo({}, 9)).toBeNull();
+});
+
 test('a probe that was not to be believed when it began does not tell it alone', () => {
   const seen: number[] = [];
-  const isDistrusted = (_: number, step: number): boolean => {
+  const isUnsound = (_: number, step: number): boolean => {
     seen.push(step);
     return true;
   };
-  expect(verdict(evidence(), isDistrusted)).toBe('check');
+  expect(verdict(evidence(), isUnsound)).toBe('check');
   expect(seen).toEqual([STEP - 12]);
-  expect(verdict(evidence({ others: 6 }), isDistrusted)).toBe('unpack');
+  expect(verdict(evidence({ others: 6 }), isUnsound)).toBe('unpack');
 });
 
 test('in a bed that was not understood before it began nobody is told to unpack', () => {
@@ -101,7 +116,18 @@ test('the longer one probe alone has shown it, the more a source must outweigh a
 test('a probe that was taken for faulty is believed again where its fault is refuted', () => {
   const at = (over: number) => {
     const fault = { fault: 'drift', probe: 0, ratio: 30 - over, size: 0.1 } as const;
-    return verdict(evidence({ best: candidate({ age_days: 15 }), fault }), () => true);
+    const of = evidence({ best: candidate({ age_days: 15 }), fault });
+    return [
+      verdict(of, never, false, () => true),
+      verdict(
+        of,
+        () => true,
+        false,
+        () => true,
+      ),
+    ];
   };
-  expect([at(19.9), at(20)]).toEqual(['check', 'unpack']);
+  expect(at(19.9)).toEqual(['check', 'check']);
+  // One that jumped or was broken is not: what it shows may be its own doing.
+  expect(at(20)).toEqual(['unpack', 'check']);
 });
