@@ -28,7 +28,7 @@ test('trials: that there is none, what came of one, and one that is planned, wri
     await picture(page, `trials-${size}`);
 
     await page.getByRole('link', { name: 'Fine or coarse sand' }).click();
-    await page.getByText(/^Treatments were given by hand/).waitFor();
+    await page.getByText(/^Treatments were given by hand\. Whatever chose them/).waitFor();
     await page
       .getByText(/^coarse sand less fine sand: 1[67]\.\d\s%; between \d+\.\d\s% and \d+\.\d\s% fits/)
       .waitFor();
@@ -60,6 +60,7 @@ test('trials: that there is none, what came of one, and one that is planned, wri
     await page.getByRole('link', { name: 'Report to print' }).click();
     const report = await opened;
     await report.getByRole('heading', { name: 'Trial: Fine or coarse sand' }).waitFor();
+    await expectAccessible(report);
     await expectNoSidewaysScroll(report);
     await picture(report, `trial-report-${size}`);
     await report.close();

@@ -24,6 +24,8 @@ figure { margin: 3mm 0; }
 svg { display: block; max-width: 100%; height: auto; }
 footer { margin-top: 6mm; margin-bottom: 6mm; }
 @media screen { .wide table:not(.few) { min-width: 165mm; } }
+/* On a phone a plot that shrank could not be read. */
+@media screen and (max-width: 165mm) { figure svg { max-width: none; } }
 @media print {
   main, footer { max-width: none; padding: 0; }
   h1 { margin-top: 0; }

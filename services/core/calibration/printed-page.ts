@@ -63,17 +63,21 @@ function sectionLines(
     `<h2>${escaped(heading)}</h2>`,
     ...(rows.length === 0 ? [] : ['<table class="rows"><tbody>', ...rows.map(rowLine), '</tbody></table>']),
     ...tables.flatMap(tableLines),
-    ...(hasPlot
-      ? ['<figure>', svg, '<figcaption>Residuals over indicated values</figcaption>', '</figure>']
-      : []),
-    ...figures.flatMap(({ plot, caption }, at) => [
-      ...['<figure>', plotSvg(plot, `${id}-${at + 1}`)],
-      ...[`<figcaption>${escaped(caption)}</figcaption>`, '</figure>'],
-    ]),
+    ...(hasPlot ? figureLines(svg, 'Residuals over indicated values') : []),
+    ...figures.flatMap(({ plot, caption }, at) => figureLines(plotSvg(plot, `${id}-${at + 1}`), caption)),
     ...notes.map((note) => `<p class="note">${escaped(note)}</p>`),
     '</section>',
   ];
 }
+
+const figureLines = (svg: string, caption: string): string[] => [
+  ...['<figure>', wideStart(caption), svg, '</div>'],
+  ...[`<figcaption>${escaped(caption)}</figcaption>`, '</figure>'],
+];
+
+/** What is wider than a phone scrolls by itself, by keys too [WCAG 2.1.1]. */
+const wideStart = (name: string): string =>
+  `<div class="wide" tabindex="0" role="group" aria-label="${escaped(name)}">`;
 
 const rowLine = ([label, value]: CertificateRow): string =>
   `<tr><th scope="row">${escaped(label)}</th><td>${escaped(value)}</td></tr>`;
@@ -85,7 +89,7 @@ function tableLines({ caption, columns, rows }: CertificateTable): string[] {
   const all = columns.reduce((sum, { share }) => sum + share, 0);
   const widths = columns.map(({ share }) => `<col style="width:${((100 * share) / all).toFixed(1)}%">`);
   return [
-    `<div class="wide"><table${columns.length > FEW_COLUMNS ? '' : ' class="few"'}>`,
+    `${wideStart(caption)}<table${columns.length > FEW_COLUMNS ? '' : ' class="few"'}>`,
     `<caption>${escaped(caption)}</caption>`,
     `<colgroup>${widths.join('')}</colgroup>`,
     `<thead><tr>${columns.map(headCell).join('')}</tr></thead>`,
