@@ -7,7 +7,8 @@ import { peopleNotes } from './core/alarms/people-notes.js';
 import { SandlarderError } from './core/errors.js';
 import { checkSiteFile } from './core/model/site-file.js';
 import { formatTime } from './core/model/time.js';
-import { createRegistry, type Loaded, REGISTRY_SCHEMA } from './registry/index.js';
+import { beginDeed, deedOfCommand } from './joining/access/by-command.js';
+import { createRegistry, type Loaded, REGISTRY_SCHEMA, type Registry } from './registry/index.js';
 
 /** Longest site file, bytes: a site of 20,000 probes takes about 5 MB. */
 const SITE_FILE_bytes = 16 * 1024 * 1024;
@@ -45,7 +46,7 @@ export function loadSiteFile(directory: string, file: string, now: number): Load
 }
 
 /**
- * Loads a parsed site file.
+ * Loads a parsed site file, and notes in the audit trail who did.
  *
  * @param name what messages call it
  */
@@ -53,13 +54,25 @@ export function loadSite(directory: string, name: string, json: unknown, now: nu
   requireObject(name, json);
   const database = openDatabase(directory, [ARCHIVE_SCHEMA, REGISTRY_SCHEMA]);
   try {
-    const { sites } = createRegistry(database);
-    const id = (json as { site?: { id?: unknown } }).site?.id;
-    const known = sites.descriptions().find((description) => description.site.id === id);
-    return loadNamed(name, () => sites.load(checkSiteFile(name, json, known), now));
+    const registry = createRegistry(database);
+    const deed = beginDeed(registry, () => now, deedOfCommand('load', name));
+    try {
+      const loaded = takeIn(registry, name, json, now);
+      deed.done(describeLoaded(loaded));
+      return loaded;
+    } catch (error) {
+      deed.notDone(error);
+      throw error;
+    }
   } finally {
     database.close();
   }
+}
+
+function takeIn({ sites }: Registry, name: string, json: unknown, now: number): Loaded {
+  const id = (json as { site?: { id?: unknown } }).site?.id;
+  const known = sites.descriptions().find((description) => description.site.id === id);
+  return loadNamed(name, () => sites.load(checkSiteFile(name, json, known), now));
 }
 
 /** What contradicts another site is the file's fault too, and said with its name. */

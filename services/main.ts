@@ -8,7 +8,8 @@ import { addExport } from './commands/export/commands.js';
 import { addImport } from './commands/import/commands.js';
 import { addKeeping } from './commands/keeping/commands.js';
 import { addLedgerCommands } from './commands/ledger/commands.js';
-import { JSON_FLAG, SERVICE } from './commands/options.js';
+import { JSON_FLAG, SERVICE, TOKEN_FILE } from './commands/options.js';
+import { addProbe } from './commands/probe/commands.js';
 import { addSafekeeping } from './commands/safekeeping/commands.js';
 import { addTrials } from './commands/trials/commands.js';
 import { SandlarderError } from './core/errors.js';
@@ -133,6 +134,7 @@ function buildProgram(): Command {
     .option('--by <name>', 'who asks for it', 'the command line')
     .option('--wait <s>', 'how long to wait for what is not handed over yet, s', '60')
     .option(...SERVICE)
+    .option(...TOKEN_FILE)
     .addOption(json)
     .action(async (flags) => (await import('./commands/drill.js')).drill(flags));
 
@@ -164,6 +166,7 @@ function buildProgram(): Command {
   addImport(command);
   addSafekeeping(command);
   addAccessCommands(command);
+  addProbe(command);
   addExport(command);
   return program;
 }

@@ -99,8 +99,11 @@ async function start(options: ServeOptions, closing: Closing): Promise<Omit<Serv
   self.begin(core.unclean);
   closing.push(() => self.close());
   const onConnected = (): void => telling.connected();
-  const broker: Broker = await openBroker({ settings, sink: collector, registry, log, tls, onConnected });
+  const broker: Broker = await openBroker({
+    ...{ settings, sink: collector, registry, log, metrics: core.metrics, tls, onConnected },
+  });
   closing.push(() => broker.close());
+  closing.push(every(LOOK_ms, () => broker.look()));
   closing.push(() => collector.close());
   telling.open(
     (message) => broker.publish(message),
@@ -269,7 +272,7 @@ const BUSY_ms = 1_000;
 /** How often it looks for a renewed certificate, ms. */
 const TLS_LOOK_ms = 5_000;
 
-/** How often a running service looks for site descriptions that another process loaded, ms. */
+/** How often a running service looks for site descriptions and secrets that another process changed, ms. */
 const LOOK_ms = 1_000;
 
 function timer(delay_ms: number, call: () => void): () => void {

@@ -113,10 +113,10 @@ function secretsOf(environment: Environment): z.output<typeof environmentSchema>
  *
  * @throws SandlarderError WRONG_USAGE for one without the other
  */
-export function readHttpCredentials(environment: Environment): Credentials | undefined {
-  const secrets = secretsOf(environment);
-  return pairOf('HTTP', secrets.SANDLARDER_HTTP_USER, secrets.SANDLARDER_HTTP_PASSWORD);
-}
+export const readHttpCredentials = (environment: Environment) => pairIn('HTTP', environment);
+
+/** The same of the service at its broker. */
+export const readMqttCredentials = (environment: Environment) => pairIn('MQTT', environment);
 
 /**
  * @throws SandlarderError WRONG_USAGE naming the flag or variable, what was expected and what was there
@@ -126,9 +126,9 @@ export function readServeSettings(flags: ServeFlags, environment: Environment): 
   return Object.freeze({
     data: flags.data,
     listen: addressOf('--listen', flags.listen),
-    httpCredentials: pairOf('HTTP', secrets.SANDLARDER_HTTP_USER, secrets.SANDLARDER_HTTP_PASSWORD),
+    httpCredentials: readHttpCredentials(environment),
     mqttListen: addressOf('--mqtt-listen', flags.mqttListen),
-    mqttCredentials: pairOf('MQTT', secrets.SANDLARDER_MQTT_USER, secrets.SANDLARDER_MQTT_PASSWORD),
+    mqttCredentials: readMqttCredentials(environment),
     broker: flags.broker === undefined ? undefined : brokerUrl(flags.broker),
     keep_days: keepDaysOf(flags.keepDays, environment.SANDLARDER_KEEP_DAYS),
     influx: flags.influx === undefined ? undefined : readInfluxAddress('--influx', flags.influx, environment),
@@ -147,9 +147,8 @@ export function readServeSettings(flags: ServeFlags, environment: Environment): 
  * @throws SandlarderError WRONG_USAGE naming what was expected
  */
 export function readInfluxAddress(name: string, url: string, environment: Environment): InfluxAddress {
-  const { SANDLARDER_INFLUX_USER: user, SANDLARDER_INFLUX_PASSWORD: password } = secretsOf(environment);
   try {
-    return parseInfluxUrl(url, pairOf('INFLUX', user, password));
+    return parseInfluxUrl(url, pairIn('INFLUX', environment));
   } catch (error) {
     throw new SandlarderError('WRONG_USAGE', `${name}: ${(error as Error).message}`);
   }
@@ -170,11 +169,10 @@ function keepDaysOf(flag: string | undefined, variable: string | undefined): num
   );
 }
 
-function pairOf(
-  name: string,
-  user: string | undefined,
-  password: string | undefined,
-): Credentials | undefined {
+function pairIn(name: 'HTTP' | 'MQTT' | 'INFLUX', environment: Environment): Credentials | undefined {
+  const secrets = secretsOf(environment);
+  const user = secrets[`SANDLARDER_${name}_USER` as const];
+  const password = secrets[`SANDLARDER_${name}_PASSWORD` as const];
   if (user === undefined && password === undefined) return undefined;
   if (user === undefined || password === undefined)
     throw new SandlarderError(

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { SandlarderError } from '../core/errors.js';
 import { formatTime } from '../core/model/time.js';
 import { copyDatabase } from './backup.js';
-import type { SchemaPart } from './database.js';
+import type { Database, SchemaPart } from './database.js';
 import { openFile } from './driver.js';
 import { renameSynced, syncDirectory } from './file-sync.js';
 import { lockDirectory } from './lock.js';
@@ -22,6 +22,7 @@ const NAMES = ['sandlarder.db', 'sandlarder.db-wal', 'sandlarder.db-shm'] as con
  * Restores a backup. Cut off at any point the directory holds either what was there or the backup, whole.
  *
  * @param now wall clock, ms
+ * @param also writes into the copy what shall be in it once it takes its place
  * @throws SandlarderError CONFLICT where a service runs on the directory; STORE_UNAVAILABLE where the backup is not
  *   sound or the directory cannot be written: nothing is changed then
  */
@@ -30,6 +31,7 @@ export async function restore(
   directory: string,
   parts: readonly SchemaPart[],
   now: number,
+  also: (copy: Database) => void = () => undefined,
 ): Promise<Restored> {
   if (!existsSync(file))
     throw new SandlarderError('STORE_UNAVAILABLE', `expected a backup ${file}, found none`);
@@ -39,12 +41,22 @@ export async function restore(
   try {
     writeFileSync(fresh, '');
     const copy = await copyDatabase(file, fresh, parts);
+    write(fresh, also);
     const before = keepBeside(directory, now);
     renameSynced(fresh, target);
     return { ...copy, file: target, before };
   } finally {
     rmSync(fresh, { force: true });
     unlock();
+  }
+}
+
+function write(file: string, work: (copy: Database) => void): void {
+  const copy = openFile(file, {});
+  try {
+    work(copy);
+  } finally {
+    copy.close();
   }
 }
 

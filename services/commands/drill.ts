@@ -3,13 +3,12 @@ import { setTimeout as wait } from 'node:timers/promises';
 import type { DrillAnswer } from '../http/index.js';
 import { readNumber } from './numbers.js';
 import { onOutput as say } from './say.js';
-import { ServiceClient } from './service-client.js';
+import { ServiceClient, type ServiceFlags } from './service-client.js';
 
-export interface DrillFlags {
+export interface DrillFlags extends ServiceFlags {
   readonly bed: string;
   readonly by: string;
   readonly wait: string;
-  readonly service: string;
   readonly json?: boolean;
 }
 
@@ -19,9 +18,9 @@ const isWaiting = ({ after_s, gone }: DrillAnswer['messages'][number]): boolean 
 
 /** @throws SandlarderError WRONG_USAGE, and what the service refuses with */
 export async function drill(flags: DrillFlags): Promise<void> {
-  const { bed, by, service, json = false } = flags;
+  const { bed, by, json = false } = flags;
   const until = Date.now() + 1000 * readNumber('--wait', flags.wait, 0, 3600);
-  const client = new ServiceClient(service);
+  const client = new ServiceClient(flags);
   let found = await client.post<DrillAnswer>('/api/drills', { bed, by });
   while (found.messages.some(isWaiting) && Date.now() < until) {
     await wait(EVERY_ms);

@@ -18,14 +18,24 @@ const problemSchema = z.object({
     .optional(),
 });
 
+/** Flags of every command that asks a running service. */
+export interface ServiceFlags {
+  readonly service: string;
+  /** Goes before what the environment says. */
+  readonly tokenFile?: string | undefined;
+}
+
 export class ServiceClient {
   readonly #base: URL;
   readonly #authorization: string | undefined;
 
   /** @throws SandlarderError WRONG_USAGE for an address that is none, a token that is none, or a user without a password */
-  constructor(service: string, environment: Readonly<Record<string, string | undefined>> = process.env) {
+  constructor(
+    { service, tokenFile }: ServiceFlags,
+    environment: Readonly<Record<string, string | undefined>> = process.env,
+  ) {
     this.#base = baseOf(service);
-    this.#authorization = authorizationOf(environment);
+    this.#authorization = authorizationOf(tokenFile, environment);
   }
 
   get<Answer>(path: string): Promise<Answer> {
@@ -89,28 +99,35 @@ function baseOf(service: string): URL {
   );
 }
 
-/** A token from the environment or the file that it names; else user and password. */
-function authorizationOf(environment: Readonly<Record<string, string | undefined>>): string | undefined {
+/** A token: of the file that a flag names, of the environment, or of the file that that names; else user and password. */
+function authorizationOf(
+  tokenFile: string | undefined,
+  environment: Readonly<Record<string, string | undefined>>,
+): string | undefined {
   const { SANDLARDER_TOKEN: given, SANDLARDER_TOKEN_FILE: file } = environment;
-  const token = given ?? (file === undefined ? undefined : tokenIn(file));
-  if (token !== undefined) {
-    if (/^[A-Za-z0-9_-]{20,100}$/.test(token)) return `Bearer ${token}`;
-    throw new SandlarderError('WRONG_USAGE', 'token: expected one that the service made, got another text');
-  }
+  if (tokenFile !== undefined) return bearer('--token-file', tokenIn('--token-file', tokenFile));
+  if (given !== undefined) return bearer('SANDLARDER_TOKEN', given);
+  if (file !== undefined) return bearer('SANDLARDER_TOKEN_FILE', tokenIn('SANDLARDER_TOKEN_FILE', file));
   const credentials = readHttpCredentials(environment);
   if (!credentials) return undefined;
   const { user, password } = credentials;
   return `Basic ${Buffer.from(`${user}:${password}`).toString('base64')}`;
 }
 
-function tokenIn(file: string): string {
+/** What stands there is not repeated: it may be another secret. */
+function bearer(name: string, token: string): string {
+  if (/^[A-Za-z0-9_-]{20,100}$/.test(token)) return `Bearer ${token}`;
+  throw new SandlarderError(
+    'WRONG_USAGE',
+    `${name}: expected a token that the service made, got another text`,
+  );
+}
+
+function tokenIn(name: string, file: string): string {
   try {
     return readFileSync(file, 'utf8').trim();
   } catch (error) {
-    throw new SandlarderError(
-      'WRONG_USAGE',
-      `SANDLARDER_TOKEN_FILE: cannot be read: ${(error as Error).message}`,
-    );
+    throw new SandlarderError('WRONG_USAGE', `${name}: cannot be read: ${(error as Error).message}`);
   }
 }
 

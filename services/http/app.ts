@@ -22,6 +22,7 @@ import { addBeds } from './routes/beds.js';
 import { addBench } from './routes/bench.js';
 import { addCalibrations } from './routes/calibrations.js';
 import { addCoverage } from './routes/coverage.js';
+import { addDeviceSecrets } from './routes/device-secrets.js';
 import { addEvents } from './routes/events.js';
 import { addExport } from './routes/export.js';
 import { addHealth } from './routes/health.js';
@@ -138,6 +139,7 @@ const ROUTES: readonly ((app: HttpApp, ports: HttpPorts) => void)[] = [
   addAccess,
   addAccounts,
   addTokens,
+  addDeviceSecrets,
   addQuarantine,
   addMetrics,
 ];

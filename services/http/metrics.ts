@@ -31,6 +31,11 @@ export function createMetrics(version: string) {
     duplicates: counter('duplicates', 'Readings that were stored already with the same value'),
     setAside: counter('set_aside', 'Records and messages put in quarantine', 'reason'),
     unknownProbeReadings: counter('unknown_probe_readings', 'Readings of probes that no site describes'),
+    brokerRefused: counter(
+      'broker_refused',
+      'Connections, publishes and subscriptions that the built-in broker refused',
+      'what',
+    ),
     commits: counter('commits', 'Transactions of readings'),
     commitSeconds: histogram('commit_seconds', 'Time of a transaction of readings', COMMIT_BUCKETS_s),
     alarmsRaised: counter('alarms_raised', 'Alarms established', 'kind', 'action'),

@@ -1,4 +1,5 @@
 /** What the HTTP edge needs to know who asks, and to note what they changed. */
+import type { Device, DeviceKind } from '../core/model/device.js';
 import type { Role, Standing } from '../core/model/roles.js';
 
 /** `open`: nobody is asked; `first-steward`: only the link for the first steward lets anybody in; else people sign in. */
@@ -101,6 +102,25 @@ export interface TokenBody {
   readonly days: number;
 }
 
+/** A device with a secret of its own at the broker. */
+export interface DeviceSecretView {
+  /** User name at the broker. */
+  readonly user: string;
+  readonly kind: DeviceKind;
+  readonly id: string;
+  /** Wall clock, ms. */
+  readonly madeAt: number;
+}
+
+export interface MadeSecretView extends DeviceSecretView {
+  /** Shown this once. */
+  readonly secret: string;
+  /** Whether it takes the place of another one, which holds no more. */
+  readonly isRenewal: boolean;
+  /** Whether the site description has such a probe; true of a lamp, which none has. */
+  readonly isDescribed: boolean;
+}
+
 export interface AuditView {
   readonly seq: number;
   readonly at: number;
@@ -151,6 +171,12 @@ export interface AccessPorts {
   makeToken(body: TokenBody, by: string): { readonly secret: string; readonly token: TokenView };
   /** Throws NOT_FOUND. */
   revokeToken(id: string): void;
+  /** Of a site, by user name. Throws NOT_FOUND. */
+  deviceSecrets(site: string): readonly DeviceSecretView[];
+  /** Throws BAD_REQUEST, NOT_FOUND for a site that is none, LIMIT_EXCEEDED. */
+  makeDeviceSecret(device: Device): MadeSecretView;
+  /** Its connections end within seconds. Throws NOT_FOUND. */
+  revokeDeviceSecret(device: Device): void;
   /** Newest first. */
   audit(before: number, limit: number): readonly AuditView[];
   /** Notes that a change begins. @returns what `ended` is told */

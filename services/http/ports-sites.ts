@@ -108,7 +108,7 @@ export interface ProbeQuery {
 
 /** Somebody who can do something here, and how far it goes. */
 export interface AccessParty {
-  readonly id: 'service' | 'short-messages' | 'links' | 'gateway' | 'probes' | 'machine';
+  readonly id: 'service' | 'short-messages' | 'links' | 'gateway' | 'probes' | 'devices' | 'machine';
   /** Whether there is such a party, as this service was started. */
   readonly isOpen: boolean;
   readonly who: string;

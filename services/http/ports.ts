@@ -45,7 +45,16 @@ export interface Health {
   readonly accepting: boolean;
   readonly version: string;
   readonly startedAt: number;
-  readonly broker: { readonly kind: 'built-in' | 'external'; readonly connected: boolean };
+  readonly broker: {
+    readonly kind: 'built-in' | 'external';
+    readonly connected: boolean;
+    /** By whom it was of, since the start; null where another broker decides. */
+    readonly refused: {
+      readonly connect: number;
+      readonly publish: number;
+      readonly subscribe: number;
+    } | null;
+  };
   /** Newest event time kept, ms; null before the first reading. */
   readonly newestReadingAt: number | null;
   /** Beds whose watch has hours still to look at, how many hours that is at the most, and how many of each bed. */

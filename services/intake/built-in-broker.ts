@@ -8,10 +8,11 @@
  */
 import { createServer, type Server, type Socket } from 'node:net';
 import { createServer as createTlsServer, type Server as TlsServer } from 'node:tls';
-import { Aedes, type AedesOptions, type AuthenticateError, type Client, type PublishPacket } from 'aedes';
+import { Aedes, type AedesOptions, type Client, type PublishPacket } from 'aedes';
 import { SandlarderError } from '../core/errors.js';
 import { ClientConnection } from './client-connection.js';
-import type { Authenticate } from './credentials.js';
+import type { Authenticate, Speaker } from './credentials.js';
+import { Door, isRefusal, type OnRefused } from './door.js';
 import { BROKER_LIMITS, type BrokerLimits } from './limits.js';
 import type { Incoming, Message, Sink } from './ports.js';
 import { RetainedTopics } from './retained-topics.js';
@@ -24,10 +25,16 @@ export interface BuiltInBrokerOptions {
   readonly sink: Sink;
   /** Where it also listens, by TLS. */
   readonly tls?: TlsListening | undefined;
-  /** Without it everyone may connect. */
+  /** Without it everyone may connect, and say and hear all. */
   readonly authenticate?: Authenticate;
-  /** Told in a sentence of what a person should look at: refused and broken connections. */
-  readonly onWarning?: (warning: string) => void;
+  /** Told of every connection, publish and subscription that was refused for who it is of. */
+  readonly onRefused?: OnRefused;
+  /**
+   * Told in a sentence of what a person should look at: broken connections, and those for which there is no room.
+   *
+   * @param about of what kind it is, one of a few: what clients send is not in it
+   */
+  readonly onWarning?: (warning: string, about: string) => void;
   /** Wall clock, ms. */
   readonly now?: () => number;
   readonly limits?: Partial<BrokerLimits>;
@@ -50,6 +57,8 @@ export interface BuiltInBroker {
   readonly port: number;
   /** Open connections. */
   clients(): number;
+  /** Ends the connections of those who may be there no more. Their wills are sent. */
+  endWhere(isOver: (speaker: Speaker) => boolean): void;
   /** Sends to whoever subscribed. Rejects with BROKER_UNAVAILABLE where the broker is closed. */
   publish(message: Message): Promise<void>;
   /** Ends every connection. Messages not acknowledged by then are the sender's to repeat. */
@@ -64,11 +73,9 @@ export interface BuiltInBroker {
 export async function startBuiltInBroker(options: BuiltInBrokerOptions): Promise<BuiltInBroker> {
   const limits = { ...BROKER_LIMITS, ...options.limits };
   const warn = options.onWarning ?? (() => {});
-  const aedes = await Aedes.createBroker(brokerOptions(options, limits));
-  // A broker without a listener for 'error' takes the process down with it.
-  aedes.on('error' as 'closed', (...problem: unknown[]) => warn(`broker: ${String(problem[0])}`));
-  aedes.on('connectionError', (_client, error) => warn(`connection refused or broken: ${error.message}`));
-  aedes.on('clientError', (client, error) => warn(`connection of ${client.id} ended: ${error.message}`));
+  const door = new Door(options.authenticate, options.onRefused);
+  const aedes = await Aedes.createBroker(brokerOptions(options, limits, door));
+  warnOfErrors(aedes, warn);
   const sockets = new Set<Socket>();
   const serveSocket = (socket: Socket): void => {
     sockets.add(socket);
@@ -79,11 +86,13 @@ export async function startBuiltInBroker(options: BuiltInBrokerOptions): Promise
   };
   const server = createServer(serveSocket);
   const tls = options.tls && createTlsServer({ cert: options.tls.cert, key: options.tls.key }, serveSocket);
-  tls?.on('tlsClientError', (error) => warn(`connection by TLS refused: ${error.message}`));
+  tls?.on('tlsClientError', (error) => warn(`connection by TLS refused: ${error.message}`, 'mqtt tls'));
   const servers = [server, ...(tls ? [tls] : [])];
   for (const one of servers) {
     one.maxConnections = limits.connections;
-    one.on('drop', () => warn(`connection refused: expected at most ${limits.connections} at once`));
+    one.on('drop', () =>
+      warn(`connection refused: expected at most ${limits.connections} at once`, 'mqtt room'),
+    );
   }
   try {
     await listen(server, options.host, options.port);
@@ -92,45 +101,51 @@ export async function startBuiltInBroker(options: BuiltInBrokerOptions): Promise
     await close(servers, aedes, sockets);
     throw error;
   }
-  for (const one of servers) one.on('error', (error) => warn(`broker: ${error.message}`));
+  for (const one of servers) one.on('error', (error) => warn(`broker: ${error.message}`, 'mqtt broker'));
   return {
     port: portOf(server),
     tlsPort: tls && portOf(tls),
     renew: (pair) => (tls as TlsServer | undefined)?.setSecureContext(pair),
     clients: () => sockets.size,
+    endWhere: (isOver) => {
+      for (const client of clientsOf(aedes)) if (isOver(door.speakerOf(client))) client.close();
+    },
     publish: (message) => publish(aedes, message),
     close: () => close(servers, aedes, sockets),
   };
 }
 
-function brokerOptions(options: BuiltInBrokerOptions, limits: BrokerLimits): AedesOptions {
-  const { authenticate } = options;
-  return {
-    connectTimeout: limits.connect_ms,
-    drainTimeout: limits.drain_ms,
-    maxInflightInbound: limits.inflight_messages,
-    preConnect: (_client, packet, done) => {
-      // No session outlives its connection: one would gather messages in memory for a client that never returns.
-      packet.clean = true;
-      done(null, true);
-    },
-    authorizePublish: takeIn(options, limits),
-    ...(authenticate === undefined
-      ? {}
-      : {
-          authenticate: (_client, user, password, done) =>
-            authenticate(user, password) ? done(null, true) : done(wrongPassword(), null),
-        }),
-  };
+type Warn = NonNullable<BuiltInBrokerOptions['onWarning']>;
+
+function warnOfErrors(aedes: Aedes, warn: Warn): void {
+  // A broker without a listener for 'error' takes the process down with it.
+  aedes.on('error' as 'closed', (...problem: unknown[]) =>
+    warn(`broker: ${String(problem[0])}`, 'mqtt broker'),
+  );
+  aedes.on('connectionError', (_client, error) =>
+    warn(`connection refused or broken: ${error.message}`, 'mqtt connection'),
+  );
+  aedes.on('clientError', (client, error) => {
+    if (!isRefusal(error)) warn(`connection of ${client.id} ended: ${error.message}`, 'mqtt client');
+  });
 }
 
-/** CONNACK return code for a bad user name or password [MQTT-3.2.2.3]. */
-const BAD_USER_OR_PASSWORD = 4;
+/** By their ids; its types do not have them. */
+const clientsOf = (aedes: Aedes): Client[] =>
+  Object.values((aedes as unknown as { readonly clients: Readonly<Record<string, Client>> }).clients);
 
-function wrongPassword(): AuthenticateError {
-  const error = new SandlarderError('UNAUTHORISED', 'expected a known user with its password, got another');
-  return Object.assign(error, { returnCode: BAD_USER_OR_PASSWORD });
-}
+const brokerOptions = (options: BuiltInBrokerOptions, limits: BrokerLimits, door: Door): AedesOptions => ({
+  connectTimeout: limits.connect_ms,
+  drainTimeout: limits.drain_ms,
+  maxInflightInbound: limits.inflight_messages,
+  preConnect: (client, packet, done) => {
+    door.knock(client, packet);
+    done(null, true);
+  },
+  authenticate: (client, user, password, done) => door.enter(client, user, password, done),
+  authorizePublish: takeIn(options, limits, door),
+  authorizeSubscribe: (client, subscription, done) => door.subscribe(client, subscription, done),
+});
 
 type TakeIn = (client: Client | null, packet: PublishPacket, done: (error?: Error | null) => void) => void;
 
@@ -138,9 +153,11 @@ type TakeIn = (client: Client | null, packet: PublishPacket, done: (error?: Erro
  * The publish hook. The acknowledgement, and the reading of what the same connection sent next, wait for `done`:
  * so a sender of QoS 0 is slowed down too, rather than filling the memory.
  */
-function takeIn({ sink, now = Date.now }: BuiltInBrokerOptions, limits: BrokerLimits): TakeIn {
+function takeIn({ sink, now = Date.now }: BuiltInBrokerOptions, limits: BrokerLimits, door: Door): TakeIn {
   const retained = new RetainedTopics(limits.retained_topics);
-  return (_client, packet, done) => {
+  return (client, packet, done) => {
+    const problem = door.publishProblem(client, packet.topic);
+    if (problem !== undefined) return done(problem);
     const incoming = toIncoming(packet, now());
     const topic = parseTopic(packet.topic);
     packet.retain &&= topic?.kind === 'status' && retained.admit(packet.topic, incoming.payload.length);

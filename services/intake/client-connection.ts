@@ -11,6 +11,9 @@ import { SocketPassage } from './socket-passage.js';
 
 const VERSION_5 = 5;
 
+/** DISCONNECT with the reason 0x87, not authorised [MQTT5-3.14.2.1]. 3.1.1 has none that a broker sends. */
+const NOT_AUTHORISED = Uint8Array.of(0xe0, 2, 0x87, 0);
+
 export class ClientConnection extends SocketPassage {
   readonly #limits: TranslatorLimits;
   readonly #arriving: PacketAligner;
@@ -42,6 +45,12 @@ export class ClientConnection extends SocketPassage {
     const row = this.#leaving.align(chunk);
     if (row === undefined) return undefined;
     return Buffer.concat([...packetsOf(row)].map((packet) => translator.toClient(packet)));
+  }
+
+  /** Where it was refused what it did, a client of MQTT 5 hears so before the end. */
+  protected override farewell(error: Error | null): Uint8Array | undefined {
+    const isRefused = error instanceof SandlarderError && error.code === 'FORBIDDEN';
+    return isRefused && this.#translator !== undefined ? NOT_AUTHORISED : undefined;
   }
 
   /** The first packet must be a CONNECT [MQTT-3.1.0-1]: whatever else calls is not kept waiting. */

@@ -6,7 +6,8 @@ export {
   startBuiltInBroker,
 } from './built-in-broker.js';
 export { Collector, type CollectorCounts, type CollectorOptions, type Timing } from './collector.js';
-export { type Authenticate, fromCredentials } from './credentials.js';
+export { ANY_SPEAKER, type Authenticate, fromCredentials, type Speaker } from './credentials.js';
+export { REFUSALS, type Refusal } from './door.js';
 export { connectExternalBroker, type ExternalBroker, type ExternalBrokerOptions } from './external-broker.js';
 export {
   BROKER_LIMITS,

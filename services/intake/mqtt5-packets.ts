@@ -28,10 +28,16 @@ export function publishToClient({ firstByte, body }: Packet): Buffer {
   return makePacket(firstByte, topic, id, NO_PROPERTIES, fields.rest());
 }
 
+/** Failure [MQTT-3.9.3], which the broker answers to what is not allowed; not authorised [MQTT5-3.9.3]. */
+const FAILURE = 0x80;
+const NOT_AUTHORISED = 0x87;
+
 /** A SUBACK, with no properties. */
 export function subackToClient({ firstByte, body }: Packet): Buffer {
   const fields = new ByteReader(body);
-  return makePacket(firstByte, fields.take(2), NO_PROPERTIES, fields.rest());
+  const id = fields.take(2);
+  const reasons = fields.rest().map((code) => (code === FAILURE ? NOT_AUTHORISED : code));
+  return makePacket(firstByte, id, NO_PROPERTIES, reasons);
 }
 
 /** Of a subscription's options 3.1.1 knows the QoS only [MQTT5-3.8.3.1]. */

@@ -26,6 +26,11 @@ export abstract class SocketPassage extends Duplex {
   /** From inside to the network. */
   protected abstract outwards(chunk: Buffer): Buffer | undefined;
 
+  /** Bytes for the network before the end; none where there is nothing to say. */
+  protected farewell(_error: Error | null): Uint8Array | undefined {
+    return undefined;
+  }
+
   #receive(chunk: Buffer): void {
     if (this.destroyed) return;
     const passed = this.#guard(() => this.inwards(chunk));
@@ -61,7 +66,12 @@ export abstract class SocketPassage extends Duplex {
   }
 
   override _destroy(error: Error | null, done: (error: Error | null) => void): void {
-    this.network.destroy();
+    const last = this.farewell(error);
+    if (last === undefined) this.network.destroy();
+    else {
+      this.network.write(last);
+      this.network.destroySoon();
+    }
     done(error);
   }
 }

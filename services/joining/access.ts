@@ -9,6 +9,10 @@ export interface AccessFacts {
   readonly broker: 'built-in' | 'external';
   /** Whether the built-in broker asks for user and password, or the external one is given them. */
   readonly mqttCredentials: boolean;
+  /** Whether other machines reach the built-in broker. */
+  readonly brokerIsReached: boolean;
+  /** Probes and lamps with a secret of their own at the broker. */
+  readonly deviceSecrets: () => number;
   /** Whether messages hold links by which people answer. */
   readonly links: boolean;
   /** Whether short messages come back: by a modem, or by a gateway that hands them over. */
@@ -44,7 +48,7 @@ export function accessOf(facts: AccessFacts): AccessView {
     parties: [
       ...(standing === 'open' && !facts.httpCredentials ? [ANYBODY] : []),
       ...(facts.httpCredentials ? [SHARED] : []),
-      ...[shortMessages(facts), links(facts), gateway(facts), probes(facts), MACHINE],
+      ...[shortMessages(facts), links(facts), gateway(facts), probes(facts), devices(facts), MACHINE],
     ],
   };
 }
@@ -115,7 +119,8 @@ const gateway = ({ gateway: isOpen, httpCredentials, standing }: AccessFacts): A
 });
 
 const probes = (facts: AccessFacts): AccessParty => ({
-  ...{ id: 'probes', isOpen: true, ...publishersOf(facts) },
+  ...{ id: 'probes', ...publishersOf(facts) },
+  isOpen: facts.broker === 'external' || facts.mqttCredentials || !facts.brokerIsReached,
   may: [
     'publish readings in the name of any probe',
     'hear what is published: readings, and which beds have alarms',
@@ -132,13 +137,24 @@ function publishersOf({ broker, mqttCredentials }: AccessFacts): Pick<AccessPart
   return mqttCredentials
     ? {
         who: 'Whoever knows the user and the password of the broker',
-        proof: 'One user and one password for all probes',
+        proof: 'One user and one password for all that have no secret of their own',
       }
     : {
         who: 'Whoever reaches the broker from this machine',
         proof: 'None: it listens to this machine alone',
       };
 }
+
+const devices = ({ broker, deviceSecrets }: AccessFacts): AccessParty => ({
+  ...{ id: 'devices', isOpen: broker === 'built-in' && deviceSecrets() > 0 },
+  who: 'A probe or a lamp with a secret of its own',
+  proof: 'Its secret, which was shown once and is kept as a hash',
+  may: [
+    'as a probe: publish its own readings and its own status, and hear those',
+    'as a lamp: hear which beds of its site have alarms',
+  ],
+  mayNot: ['publish in the name of another probe', 'hear what others publish'],
+});
 
 const MACHINE: AccessParty = {
   ...{ id: 'machine', isOpen: true },

@@ -11,6 +11,7 @@ import {
 import { SandlarderError } from '../core/errors.js';
 import { DAY_ms, HOUR_ms } from '../core/model/time.js';
 import type { AlarmRow } from '../registry/index.js';
+import { AuditDesk } from './access/audit-desk.js';
 import { type AlarmAnswer, alarmsFor, type Sender } from './answered-alarms.js';
 import type { Station } from './station.js';
 import type { Views } from './views.js';
@@ -46,12 +47,14 @@ export class AnswerDesk {
   readonly #now: () => number;
   readonly #repliedAt = new Map<string, readonly number[]>();
   readonly #onStop: (who: string) => void;
+  readonly #audit: AuditDesk;
 
   constructor(station: Station, views: Views, now: () => number, onStop: (who: string) => void) {
     this.#station = station;
     this.#views = views;
     this.#now = now;
     this.#onStop = onStop;
+    this.#audit = new AuditDesk(station.registry.access, now);
   }
 
   /**
@@ -70,12 +73,20 @@ export class AnswerDesk {
       const { from = first, outcome } = first
         ? this.#answer([first, ...others], received)
         : { outcome: 'unknown sender, kept and left alone' };
+      if (from) this.#note(from, received, outcome);
       answers.add({
         ...{ id, via, sender: sender.slice(0, KEPT.sender), text: text.slice(0, KEPT.text), at: this.#now() },
         ...{ outcome, site: from?.site.site.id ?? null, person: from?.person.id ?? null },
       });
       return outcome;
     });
+  }
+
+  /** Of whom the description knows: whoever else writes changes nothing. */
+  #note({ site, person }: Sender, { via, sender, text }: Received, outcome: string): void {
+    const who = `${site.site.id}/${person.id}`;
+    const how = via === 'sms' ? 'short message' : via;
+    this.#audit.note({ who, how, address: sender, did: 'answer', what: text }, outcome);
   }
 
   /** Several where people share a telephone, or one person keeps beds of several sites. */

@@ -71,7 +71,10 @@ export function createHealth(parts: HealthParts) {
       accepting: !collector.failing && broker.connected(),
       version,
       startedAt,
-      broker: { kind: broker.kind, connected: broker.connected() },
+      broker: {
+        ...{ kind: broker.kind, connected: broker.connected() },
+        refused: broker.refused && { ...broker.refused },
+      },
       newestReadingAt: newest([...station.watchers.values()].map((watcher) => watcher.newestReadingAt)),
       watchLag: { beds: lags.filter((lag) => lag >= 1).length, hours: Math.max(0, ...lags), byBed },
       ...read,

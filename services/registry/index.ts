@@ -30,10 +30,10 @@ export {
   type AuditEntry,
   auditProblems,
   type Deed,
-  type DeviceKind,
   type DeviceSecret,
   type LinkPurpose,
   type MachineToken,
+  noteIn,
   type Session,
   type SignInLink,
 } from './access/index.js';

@@ -27,6 +27,13 @@ export const CONTRACT = {
   'PUT /api/inspections/{inspection}/photos/{name}': ['200', '201', '400', '401', '404', '409', '413', '415'],
   'GET /api/inspections/{inspection}/photos': ['200', '400', '401', '404'],
   'GET /api/inspections/{inspection}/photos/{name}': ['200', '400', '401', '404'],
+  'GET /api/sites/{site}/secrets': ['200', '400', '401', '403', '404'],
+  ...Object.fromEntries(
+    ['probes', 'lamps'].flatMap((folder) => [
+      [`POST /api/sites/{site}/${folder}/{id}/secret`, ['201', '400', '401', '403', '404']],
+      [`POST /api/sites/{site}/${folder}/{id}/secret/revoke`, ['204', '400', '401', '403', '404']],
+    ]),
+  ),
   'GET /api/probes/unknown': ['200', '401'],
   'GET /api/bench': ['200', '400', '401'],
   'GET /api/bench/salts': ['200', '401'],

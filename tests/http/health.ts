@@ -11,7 +11,7 @@ export const HEALTH: Health = {
   accepting: true,
   version: '0.1.0',
   startedAt: Date.UTC(2026, 4, 4, 8),
-  broker: { kind: 'built-in', connected: true },
+  broker: { kind: 'built-in', connected: true, refused: { connect: 0, publish: 0, subscribe: 0 } },
   newestReadingAt: NEWEST_ms + HOUR_ms,
   watchLag: {
     beds: 1,

@@ -16,7 +16,7 @@ describe('health', () => {
       accepting: true,
       version: '0.1.0',
       startedAt: '2026-05-04T08:00:00Z',
-      broker: { kind: 'built-in', connected: true },
+      broker: { kind: 'built-in', connected: true, refused: { connect: 0, publish: 0, subscribe: 0 } },
       newestReadingAt: '2026-06-01T11:30:00Z',
       watchLag: {
         beds: 1,

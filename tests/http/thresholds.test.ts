@@ -76,7 +76,10 @@ describe('who may do what', () => {
   });
 
   test('with credentials, links and a gateway says so', () => {
-    const facts = { ...ALONE, httpCredentials: true, links: true, shortMessages: true, gateway: true };
+    const facts = {
+      ...{ ...ALONE, httpCredentials: true, links: true, shortMessages: true, gateway: true },
+      deviceSecrets: () => 2,
+    };
     const parties = new Map(accessOf(facts).parties.map((party) => [party.id, party]));
     expect(parties.get('service')?.who).toMatch(/knows the user and the password/);
     expect([...parties.values()].every(({ isOpen }) => isOpen)).toBe(true);

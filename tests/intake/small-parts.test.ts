@@ -63,12 +63,13 @@ describe('credentials', () => {
     ['nothing at all', undefined, undefined, false],
     ['an inherited name', 'constructor', '', false],
   ])('%s', (_what, user, password, accepted) => {
-    expect(authenticate(user, password === undefined ? undefined : Buffer.from(password))).toBe(accepted);
+    const speaker = authenticate(user, password === undefined ? undefined : Buffer.from(password));
+    expect(speaker).toEqual(accepted ? { name: user } : undefined);
   });
 
   test('a user with an empty password must send one', () => {
     const open = fromCredentials(new Map([['p01', '']]));
-    expect([open('p01', Buffer.alloc(0)), open('p01', undefined)]).toEqual([true, false]);
+    expect([open('p01', Buffer.alloc(0)), open('p01', undefined)]).toEqual([{ name: 'p01' }, undefined]);
   });
 });
 

@@ -28,7 +28,8 @@ const silent: LivePorts = {
 /** As a service that only this machine reaches, without any way to tell people but its console. */
 export const ALONE = {
   ...({ httpCredentials: false, broker: 'built-in', mqttCredentials: false } as const),
-  ...{ links: false, shortMessages: false, gateway: false },
+  ...{ links: false, shortMessages: false, gateway: false, brokerIsReached: false },
+  deviceSecrets: () => 0,
   standing: () => 'open' as const,
 };
 
@@ -46,7 +47,7 @@ export function portsOnStation(
       ...{ station, registry, now, version: '0.1.0', startedAt },
       ...{ collector: { failing: false } as never, newestArrivalAt: () => newestArrivalAt },
       tellingProblems: () => [],
-      broker: { kind: 'built-in', connected: () => true } as never,
+      broker: { kind: 'built-in', connected: () => true, refused: null } as never,
     }),
   });
 }

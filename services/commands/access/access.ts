@@ -3,6 +3,7 @@ import { ARCHIVE_SCHEMA, openDatabase, openForReading } from '../../archive/inde
 import { SandlarderError } from '../../core/errors.js';
 import { formatTime } from '../../core/model/time.js';
 import { createAccess } from '../../joining/access/access-ports.js';
+import { deedOfCommand } from '../../joining/access/by-command.js';
 import { createRegistry, REGISTRY_SCHEMA } from '../../registry/index.js';
 import { readWhole } from '../numbers.js';
 import { onOutput, type Say } from '../say.js';
@@ -25,11 +26,7 @@ export function link(
     const secret = name === undefined ? access.firstLink() : access.ports.linkFor(name).secret;
     if (secret === undefined)
       throw new SandlarderError('WRONG_USAGE', 'expected a name: there is a steward already');
-    const what = `a link for ${name ?? 'the first steward'}`;
-    access.audit.note(
-      { who: 'the command line', how: 'data directory', address: '', did: 'link', what },
-      'done',
-    );
+    access.audit.note(deedOfCommand('link', `a link for ${name ?? 'the first steward'}`), 'done');
     say(`${service.replace(/\/$/, '')}/sign-in#${secret}`);
   } finally {
     database.close();

@@ -1,6 +1,6 @@
 /** What `sandlarder calibrate` takes; what its parts do is loaded when it is asked for. */
 import { type Command, Option } from 'commander';
-import { JSON_FLAG, type MakeCommand, SERVICE } from '../options.js';
+import { JSON_FLAG, type MakeCommand, SERVICE, TOKEN_FILE } from '../options.js';
 
 const bench = () => import('./bench.js');
 const looking = () => import('./look.js');
@@ -19,6 +19,7 @@ export function addCalibrate(command: MakeCommand): void {
       .description(description)
       .copyInheritedSettings(calibrate)
       .option(...SERVICE)
+      .option(...TOKEN_FILE)
       .option(...JSON_FLAG);
   addBenchParts(part);
   addRecordParts(part);

@@ -64,7 +64,7 @@ interface FitAnswer {
 }
 
 export async function tryFits(id: string, flags: FinishFlags): Promise<void> {
-  const client = new ServiceClient(flags.service);
+  const client = new ServiceClient(flags);
   const fits = await client.post<FitAnswer[]>(benchPath(id, '/fits'), finishBody(flags));
   if (flags.json) return say(JSON.stringify(fits));
   for (const { probe, calibration, problem } of fits) {
@@ -75,7 +75,7 @@ export async function tryFits(id: string, flags: FinishFlags): Promise<void> {
 }
 
 export async function finish(id: string, flags: FinishFlags): Promise<void> {
-  const client = new ServiceClient(flags.service);
+  const client = new ServiceClient(flags);
   const answer = await client.post<{ bench: BenchAnswer; calibrations: CalibrationAnswer[] }>(
     benchPath(id, '/finish'),
     finishBody(flags),

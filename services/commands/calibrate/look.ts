@@ -22,7 +22,7 @@ export interface LookParts {
 const EVERY_ms = 10_000;
 
 export async function look(id: string, flags: LookFlags): Promise<void> {
-  const client = new ServiceClient(flags.service);
+  const client = new ServiceClient(flags);
   const get = () => client.get<BenchAnswer>(benchPath(id));
   await lookAt(flags, { get, wait, say, now: () => new Date() });
 }

@@ -45,7 +45,7 @@ function textOf(file: string): string {
 }
 
 export async function pairs(file: string, flags: PairsFlags): Promise<void> {
-  const { service, site, by, done, from, probe, quantity, form, supersedes, dryRun = false } = flags;
+  const { site, by, done, from, probe, quantity, form, supersedes, dryRun = false } = flags;
   const uncertainty =
     flags.uncertainty === undefined ? undefined : readNumber('--uncertainty', flags.uncertainty, 0, 100);
   const leaveOut = leftOutOf(flags.leaveOut ?? [], 'LINE').map(({ number, ...rest }) => ({
@@ -57,7 +57,7 @@ export async function pairs(file: string, flags: PairsFlags): Promise<void> {
     ...given({ site, by, doneAt: done, from, probe, quantity, uncertainty, supersedes, dryRun }),
     ...{ reference: referenceOf(flags), fit, leaveOut, csv: textOf(file) },
   };
-  const answer = await new ServiceClient(service).post<PairsAnswer>('/api/calibrations/pairs', body);
+  const answer = await new ServiceClient(flags).post<PairsAnswer>('/api/calibrations/pairs', body);
   if (flags.json) say(JSON.stringify(answer));
   if (answer.badLines.length > 0) {
     const [first] = answer.badLines;
@@ -82,9 +82,9 @@ export interface ListFlags extends ServiceFlags {
 }
 
 export async function list(flags: ListFlags): Promise<void> {
-  const { service, site, probe, quantity, inForce } = flags;
+  const { site, probe, quantity, inForce } = flags;
   const query = new URLSearchParams(given({ site, probe, quantity, inForce }) as Record<string, string>);
-  const records = await new ServiceClient(service).get<CalibrationAnswer[]>(`/api/calibrations?${query}`);
+  const records = await new ServiceClient(flags).get<CalibrationAnswer[]>(`/api/calibrations?${query}`);
   if (flags.json) return say(JSON.stringify(records));
   if (records.length === 0) return say('No calibrations.');
   const lines = flags.long
@@ -94,7 +94,7 @@ export async function list(flags: ListFlags): Promise<void> {
 }
 
 export async function due(flags: ServiceFlags): Promise<void> {
-  const all = await new ServiceClient(flags.service).get<DueAnswer[]>('/api/calibrations/due');
+  const all = await new ServiceClient(flags).get<DueAnswer[]>('/api/calibrations/due');
   if (flags.json) return say(JSON.stringify(all));
   for (const { site, probe, quantity, dueAt, isDue } of all)
     say(
@@ -116,7 +116,7 @@ export async function certificate(id: string, flags: CertificateFlags): Promise<
       `--out: expected a file ending in .pdf or .html, got ${JSON.stringify(out)}`,
     );
   const path = `/api/calibrations/${encodeURIComponent(id)}/certificate${ending === 'pdf' ? '.pdf' : ''}`;
-  const bytes = await new ServiceClient(flags.service).file(path);
+  const bytes = await new ServiceClient(flags).file(path);
   try {
     writeFileSync(out, bytes);
   } catch (error) {
@@ -136,7 +136,7 @@ export interface BesideFlags extends ServiceFlags {
 }
 
 export async function beside(probe: string, reference: string, flags: BesideFlags): Promise<void> {
-  const { service, site, quantity, from, to, by } = flags;
+  const { site, quantity, from, to, by } = flags;
   const number = (flag: string, text: string | undefined): number | undefined =>
     text === undefined ? undefined : readNumber(flag, text, 0, 100);
   const body = given({
@@ -144,13 +144,13 @@ export async function beside(probe: string, reference: string, flags: BesideFlag
     bound: number('--bound', flags.bound),
     placeUncertainty: number('--place-uncertainty', flags.placeUncertainty),
   });
-  const check = await new ServiceClient(service).post<FieldCheckAnswer>('/api/field-checks', body);
+  const check = await new ServiceClient(flags).post<FieldCheckAnswer>('/api/field-checks', body);
   if (flags.json) return say(JSON.stringify(check));
   say(`${probe} beside ${reference}, ${check.pairs} readings: ${check.verdict}. ${check.sentence}`);
 }
 
 export async function salts(flags: ServiceFlags): Promise<void> {
-  const all = await new ServiceClient(flags.service).get<SaltAnswer[]>('/api/bench/salts');
+  const all = await new ServiceClient(flags).get<SaltAnswer[]>('/api/bench/salts');
   if (flags.json) return say(JSON.stringify(all));
   for (const { id, name, formula, at25_C } of all) {
     const expanded = 2 * at25_C.standardUncertainty_RH;

@@ -4,9 +4,11 @@ import { basename, join } from 'node:path';
 import { ARCHIVE_SCHEMA, openForReading } from '../../archive/index.js';
 import { SandlarderError } from '../../core/errors.js';
 import { formatTime } from '../../core/model/time.js';
+import { beginDeed, deedOfCommand } from '../../joining/access/by-command.js';
 import { type Foreseen, ImportForesight } from '../../joining/import-foresight.js';
-import { importTable } from '../../joining/import-run.js';
+import { type Imported, importTable } from '../../joining/import-run.js';
 import { latestTime, openImportStation } from '../../joining/import-station.js';
+import type { Station } from '../../joining/station.js';
 import { REGISTRY_SCHEMA } from '../../registry/index.js';
 import {
   digestOf,
@@ -96,14 +98,17 @@ async function takeIn(table: OpenTable, mapping: Mapping, flags: ImportFlags, sa
   const digest = await digestOf(table.file, mapping);
   const { station, takeIn: into, close } = openImportStation(flags.data, Date.now);
   const progress = readProgress(process.stderr, table.bytes, Date.now);
+  const name = basename(table.file);
   try {
-    const imported = await importTable(
-      {
-        ...{ station, takeIn: into, table, mapping, digest, name: basename(table.file), refused },
-        ...{ now: Date.now, latest: latestTime(Date.now()) },
-        onProgress: ({ offset, lines }) => progress.show(offset, lines),
-      },
-      flags.again,
+    const imported = await notedImport(station, name, () =>
+      importTable(
+        {
+          ...{ station, takeIn: into, table, mapping, digest, name, refused },
+          ...{ now: Date.now, latest: latestTime(Date.now()) },
+          onProgress: ({ offset, lines }) => progress.show(offset, lines),
+        },
+        flags.again,
+      ),
     );
     progress.end();
     const beds = station.dirty().map(({ known }) => known.bed.id);
@@ -115,5 +120,24 @@ async function takeIn(table: OpenTable, mapping: Mapping, flags: ImportFlags, sa
   } finally {
     progress.end();
     close();
+  }
+}
+
+/** One that was cut off in the middle has no end in the trail; whoever goes on with it begins another entry. */
+async function notedImport(
+  { registry }: Station,
+  name: string,
+  work: () => Promise<Imported>,
+): Promise<Imported> {
+  const deed = beginDeed(registry, Date.now, deedOfCommand('import', name));
+  try {
+    const imported = await work();
+    const { kept, apart, refused } = imported.mark;
+    const counts = `${kept} values kept, ${apart} apart, ${refused} lines refused`;
+    deed.done(imported.isKnown ? 'nothing, as all of it was in' : counts);
+    return imported;
+  } catch (error) {
+    deed.notDone(error);
+    throw error;
   }
 }

@@ -1,6 +1,6 @@
 /** What the commands of keeping a bed take; what they do is loaded when it is asked for. */
 import type { Command } from 'commander';
-import { JSON_FLAG, type MakeCommand, SERVICE } from '../options.js';
+import { JSON_FLAG, type MakeCommand, SERVICE, TOKEN_FILE } from '../options.js';
 
 /** Adds the commands of keeping a bed. */
 export function addKeeping(command: MakeCommand): void {
@@ -37,6 +37,7 @@ function addSand(command: MakeCommand): void {
     .option('--bed <id>', 'keep it as a record of this bed, at a running service')
     .option('--by <name>', 'who measured it, where it is kept')
     .option(...SERVICE)
+    .option(...TOKEN_FILE)
     .option(...JSON_FLAG)
     .action(async (flags) => (await import('./sand.js')).sand(flags));
 }
@@ -70,6 +71,7 @@ function addReady(command: MakeCommand): void {
     .option('--override <reason>', 'have it filled all the same; the reason stays on record')
     .option('--show', 'show the list, and ask nothing')
     .option(...SERVICE)
+    .option(...TOKEN_FILE)
     .option(...JSON_FLAG)
     .action(async (bed, flags) => (await import('./ready.js')).ready(bed, flags));
 }
@@ -90,6 +92,7 @@ function addOutlook(command: MakeCommand): void {
     .option('--interest <percent>', 'what money costs or earns in a month, %')
     .option('--expect <money>', 'price that you expect later, of the same')
     .option(...SERVICE)
+    .option(...TOKEN_FILE)
     .option(...JSON_FLAG)
     .action(async (bed, flags) => (await import('./outlook.js')).outlook(bed, flags));
 }
@@ -101,6 +104,7 @@ function addSeason(command: MakeCommand): void {
     .option('--html <file>', 'write it as a page to print')
     .option('--pdf <file>', 'write it as PDF')
     .option(...SERVICE)
+    .option(...TOKEN_FILE)
     .option(...JSON_FLAG)
     .action(async (beds, flags) => (await import('./season.js')).season(beds, flags));
 }

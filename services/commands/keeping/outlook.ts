@@ -3,10 +3,10 @@ import { SandlarderError } from '../../core/errors.js';
 import type { OutlookAnswer } from '../../http/index.js';
 import { readNumber, readWhole } from '../numbers.js';
 import { onOutput, type Say } from '../say.js';
-import { ServiceClient } from '../service-client.js';
+import { ServiceClient, type ServiceFlags } from '../service-client.js';
 import { outlookInLines } from './outlook-lines.js';
 
-export interface OutlookFlags {
+export interface OutlookFlags extends ServiceFlags {
   readonly months: string;
   readonly persons?: string;
   readonly rootsPerWeek?: string;
@@ -16,7 +16,6 @@ export interface OutlookFlags {
   readonly cost?: string;
   readonly interest?: string;
   readonly expect?: string;
-  readonly service: string;
   readonly json?: boolean;
 }
 
@@ -25,7 +24,7 @@ const MONEY = { low: 0.000_001, high: 1_000_000_000 } as const;
 /** @throws SandlarderError WRONG_USAGE, and what the service refuses with */
 export async function outlook(bed: string, flags: OutlookFlags, say: Say = onOutput): Promise<void> {
   const query = queryOf(flags);
-  const client = new ServiceClient(flags.service);
+  const client = new ServiceClient(flags);
   const found = await client.get<OutlookAnswer>(`/api/beds/${encodeURIComponent(bed)}/outlook?${query}`);
   if (flags.json) say(JSON.stringify(found));
   else for (const line of outlookInLines(found)) say(line);

@@ -4,17 +4,16 @@ import { handAnswersSchema, OVERRIDE_REASON } from '../../core/model/readiness.j
 import { formatTime } from '../../core/model/time.js';
 import type { ReadinessAnswer, ReadinessRecordAnswer } from '../../http/index.js';
 import { onOutput, type Say } from '../say.js';
-import { ServiceClient } from '../service-client.js';
+import { ServiceClient, type ServiceFlags } from '../service-client.js';
 import { type Ask, onTerminal } from '../terminal.js';
 import { type AnswerFlags, answersFromFlags } from './ready-flags.js';
 import { listInLines, recordInLines } from './ready-lines.js';
 import { questionsAnswered } from './ready-questions.js';
 
-export interface ReadyFlags extends AnswerFlags {
+export interface ReadyFlags extends AnswerFlags, ServiceFlags {
   readonly by?: string;
   readonly override?: string;
   readonly show?: boolean;
-  readonly service: string;
   readonly json?: boolean;
 }
 
@@ -33,7 +32,7 @@ export async function ready(
   { say = onOutput, ask = onTerminal(), now = Date.now }: ReadySurroundings = {},
 ): Promise<void> {
   const { by, override, show = false, json = false } = flags;
-  const client = new ServiceClient(flags.service);
+  const client = new ServiceClient(flags);
   const path = `/api/beds/${encodeURIComponent(bed)}/readiness`;
   const given = answersFromFlags(flags);
   requireName(by, given !== undefined || override !== undefined);

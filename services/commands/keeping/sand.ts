@@ -4,21 +4,20 @@ import { type SandDocument, sandDocument, sandReport } from '../../core/keeping/
 import { type SandMeasured, sandMeasuredSchema } from '../../core/model/sand.js';
 import type { SandAnswer } from '../../http/index.js';
 import { onOutput, type Say } from '../say.js';
-import { ServiceClient } from '../service-client.js';
+import { ServiceClient, type ServiceFlags } from '../service-client.js';
 import { type SandFlags, sandFromFlags } from './sand-flags.js';
 import { sandInLines } from './sand-lines.js';
 
-export interface SandCommandFlags extends SandFlags {
+export interface SandCommandFlags extends SandFlags, ServiceFlags {
   readonly bed?: string;
   readonly by?: string;
-  readonly service: string;
   readonly json?: boolean;
 }
 
 /** @throws SandlarderError WRONG_USAGE */
 export async function sand(flags: SandCommandFlags, say: Say = onOutput): Promise<void> {
   const measured = checked(sandFromFlags(flags));
-  const { bed, by, service, json = false } = flags;
+  const { bed, by, json = false } = flags;
   if (bed === undefined) {
     if (by !== undefined)
       throw new SandlarderError('WRONG_USAGE', '--by: expected --bed beside it, got none: nothing is kept');
@@ -31,7 +30,7 @@ export async function sand(flags: SandCommandFlags, say: Say = onOutput): Promis
   }
   if (by === undefined)
     throw new SandlarderError('WRONG_USAGE', '--bed: expected --by NAME beside it, got none');
-  const kept = await new ServiceClient(service).post<SandAnswer>(`/api/sand?bed=${encodeURIComponent(bed)}`, {
+  const kept = await new ServiceClient(flags).post<SandAnswer>(`/api/sand?bed=${encodeURIComponent(bed)}`, {
     ...measured,
     by,
   });

@@ -4,13 +4,12 @@ import { SandlarderError } from '../../core/errors.js';
 import { parseTime } from '../../core/model/time.js';
 import type { SeasonAnswer } from '../../http/index.js';
 import { onOutput, type Say } from '../say.js';
-import { ServiceClient } from '../service-client.js';
+import { ServiceClient, type ServiceFlags } from '../service-client.js';
 
-export interface SeasonFlags {
+export interface SeasonFlags extends ServiceFlags {
   readonly to?: string;
   readonly html?: string;
   readonly pdf?: string;
-  readonly service: string;
   readonly json?: boolean;
 }
 
@@ -26,7 +25,7 @@ export async function season(
       'WRONG_USAGE',
       `--to: expected an RFC 3339 time such as 2026-11-01T06:00:00Z, got ${JSON.stringify(to)}`,
     );
-  const client = new ServiceClient(flags.service);
+  const client = new ServiceClient(flags);
   const query = (values: Record<string, string>): string => {
     const text = String(new URLSearchParams({ ...values, ...(to !== undefined && { to }) }));
     return text === '' ? '' : `?${text}`;

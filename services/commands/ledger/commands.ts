@@ -1,6 +1,6 @@
 /** What the commands of fillings, looks and stock take; what they do is loaded when it is asked for. */
 import type { Command } from 'commander';
-import { JSON_FLAG, type MakeCommand, SERVICE } from '../options.js';
+import { JSON_FLAG, type MakeCommand, SERVICE, TOKEN_FILE } from '../options.js';
 
 const withCommon = (command: Command): Command =>
   command
@@ -9,6 +9,7 @@ const withCommon = (command: Command): Command =>
     .option('--keep <file>', 'append it to this file where the service is out of reach')
     .option('--from-file <file>', 'instead: send the records of such a file, all or none of each bed')
     .option(...SERVICE)
+    .option(...TOKEN_FILE)
     .option(...JSON_FLAG);
 
 /** Adds `fill`, `look` and `stock`. */

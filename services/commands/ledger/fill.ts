@@ -74,8 +74,9 @@ function buriedOf(text: string): object {
   return { probe, x, y, depth };
 }
 
-async function check(bed: string, { check: asked, service, json }: FillFlags): Promise<void> {
-  const client = new ServiceClient(service);
+async function check(bed: string, flags: FillFlags): Promise<void> {
+  const { check: asked, json } = flags;
+  const client = new ServiceClient(flags);
   const path = `/api/beds/${encodeURIComponent(bed)}`;
   const probes = await client.get<DepthAnswer[]>(
     typeof asked === 'string' ? `${path}/fillings/${encodeURIComponent(asked)}/probes` : `${path}/depths`,

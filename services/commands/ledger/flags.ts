@@ -3,9 +3,9 @@ import { randomUUID } from 'node:crypto';
 import { SandlarderError } from '../../core/errors.js';
 import { formatTime } from '../../core/model/time.js';
 import { onOutput, type Say } from '../say.js';
+import type { ServiceFlags } from '../service-client.js';
 
-export interface LedgerFlags {
-  readonly service: string;
+export interface LedgerFlags extends ServiceFlags {
   readonly json?: boolean;
   readonly by?: string;
   readonly at?: string;

@@ -40,7 +40,7 @@ const FLAG_OF: Readonly<Record<(typeof ROOT_COUNTS)[number] | 'looked', string>>
 
 /** Whether nothing of what was found is given: then it is asked for, where somebody sits at a terminal. */
 export function saysNothing(flags: LookFlags): boolean {
-  const { service: _s, json: _j, by: _b, at: _a, keep: _k, ...rest } = flags;
+  const { service: _s, tokenFile: _t, json: _j, by: _b, at: _a, keep: _k, ...rest } = flags;
   return Object.values(rest).every((value) => value === undefined);
 }
 
@@ -90,7 +90,8 @@ export function asCommand(bed: string, flags: LookFlags): string {
   const out = flags.out === undefined ? [] : ['--out', ...flags.out.map(quoted)];
   const ticked = [...(flags.closed ? ['--closed'] : []), ...(flags.repacked ? ['--repacked'] : [])];
   const service = flags.service === SERVICE[2] ? [] : ['--service', quoted(flags.service)];
-  return ['sandlarder look', bed, ...worded, ...ticked, ...out, ...service].join(' ');
+  const token = flags.tokenFile === undefined ? [] : ['--token-file', quoted(flags.tokenFile)];
+  return ['sandlarder look', bed, ...worded, ...ticked, ...out, ...service, ...token].join(' ');
 }
 
 /** For a POSIX shell. */

@@ -37,8 +37,7 @@ export async function look(
 
 /** Whoever answers twelve questions is not to hear only then that there is no such bed, or no service. */
 async function askedFor(bed: string, flags: LookFlags, ask: Ask, say: Say): Promise<LookFlags> {
-  if (flags.keep === undefined)
-    await new ServiceClient(flags.service).get(`/api/beds/${encodeURIComponent(bed)}`);
+  if (flags.keep === undefined) await new ServiceClient(flags).get(`/api/beds/${encodeURIComponent(bed)}`);
   return required('who looks', await lookAsked(flags, ask, say));
 }
 
@@ -52,12 +51,12 @@ function needsFinding(flags: LookFlags): LookFlags {
   return flags;
 }
 
-async function due(bed: string | undefined, { service, json }: LookFlags, say: Say): Promise<void> {
-  const all = await new ServiceClient(service).get<LookAnswer[]>('/api/looks');
+async function due(bed: string | undefined, flags: LookFlags, say: Say): Promise<void> {
+  const all = await new ServiceClient(flags).get<LookAnswer[]>('/api/looks');
   const looks = bed === undefined ? all : all.filter((one) => one.bed === bed);
   if (bed !== undefined && looks.length === 0)
     throw new SandlarderError('NOT_FOUND', `no bed has the id "${bed}"`);
-  if (json) return say(JSON.stringify(looks));
+  if (flags.json) return say(JSON.stringify(looks));
   for (const line of lookLines(looks, false)) say(line);
   if (looks.length === 0) say('No beds.');
 }

@@ -32,11 +32,12 @@ function sendAll(client: ServiceClient, bed: string, records: readonly BedRecord
  */
 export async function sendOrKeep(
   record: BedRecord,
-  { service, keep, json }: LedgerFlags,
+  flags: LedgerFlags,
   { say, tell }: Surroundings,
 ): Promise<RecordsAnswer | undefined> {
+  const { keep, json } = flags;
   const checked = requireRecord(record);
-  const client = new ServiceClient(service);
+  const client = new ServiceClient(flags);
   try {
     const answer = await sendAll(client, checked.bed, [checked]);
     await sendPhotos(client, checked, tell);
@@ -86,13 +87,11 @@ export interface Merged {
  *
  * @throws SandlarderError of the first bed that was refused, after all were sent
  */
-export async function sendFile(
-  { fromFile = '', service, json }: LedgerFlags,
-  { say, tell }: Surroundings,
-): Promise<void> {
+export async function sendFile(flags: LedgerFlags, { say, tell }: Surroundings): Promise<void> {
+  const { fromFile = '', json } = flags;
   const records = readRecords(fromFile);
   if (records.length === 0) tell(`note: ${fromFile} holds no records`);
-  const client = new ServiceClient(service);
+  const client = new ServiceClient(flags);
   const merged: Merged[] = [];
   let refused: SandlarderError | undefined;
   for (const bed of new Set(records.map((record) => record.bed))) {

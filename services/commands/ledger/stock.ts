@@ -82,7 +82,7 @@ async function show(bed: string, rest: readonly string[], flags: StockFlags): Pr
   );
   const { say } = SURROUNDINGS;
   const path = `/api/beds/${encodeURIComponent(bed)}/stock?${query}`;
-  const answer = await new ServiceClient(flags.service).get<StockAnswer>(path);
+  const answer = await new ServiceClient(flags).get<StockAnswer>(path);
   if (flags.json) return say(JSON.stringify(answer));
   for (const line of stockLines(answer)) say(line);
 }

@@ -1,5 +1,5 @@
 /** `sandlarder backup`, `restore` and `check-data`. */
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import {
   ARCHIVE_SCHEMA,
   backUp,
@@ -9,7 +9,8 @@ import {
   type Soundness,
 } from '../../archive/index.js';
 import { SandlarderError } from '../../core/errors.js';
-import { auditProblems, REGISTRY_SCHEMA } from '../../registry/index.js';
+import { deedOfCommand } from '../../joining/access/by-command.js';
+import { auditProblems, noteIn, REGISTRY_SCHEMA } from '../../registry/index.js';
 import { createProgress } from '../progress.js';
 import { onOutput, type Say } from '../say.js';
 
@@ -39,7 +40,9 @@ export async function backup(flags: Flags & { readonly to: string }, say: Say = 
 
 /** @throws SandlarderError CONFLICT, STORE_UNAVAILABLE */
 export async function restoreFile(file: string, flags: Flags, say: Say = onOutput): Promise<void> {
-  const restored = await restore(file, flags.data, PARTS, Date.now());
+  const now = Date.now();
+  const deed = { at: now, ...deedOfCommand('restore', basename(file)) };
+  const restored = await restore(file, flags.data, PARTS, now, (copy) => noteIn(copy, deed, 'done'));
   if (flags.json) return say(JSON.stringify(restored));
   say(`restored: ${restored.file} is now what ${file} holds`);
   for (const line of contentLines(restored)) say(line);

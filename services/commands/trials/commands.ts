@@ -1,6 +1,6 @@
 /** What `sandlarder trial` takes; what its parts do is loaded when it is asked for. */
 import type { Command } from 'commander';
-import { JSON_FLAG, type MakeCommand, SERVICE } from '../options.js';
+import { JSON_FLAG, type MakeCommand, SERVICE, TOKEN_FILE } from '../options.js';
 
 const records = () => import('./records.js');
 
@@ -15,6 +15,7 @@ export function addTrials(command: MakeCommand): void {
   const asking = (name: string, description: string): Command =>
     part(name, description)
       .option(...SERVICE)
+      .option(...TOKEN_FILE)
       .option(...JSON_FLAG);
   asking('assign', 'draw by chance which bed gets which treatment, once; the seed is kept')
     .argument('<trial>', 'id of the trial')
@@ -71,6 +72,7 @@ function addNew(part: MakeCommand): void {
     .option('--note <text>', 'what else there is to say')
     .option('--at <time>', 'when it is written down; now where absent')
     .option(...SERVICE)
+    .option(...TOKEN_FILE)
     .option(...JSON_FLAG)
     .action(async (trial, flags) => (await records()).addTrial(trial, flags));
 }
@@ -93,6 +95,7 @@ function addCorrect(part: MakeCommand): void {
     .option('--note <text>', 'what else there is to say')
     .option('--at <time>', 'when it is written down; now where absent')
     .option(...SERVICE)
+    .option(...TOKEN_FILE)
     .option(...JSON_FLAG)
     .action(async (trial, flags) => (await records()).correctTrial(trial, flags));
 }

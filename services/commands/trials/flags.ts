@@ -2,9 +2,9 @@
 import { randomUUID } from 'node:crypto';
 import { SandlarderError } from '../../core/errors.js';
 import { formatTime } from '../../core/model/time.js';
+import type { ServiceFlags as AskingFlags } from '../service-client.js';
 
-export interface ServiceFlags {
-  readonly service: string;
+export interface ServiceFlags extends AskingFlags {
   readonly json?: boolean;
 }
 

@@ -45,7 +45,7 @@ async function send(body: Record<string, unknown>, flags: ServiceFlags, say: Say
   const checked = trialBodySchema.safeParse(body, { reportInput: true });
   const [issue] = checked.error?.issues ?? [];
   if (issue) throw new SandlarderError('WRONG_USAGE', describeIssue(issue));
-  const kept = await new ServiceClient(flags.service).post<TrialAnswer>('/api/trials', body);
+  const kept = await new ServiceClient(flags).post<TrialAnswer>('/api/trials', body);
   tell(kept, flags, say);
 }
 
@@ -56,7 +56,7 @@ export interface CorrectFlags extends Partial<Omit<NewFlags, 'by' | 'service'>>,
 
 /** What is not given stays as it is. */
 export async function correctTrial(trial: string, flags: CorrectFlags, say: Say = onOutput): Promise<void> {
-  const stands = await new ServiceClient(flags.service).get<TrialAnswer>(trialPath(trial));
+  const stands = await new ServiceClient(flags).get<TrialAnswer>(trialPath(trial));
   const { name, question, from, to, design, treatments, described, outcome, note } = stands;
   const known = {
     ...{ name, question, from, to, design, treatments, note },
@@ -102,21 +102,17 @@ export interface AssignFlags extends WrittenFlags {
 export async function assignTrial(trial: string, flags: AssignFlags, say: Say = onOutput): Promise<void> {
   const seed = flags.seed === undefined ? {} : { seed: readWhole('--seed', flags.seed, 0, 999_999_999) };
   const body = { ...headOf(flags), ...seed };
-  tell(
-    await new ServiceClient(flags.service).post<TrialAnswer>(trialPath(trial, '/assignment'), body),
-    flags,
-    say,
-  );
+  tell(await new ServiceClient(flags).post<TrialAnswer>(trialPath(trial, '/assignment'), body), flags, say);
 }
 
 export async function listTrials(flags: ServiceFlags, say: Say = onOutput): Promise<void> {
-  const trials = await new ServiceClient(flags.service).get<TrialAnswer[]>('/api/trials');
+  const trials = await new ServiceClient(flags).get<TrialAnswer[]>('/api/trials');
   if (flags.json) say(JSON.stringify(trials));
   else for (const line of trials.length === 0 ? ['No trials.'] : trials.map(trialLine)) say(line);
 }
 
 export async function showBeds(trial: string, flags: ServiceFlags, say: Say = onOutput): Promise<void> {
-  tell(await new ServiceClient(flags.service).get<TrialAnswer>(trialPath(trial)), flags, say);
+  tell(await new ServiceClient(flags).get<TrialAnswer>(trialPath(trial)), flags, say);
 }
 
 function tell(trial: TrialAnswer, { json }: ServiceFlags, say: Say): void {

@@ -16,8 +16,8 @@ export interface ReportFlags extends ServiceFlags {
 
 /** @throws SandlarderError WRONG_USAGE for a file that cannot be written, and what the service refuses with */
 export async function report(trial: string, flags: ReportFlags, say: Say = onOutput): Promise<void> {
-  const { service, json = false, html, pdf, csv, rootsCsv } = flags;
-  const client = new ServiceClient(service);
+  const { json = false, html, pdf, csv, rootsCsv } = flags;
+  const client = new ServiceClient(flags);
   const address = (format: string): string => trialPath(trial, `/report?format=${format}`);
   const found = await client.get<TrialReportAnswer>(address('json'));
   const [stands] = found.versions;

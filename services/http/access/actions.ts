@@ -83,6 +83,9 @@ const BY_REACH: Readonly<Record<Exclude<Reach, 'page'>, readonly string[]>> = {
       'POST /api/tokens',
       'POST /api/tokens/:id/revoke',
     ],
+    ...['GET /api/sites/:site/secrets', 'POST /api/sites/:site/probes/:id/secret'],
+    ...['POST /api/sites/:site/probes/:id/secret/revoke', 'POST /api/sites/:site/lamps/:id/secret'],
+    'POST /api/sites/:site/lamps/:id/secret/revoke',
   ],
   audit: ['GET /api/audit'],
 };

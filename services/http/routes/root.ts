@@ -118,6 +118,11 @@ POST /api/accounts/{name}/link        a link by which they choose a password
 GET  /api/tokens                      tokens of machines
 POST /api/tokens                      a token for a machine
 POST /api/tokens/{id}/revoke          it holds no more
+GET  /api/sites/{site}/secrets        which probes and lamps have a secret at the broker
+POST /api/sites/{site}/probes/{id}/secret         a secret for a probe, shown once
+POST /api/sites/{site}/probes/{id}/secret/revoke  it holds no more
+POST /api/sites/{site}/lamps/{id}/secret          a secret for a lamp or buzzer
+POST /api/sites/{site}/lamps/{id}/secret/revoke   it holds no more
 GET  /api/audit                       what was changed by whom: ?before=&limit=
 GET  /api/ways                        by which ways people can be told here
 GET  /api/probes                      described probes: where, since when, heard when: ?site=&bed=

@@ -5,7 +5,7 @@ import { ACTIONS, ROLES } from '../../core/model/roles.js';
 import { ACCESS_STANDINGS, type AccessView } from '../ports.js';
 
 const partySchema = z.object({
-  id: z.enum(['service', 'short-messages', 'links', 'gateway', 'probes', 'machine']),
+  id: z.enum(['service', 'short-messages', 'links', 'gateway', 'probes', 'devices', 'machine']),
   isOpen: z.boolean().meta({ description: 'Whether there is such a way in, as the service was started' }),
   who: z.string(),
   proof: z.string().meta({ description: 'What they have to show' }),

@@ -19,7 +19,14 @@ export const healthSchema = z
     accepting: z.boolean().meta({ description: 'Readings are being accepted' }),
     version: z.string(),
     startedAt: z.string().meta({ format: 'date-time', description: 'By the wall clock' }),
-    broker: z.object({ kind: z.enum(['built-in', 'external']), connected: z.boolean() }),
+    broker: z.object({
+      kind: z.enum(['built-in', 'external']),
+      connected: z.boolean(),
+      refused: z.object({ connect: z.int(), publish: z.int(), subscribe: z.int() }).nullable().meta({
+        description:
+          'How often somebody was refused to connect, to publish and to subscribe, since the start; null with an external broker, which decides that',
+      }),
+    }),
     newestReadingAt: timeTextSchema.nullable(),
     watchLag: z
       .object({

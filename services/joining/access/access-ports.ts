@@ -5,6 +5,7 @@ import type { Registry } from '../../registry/index.js';
 import { AccountDesk, type AccountParts } from './accounts.js';
 import { Askers } from './askers.js';
 import { AuditDesk } from './audit-desk.js';
+import { DeviceSecretDesk } from './device-secrets.js';
 import { type PasswordCost, Passwords } from './passwords.js';
 import { canSendLinks, type SentLinkParts, sendLink } from './sent-link.js';
 import { SignInDesk } from './sign-in.js';
@@ -26,6 +27,7 @@ const MOST_LISTED = 500;
 export interface Access {
   readonly ports: AccessPorts;
   readonly audit: AuditDesk;
+  readonly devices: DeviceSecretDesk;
   /** A link for the first steward; undefined where there is one. It ends those of before. */
   firstLink(): string | undefined;
 }
@@ -38,6 +40,7 @@ export function createAccess(parts: AccessParts): Access {
   const passwords = new Passwords(parts.passwordCost);
   const desk = new SignInDesk({ stores, passwords, askers, audit, now });
   const accounts = new AccountDesk({ ...parts, stores });
+  const devices = new DeviceSecretDesk(registry, now);
   const sending = { ...parts, desk, audit };
   const hasSteward = (): boolean => stores.accounts.stewards().length > 0;
   const ports: AccessPorts = {
@@ -64,6 +67,9 @@ export function createAccess(parts: AccessParts): Access {
     tokens: () => accounts.tokens(),
     makeToken: (body, by) => accounts.makeToken(body, by),
     revokeToken: (id) => accounts.revokeToken(id),
+    deviceSecrets: (site) => devices.list(site),
+    makeDeviceSecret: (device) => devices.make(device),
+    revokeDeviceSecret: (device) => devices.revoke(device),
     audit: (before, limit) => audit.list(before, limit),
     began: (deed) => audit.began(deed),
     ended: (began, deed, result) => audit.ended(began, deed, result),
@@ -72,7 +78,7 @@ export function createAccess(parts: AccessParts): Access {
     bedOfInspection: (id) => registry.inspections.get(id)?.bed,
   };
   return {
-    ...{ ports, audit },
+    ...{ ports, audit, devices },
     firstLink: () =>
       stores.atOnce(() => (hasSteward() ? undefined : desk.makeLink('first-steward', null).secret)),
   };

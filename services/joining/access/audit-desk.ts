@@ -10,13 +10,13 @@ const MOST_characters = 300;
 const REFUSALS_an_hour = 60;
 
 export class AuditDesk {
-  readonly #stores: AccessStores;
+  readonly #stores: Pick<AccessStores, 'audit'>;
   /** Wall clock, ms. */
   readonly #now: () => number;
   #hour = Number.NaN;
   #refusals = 0;
 
-  constructor(stores: AccessStores, now: () => number) {
+  constructor(stores: Pick<AccessStores, 'audit'>, now: () => number) {
     this.#stores = stores;
     this.#now = now;
   }
@@ -26,12 +26,12 @@ export class AuditDesk {
   }
 
   ended(began: number, deed: DeedView, result: string): void {
-    this.#stores.audit.end(began, this.#whole(deed), result);
+    this.#stores.audit.end(began, this.#whole(deed), cut(result));
   }
 
   /** What was done and is over. */
   note(deed: DeedView, result: string): void {
-    this.#stores.audit.begin(this.#whole(deed), result);
+    this.#stores.audit.begin(this.#whole(deed), cut(result));
   }
 
   /** What was refused: the first of an hour one by one, of the rest how many there were. */
@@ -58,10 +58,11 @@ export class AuditDesk {
   }
 
   #whole(deed: DeedView) {
-    const cut = (text: string): string => text.slice(0, MOST_characters);
     return {
       ...{ at: this.#now(), who: cut(deed.who), how: cut(deed.how), address: cut(deed.address) },
       ...{ did: cut(deed.did), what: cut(deed.what) },
     };
   }
 }
+
+const cut = (text: string): string => text.slice(0, MOST_characters);

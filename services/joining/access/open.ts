@@ -3,6 +3,7 @@ import { isLoopback } from '../../http/index.js';
 import type { Registry } from '../../registry/index.js';
 import type { ServeSettings } from '../../settings.js';
 import type { AccessFacts } from '../access.js';
+import { isReached } from '../broker.js';
 import type { Station } from '../station.js';
 import type { Telling } from '../telling.js';
 import type { Ways } from '../ways.js';
@@ -33,13 +34,15 @@ export function openAccess({ settings, station, registry, telling, ways }: OpenP
 
 export const accessFacts = (
   settings: ServeSettings,
-  { ports }: Access,
+  { ports, devices }: Access,
   { ways }: Pick<OpenParts, 'ways'>,
 ): AccessFacts => ({
   standing: () => ports.standing(),
   httpCredentials: settings.httpCredentials !== undefined,
   broker: settings.broker === undefined ? 'built-in' : 'external',
   mqttCredentials: settings.mqttCredentials !== undefined,
+  brokerIsReached: isReached(settings),
+  deviceSecrets: () => devices.count(),
   links: settings.publicUrl !== undefined,
   shortMessages: ways.answers('sms'),
   gateway: settings.gateway?.receive !== undefined,

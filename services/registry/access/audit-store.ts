@@ -90,6 +90,18 @@ function chainOf(before: Buffer, row: AuditRow): Buffer {
   return createHash('sha256').update(before).update(text, 'utf8').digest();
 }
 
+/** False of a database from before there was one. */
+const hasTrail = (database: Database): boolean =>
+  database
+    .prepare("SELECT count(*) FROM sqlite_schema WHERE type = 'table' AND name = 'audit'")
+    .pluck()
+    .get() !== 0;
+
+/** Notes a deed that is over in a database that may be of an older program: nothing where it has no trail yet. */
+export function noteIn(database: Database, deed: Deed, result: string): void {
+  if (hasTrail(database)) new AuditStore(database).begin(deed, result);
+}
+
 /**
  * Whether the trail is whole: numbers without a gap, each row bound to the one before. Rows cut off at its end leave no
  * trace in it: they show against a backup.
@@ -97,11 +109,7 @@ function chainOf(before: Buffer, row: AuditRow): Buffer {
  * @returns what is wrong, in sentences
  */
 export function auditProblems(database: Database): string[] {
-  const known = database
-    .prepare("SELECT count(*) FROM sqlite_schema WHERE type = 'table' AND name = 'audit'")
-    .pluck()
-    .get();
-  if (known === 0) return [];
+  if (!hasTrail(database)) return [];
   let before: Buffer = START;
   let expected = 1;
   for (const row of database.prepare(`SELECT ${COLUMNS}, chain FROM audit ORDER BY seq`).iterate()) {

@@ -8,9 +8,9 @@ import { SessionStore } from './session-store.js';
 import { TokenStore } from './token-store.js';
 
 export type { Account } from './account-store.js';
-export { type AuditEntry, auditProblems, type Deed } from './audit-store.js';
+export { type AuditEntry, auditProblems, type Deed, noteIn } from './audit-store.js';
 export type { LinkPurpose, SignInLink } from './link-store.js';
-export type { DeviceKind, DeviceSecret } from './secret-store.js';
+export type { DeviceSecret } from './secret-store.js';
 export type { Session } from './session-store.js';
 export type { MachineToken } from './token-store.js';
 

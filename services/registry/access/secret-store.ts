@@ -1,7 +1,5 @@
+import type { DeviceKind } from '../../core/model/device.js';
 import type { Database } from '../database.js';
-
-export const DEVICE_KINDS = ['probe', 'lamp'] as const;
-export type DeviceKind = (typeof DEVICE_KINDS)[number];
 
 /** A device with a secret of its own at the broker. */
 export interface DeviceSecret {
@@ -17,24 +15,50 @@ export interface DeviceSecret {
   readonly madeAt: number;
 }
 
+const COLUMNS = 'name, kind, site, device, hash, made_at AS madeAt';
+
+/** Grows with every change, by this process or another. */
+const CHANGES = 'device-secret-changes';
+
 export class DeviceSecretStore {
   readonly #put;
+  readonly #get;
   readonly #list;
+  readonly #count;
   readonly #remove;
+  readonly #changes;
 
   constructor(database: Database) {
-    this.#put = database.prepare(
+    const put = database.prepare(
       'INSERT OR REPLACE INTO device_secret (name, kind, site, device, hash, made_at) VALUES (?, ?, ?, ?, ?, ?)',
     );
-    this.#list = database.prepare(
-      'SELECT name, kind, site, device, hash, made_at AS madeAt FROM device_secret ORDER BY name',
+    const remove = database.prepare('DELETE FROM device_secret WHERE name = ?');
+    const count = database.prepare(
+      `INSERT INTO own (name, value) VALUES ('${CHANGES}', '1')
+       ON CONFLICT (name) DO UPDATE SET value = CAST(CAST(value AS INTEGER) + 1 AS TEXT)`,
     );
-    this.#remove = database.prepare('DELETE FROM device_secret WHERE name = ?');
+    this.#get = database.prepare(`SELECT ${COLUMNS} FROM device_secret WHERE name = ?`);
+    this.#list = database.prepare(`SELECT ${COLUMNS} FROM device_secret ORDER BY name`);
+    this.#count = database.prepare('SELECT count(*) FROM device_secret').pluck();
+    this.#changes = database.prepare(`SELECT value FROM own WHERE name = '${CHANGES}'`).pluck();
+    this.#put = database.transaction(({ name, kind, site, device, hash, madeAt }: DeviceSecret) => {
+      put.run(name, kind, site, device, hash, madeAt);
+      count.run();
+    });
+    this.#remove = database.transaction((name: string) => {
+      const { changes } = remove.run(name);
+      if (changes > 0) count.run();
+      return changes > 0;
+    });
   }
 
   /** A new secret takes the place of the one before. */
-  put({ name, kind, site, device, hash, madeAt }: DeviceSecret): void {
-    this.#put.run(name, kind, site, device, hash, madeAt);
+  put(secret: DeviceSecret): void {
+    this.#put.immediate(secret);
+  }
+
+  get(name: string): DeviceSecret | undefined {
+    return this.#get.get(name) as DeviceSecret | undefined;
   }
 
   /** By name. */
@@ -42,8 +66,17 @@ export class DeviceSecretStore {
     return this.#list.all() as DeviceSecret[];
   }
 
+  count(): number {
+    return this.#count.get() as number;
+  }
+
   /** @returns whether there was one */
   remove(name: string): boolean {
-    return this.#remove.run(name).changes > 0;
+    return this.#remove.immediate(name);
+  }
+
+  /** Another text than before where any was made, renewed or taken away since. */
+  changes(): string {
+    return (this.#changes.get() as string | undefined) ?? '0';
   }
 }
