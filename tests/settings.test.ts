@@ -30,6 +30,16 @@ describe('what is refused, by name', () => {
     [{ broker: 'http://x' }, {}, /--broker: .*mqtt:\/\//],
     [{ broker: 'mqtt://user:secret@x' }, {}, /--broker: .*SANDLARDER_MQTT_USER/],
     [{ webhook: ['ftp://x'] }, {}, /--webhook: expected http or https/],
+    [{ tlsCert: 'c.pem' }, {}, /--tls-cert and --tls-key together, got one/],
+    [{ tlsKey: 'k.pem' }, {}, /--tls-cert and --tls-key together, got one/],
+    [{ tlsCert: 'c.pem', tlsKey: 'k.pem', behindProxy: true }, {}, /--tls-cert or --behind-proxy, got both/],
+    [{ mqttsListen: '127.0.0.1:8883' }, {}, /--mqtts-listen: expected --tls-cert and --tls-key with it/],
+    [{ mqttsListen: 'here', tlsCert: 'c', tlsKey: 'k' }, {}, /--mqtts-listen: expected HOST:PORT/],
+    [
+      { mqttsListen: '127.0.0.1:8883', tlsCert: 'c', tlsKey: 'k', broker: 'mqtt://x' },
+      {},
+      /--mqtts-listen: .*the built-in broker/,
+    ],
     [{}, { SANDLARDER_HTTP_USER: 'station' }, /SANDLARDER_HTTP_USER and SANDLARDER_HTTP_PASSWORD together/],
     [
       {},

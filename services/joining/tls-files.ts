@@ -1,4 +1,5 @@
 /** A certificate and its key from files, looked at again and again: a renewed one is taken without a restart. */
+import { createPrivateKey, X509Certificate } from 'node:crypto';
 import { readFileSync, statSync } from 'node:fs';
 import { createSecureContext } from 'node:tls';
 import { SandlarderError } from '../core/errors.js';
@@ -47,7 +48,7 @@ export function openTls(files: TlsPair, log: Log): TlsFiles {
 function read({ cert, key }: TlsPair): TlsPair {
   try {
     const pair = { cert: readFileSync(cert, 'utf8'), key: readFileSync(key, 'utf8') };
-    createSecureContext(pair);
+    requireFitting(pair);
     return pair;
   } catch (error) {
     throw new SandlarderError(
@@ -56,6 +57,13 @@ function read({ cert, key }: TlsPair): TlsPair {
       { cause: error },
     );
   }
+}
+
+/** A file that is just being written is empty, which a secure context alone would take for none. */
+function requireFitting(pair: TlsPair): void {
+  if (!new X509Certificate(pair.cert).checkPrivateKey(createPrivateKey(pair.key)))
+    throw new Error('the key of another certificate');
+  createSecureContext(pair);
 }
 
 function stampOf({ cert, key }: TlsPair): string {

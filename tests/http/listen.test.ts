@@ -1,10 +1,12 @@
 import { once } from 'node:events';
+import { readFileSync } from 'node:fs';
 import { connect, createServer } from 'node:net';
 import { text } from 'node:stream/consumers';
 import { describe, expect, onTestFinished, test } from 'vitest';
 import { HTTP_LIMITS } from '../../services/http/limits.js';
 import { listen, requirePermitted } from '../../services/http/listen.js';
 import { problemSchema } from '../../services/http/schemas/problem.js';
+import { selfSigned } from '../services/certificate.js';
 import { appOver } from './answers.js';
 import { PortsInMemory } from './ports.js';
 
@@ -47,6 +49,18 @@ describe('where passwords would travel in the clear', () => {
   test.each(['127.0.0.1', '::1', 'localhost'])('%s is permitted', (host) => {
     expect(() => requirePermitted({ host, port: 8080 }, false)).not.toThrow();
   });
+});
+
+test.each([
+  ['by TLS', 'https'],
+  ['behind a proxy', 'http'],
+])('%s it listens wider', async (how, scheme) => {
+  const certificate = await selfSigned();
+  onTestFinished(() => certificate.dispose());
+  const tls = { cert: certificate.pem, key: readFileSync(certificate.key, 'utf8') };
+  const options = how === 'by TLS' ? { tls } : { behindProxy: true };
+  const url = await listen(await appOver(new PortsInMemory(), options), { host: '0.0.0.0', port: 0 });
+  expect(url).toMatch(new RegExp(`^${scheme}://0\\.0\\.0\\.0:\\d+$`));
 });
 
 test('by choice it listens wider, and asks', async () => {
