@@ -12,6 +12,7 @@ const OURS = {
   sandlarder_duplicates: 'counter',
   sandlarder_set_aside: 'counter',
   sandlarder_unknown_probe_readings: 'counter',
+  sandlarder_broker_refused: 'counter',
   sandlarder_commits: 'counter',
   sandlarder_commit_seconds: 'histogram',
   sandlarder_alarms_raised: 'counter',
