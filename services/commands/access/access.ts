@@ -46,7 +46,7 @@ export function audit(
       say(
         json
           ? JSON.stringify({ at: formatTime(at), ...row })
-          : `${formatTime(at)} ${row.who} (${row.how}, ${row.address}): ${row.did} ${row.what}: ${row.result ?? 'not finished'}`,
+          : `${formatTime(at)} ${row.who} (${[row.how, row.address].filter(Boolean).join(', ')}): ${row.did} ${row.what}: ${row.result ?? 'not finished'}`,
       );
   } finally {
     database.close();

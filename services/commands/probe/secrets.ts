@@ -26,7 +26,7 @@ export function make(
   say: Say = onOutput,
   tell: Say = onError,
 ): void {
-  const made = change(ids, flags, 'Secret', (desk, device) => desk.make(device));
+  const made = change(ids, flags, MAKE, (desk, device) => desk.make(device));
   if (flags.json) say(JSON.stringify(made.map((one) => ({ ...one, madeAt: formatTime(one.madeAt) }))));
   else for (const one of made) say(`${one.id}: user ${one.user}, secret ${one.secret}`);
   for (const note of notesOn(made)) tell(`note: ${note}`);
@@ -34,7 +34,7 @@ export function make(
 
 /** @throws SandlarderError WRONG_USAGE, NOT_FOUND, STORE_UNAVAILABLE */
 export function revoke(ids: readonly string[], flags: ProbeFlags, say: Say = onOutput): void {
-  change(ids, flags, 'Revoke', (desk, device) => desk.revoke(device));
+  change(ids, flags, REVOKE, (desk, device) => desk.revoke(device));
   if (flags.json) say(JSON.stringify({ revoked: ids }));
   else for (const id of ids) say(`${id}: its secret holds no more`);
 }
@@ -55,13 +55,17 @@ export function list({ data, site, json }: ProbeFlags, say: Say = onOutput): voi
   }
 }
 
+/** As the audit trail calls them. */
+const MAKE = { did: 'Secret', result: 'made' } as const;
+const REVOKE = { did: 'Revoke', result: 'taken away' } as const;
+
 const onError: Say = (line) => void process.stderr.write(`${line}\n`);
 
 /** Each of the devices, noted in the audit trail; none of them where an id is none. */
 function change<Result>(
   ids: readonly string[],
   { data, site, lamp = false }: ProbeFlags,
-  did: string,
+  { did, result }: typeof MAKE | typeof REVOKE,
   work: (desk: DeviceSecretDesk, device: Device) => Result,
 ): Result[] {
   const kind = lamp ? 'lamp' : 'probe';
@@ -79,9 +83,9 @@ function change<Result>(
     return [...new Set(ids)].map((id) => {
       const deed = beginDeed(registry, Date.now, deedOfCommand(`${kind}${did}`, `${kind} ${id} of ${where}`));
       try {
-        const result = work(desk, { kind, site: where, id });
-        deed.done(kind);
-        return result;
+        const changed = work(desk, { kind, site: where, id });
+        deed.done(result);
+        return changed;
       } catch (error) {
         deed.notDone(error);
         throw error;

@@ -61,11 +61,11 @@ test('secrets are made and shown once, listed without them, renewed, revoked, an
   expect(
     trail.filter(({ did }) => did !== 'load').map(({ did, what, result }) => [did, what, result]),
   ).toEqual([
-    ['probeRevoke', 'probe p77 of test-ridge', 'done: probe'],
-    ['probeRevoke', 'probe p01 of test-ridge', 'done: probe'],
-    ['probeSecret', 'probe p01 of test-ridge', 'done: probe'],
-    ['probeSecret', 'probe p77 of test-ridge', 'done: probe'],
-    ['probeSecret', 'probe p01 of test-ridge', 'done: probe'],
+    ['probeRevoke', 'probe p77 of test-ridge', 'done: taken away'],
+    ['probeRevoke', 'probe p01 of test-ridge', 'done: taken away'],
+    ['probeSecret', 'probe p01 of test-ridge', 'done: made'],
+    ['probeSecret', 'probe p77 of test-ridge', 'done: made'],
+    ['probeSecret', 'probe p01 of test-ridge', 'done: made'],
   ]);
   expect(trail[0]).toMatchObject({ how: 'data directory', address: '', who: expect.stringMatching(/./) });
   expect(JSON.stringify(trail)).not.toContain(secretIn(line));
