@@ -51,7 +51,7 @@ async function dryRun(
   const { foresight, close } = openForesight(data, mapping.site);
   try {
     const latest = latestTime(Date.now());
-    const shown = (bytes: number): void => progress.show(bytes, 0);
+    const shown = (bytes: number, lines: number): void => progress.show(bytes, lines);
     const survey = await surveyTable(table, mapping, latest, shown, foresight?.foresee);
     progress.end();
     const isKnown = foresight && ((probe: string) => foresight.isKnown(probe));

@@ -63,7 +63,10 @@ function fromFlags(flags: MappingFlags): unknown {
     ['--value', flags.value],
   ] as const)
     if (value === undefined)
-      throw new SandlarderError('WRONG_USAGE', `expected --map, or ${flag} with --site, --time and --value`);
+      throw new SandlarderError(
+        'WRONG_USAGE',
+        `expected --map, or --site, --time and --value; got no ${flag}`,
+      );
   if (probe !== undefined && probeColumn !== undefined)
     throw new SandlarderError('WRONG_USAGE', 'expected --probe or --probe-column, got both');
   return present({

@@ -138,7 +138,7 @@ function mappingProblems({ probe, values, header, separator }: Checked): Problem
  * @throws SandlarderError WRONG_USAGE naming the key, what was expected and what was there
  */
 export function readMapping(name: string, json: unknown): Mapping {
-  const parsed = mappingSchema.safeParse(json);
+  const parsed = mappingSchema.safeParse(json, { reportInput: true });
   if (parsed.success) return parsed.data;
   const [issue] = parsed.error.issues;
   throw new SandlarderError('WRONG_USAGE', `${name}: ${issue ? describeIssue(issue) : 'expected a mapping'}`);

@@ -99,9 +99,11 @@ describe('a mapping by flags', () => {
   });
 
   test.each([
-    [{}, '--site'],
-    [{ ...FLAGS, time: undefined }, '--time'],
-    [{ ...FLAGS, value: undefined }, '--value'],
+    [{}, 'got no --site'],
+    [{ ...FLAGS, time: undefined }, 'got no --time'],
+    [{ ...FLAGS, value: undefined }, 'got no --value'],
+    [{ ...FLAGS, encoding: 'utf-9' }, 'encoding: expected "utf-8" or "latin1", got "utf-9"'],
+    [{ ...FLAGS, skip: '-1' }, 'skip: expected at least 0, got -1'],
     [{ ...FLAGS, value: ['T'] }, 'expected COLUMN=QUANTITY:UNIT'],
     [{ ...FLAGS, value: ['T=warmth:°C'] }, 'quantity'],
     [{ ...FLAGS, probeColumn: 'P' }, 'got both'],
