@@ -29,6 +29,9 @@ const HELP: Readonly<Record<number, string>> = {
   404: 'the database is missing: sandlarder archive setup makes it',
 };
 
+/** What OpenSSL says of this fills lines, and names neither end. */
+const NO_TLS = 'expected a server that speaks TLS at an address with https, got one that does not';
+
 /** Longest reason that is kept, characters. */
 const LONGEST = 300;
 
@@ -66,5 +69,6 @@ function saidIn(message: string): string {
 function wordsOf(error: unknown): string {
   if (!(error instanceof Error)) return String(error).slice(0, LONGEST);
   const { code } = error as Error & { code?: string };
-  return (error.message || code || error.name).slice(0, LONGEST);
+  if (code === 'EPROTO') return NO_TLS;
+  return (error.message || code || error.name).replace(/\s+/g, ' ').trim().slice(0, LONGEST);
 }

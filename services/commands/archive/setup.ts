@@ -14,12 +14,15 @@ interface SetupFlags {
   readonly json?: boolean;
 }
 
+/** A server keeps readings by shards of four weeks here, and none shorter than one shard. */
+const LEAST_days = 28;
+
 /** A hundred years. */
 const MOST_days = 36_500;
 
 /** @throws SandlarderError WRONG_USAGE, CONFLICT, STORE_UNAVAILABLE where the server cannot be asked or refuses */
 export async function setup({ influx, keep, json }: SetupFlags): Promise<void> {
-  const keep_days = keep === undefined ? undefined : readWhole('--keep', keep, 1, MOST_days);
+  const keep_days = keep === undefined ? undefined : readWhole('--keep', keep, LEAST_days, MOST_days);
   const lines = await withInflux('--influx', influx, (connection) => setUp(connection, { keep_days }));
   if (json) onOutput(JSON.stringify({ done: lines }));
   else for (const line of lines) onOutput(line);
@@ -36,9 +39,19 @@ export async function withInflux<Result>(
     return await work(connection);
   } catch (error) {
     if (error instanceof SandlarderError) throw error;
-    const reason = error instanceof QueryRefused ? error.message : failureOf(error).reason;
-    throw new SandlarderError('STORE_UNAVAILABLE', `${connection.shown}: ${reason}`, { cause: error });
+    throw new SandlarderError('STORE_UNAVAILABLE', `${connection.shown}: ${troubleOf(error)}`, {
+      cause: error,
+    });
   } finally {
     connection.close();
   }
+}
+
+/** What a server answered stands as it is; where nothing answered, what should have is named. */
+function troubleOf(error: unknown): string {
+  if (error instanceof QueryRefused) return error.message;
+  const { standing, reason } = failureOf(error);
+  return standing || reason.startsWith('expected ')
+    ? reason
+    : `expected an InfluxDB that answers, got ${reason}`;
 }

@@ -37,6 +37,15 @@ test('what answers by another protocol is no InfluxDB, and stays none until some
 });
 
 describe('what an answer means', () => {
+  test('what is no answer is told in one line, and of TLS in words', () => {
+    const failed = (code: string) =>
+      failureOf(Object.assign(new Error(`write ${code} 80CC:error:0A00010B:SSL routines:\n`), { code }));
+    expect(failed('EPROTO').reason).toBe(
+      'expected a server that speaks TLS at an address with https, got one that does not',
+    );
+    expect(failed('ECONNRESET').reason).toBe('write ECONNRESET 80CC:error:0A00010B:SSL routines:');
+  });
+
   test.each([
     [400, { error: 'partial write: field type conflict: x dropped=1' }, 'refused', true],
     [400, { error: "unable to parse 'x': bad timestamp" }, 'refused', true],
