@@ -1,6 +1,6 @@
 /** From what a question for readings says, and leaves out, to the span that is read. */
 import { SandlarderError } from '../core/errors.js';
-import { DAY_ms, EARLIEST_TIME_ms, HOUR_ms, hourOf } from '../core/model/time.js';
+import { DAY_ms, EARLIEST_TIME_ms, formatTime, HOUR_ms, hourOf } from '../core/model/time.js';
 import { HTTP_LIMITS } from './limits.js';
 import type { BedView, Health, SeriesQuery, TimeSpan } from './ports.js';
 import type { ReadingsQuery } from './schemas/readings.js';
@@ -37,7 +37,11 @@ function spanOf(query: AskedSpan, bed: BedView, health: Health, usual_days: numb
   // A start after the newest reading is answered, with nothing.
   const to = query.to ?? Math.max(newest, (query.from ?? 0) + 1);
   const from = query.from ?? Math.max(EARLIEST_TIME_ms, to - usual_days * DAY_ms);
-  if (!(from < to)) throw new SandlarderError('BAD_REQUEST', 'from must be before to');
+  if (!(from < to))
+    throw new SandlarderError(
+      'BAD_REQUEST',
+      `from: expected a time before to, ${formatTime(to)}, got ${formatTime(from)}`,
+    );
   const { span_days } = HTTP_LIMITS;
   if (!(to - from <= span_days * DAY_ms))
     throw new SandlarderError(

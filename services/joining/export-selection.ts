@@ -1,6 +1,7 @@
 /** From what is asked to be exported to stays of probes, in an order that does not depend on how it was asked. */
 import { SandlarderError } from '../core/errors.js';
 import type { Quantity } from '../core/model/quantity.js';
+import { formatTime } from '../core/model/time.js';
 import type { ExportQuery } from '../http/index.js';
 import type { ExportPlace } from '../tables/export/index.js';
 import {
@@ -43,7 +44,11 @@ const inOrder = <Thing>(things: readonly Thing[], name: (thing: Thing) => string
 /** @throws SandlarderError NOT_FOUND for a bed, site or trial that there is not; BAD_REQUEST for a span without time */
 export function selectionOf(directory: Directory, bedsOfTrial: BedsOfTrial, query: ExportQuery): Selection {
   const { from = Number.NEGATIVE_INFINITY, to = Number.POSITIVE_INFINITY, site, quantities } = query;
-  if (!(from < to)) throw new SandlarderError('BAD_REQUEST', 'from must be before to');
+  if (!(from < to))
+    throw new SandlarderError(
+      'BAD_REQUEST',
+      `from: expected a time before to, ${formatTime(to)}, got ${formatTime(from)}`,
+    );
   const beds = inOrder(bedsOf(directory, bedsOfTrial, query), ({ site: { id }, bed }) => `${id}/${bed.id}`);
   // All of a site is its shade too.
   const hasShade = query.shade ?? site !== undefined;

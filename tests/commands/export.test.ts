@@ -37,6 +37,18 @@ describe('an export', () => {
     expect(said[2]).toContain('stands in no file');
   });
 
+  test('of nothing measured says that there is nothing, and only then', async () => {
+    const { directory } = openExport();
+    const out = temporaryDirectory();
+    const never = { from: '2020-01-01T00:00:00Z', to: '2020-01-02T00:00:00Z' };
+    expect(await run(directory, { bed: 'pit-t', out, ...never })).toContainEqual(
+      expect.stringMatching(/^no readings: /),
+    );
+    expect(await run(directory, { bed: 'pit-t', out })).not.toContainEqual(
+      expect.stringMatching(/^no readings: /),
+    );
+  });
+
   test('is Parquet where that is asked for', async () => {
     const { directory, bytes } = openExport();
     const out = temporaryDirectory();

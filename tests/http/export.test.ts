@@ -56,7 +56,7 @@ describe('files over HTTP', () => {
       [
         'readings.csv?beds=pit-t&from=2026-05-04T08:00:00Z&to=2026-05-04T08:00:00Z',
         400,
-        'from must be before to',
+        'from: expected a time before to, 2026-05-04T08:00:00Z, got 2026-05-04T08:00:00Z',
       ],
       ['datapackage.json?beds=pit-t&format=xlsx', 400, 'format'],
       ['readings.csv?beds=pit-x', 404, 'no bed has the id'],

@@ -148,7 +148,7 @@ describe('a selection', () => {
     [{ beds: ['pit-x'] }, 'no bed has the id "pit-x"'],
     [{ beds: undefined, site: 'nowhere' }, 'no site with beds has the id "nowhere"'],
     [{ beds: undefined, trial: 'sand-2026' }, 'no trial has the id "sand-2026"'],
-    [{ from: START, to: START }, 'from must be before to'],
+    [{ from: START, to: START }, 'from: expected a time before to, '],
   ])('%o is refused before anything is read', async (query, message) => {
     const { exports } = openExport();
     await expect(exports.rows({ ...ASKED, ...query }, 'csv')).rejects.toThrow(message);

@@ -1,6 +1,15 @@
 /** `sandlarder export`: readings into a folder, from the data directory itself, whether or not a service runs on it. */
 import { createHash } from 'node:crypto';
-import { closeSync, mkdirSync, openSync, renameSync, rmSync, writeFileSync, writeSync } from 'node:fs';
+import {
+  closeSync,
+  mkdirSync,
+  openSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+  writeSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { ARCHIVE_SCHEMA, createArchive, openForReading } from '../../archive/index.js';
 import { InfluxReader } from '../../archive/influx/index.js';
@@ -61,9 +70,11 @@ async function exportWith(
     const files = [rowsFile(format), ...Object.values(FILES)];
     const byHours = !older && desk.isOlder(query);
     if (flags.json) say(JSON.stringify({ folder: flags.out, files, ...written, byHours }));
-    else
-      for (const line of [...writtenLines(flags.out, files, written), ...(byHours ? [BY_HOURS] : [])])
-        say(line);
+    else {
+      const isEmpty = format === 'csv' && isHeadingAlone(join(flags.out, rowsFile(format)), written);
+      const notes = [...(isEmpty ? [NO_READINGS] : []), ...(byHours ? [BY_HOURS] : [])];
+      for (const line of [...writtenLines(flags.out, files, written), ...notes]) say(line);
+    }
   } finally {
     close();
   }
@@ -74,6 +85,15 @@ const writtenLines = (folder: string, files: readonly string[], { bytes, digest 
   `readings: ${bytes} bytes, SHA-256 ${digest}`,
   `when: ${formatTime(Date.now())}; that stands in no file, so that the same selection gives the same bytes`,
 ];
+
+/** No heading is longer, bytes. */
+const LONGEST_HEADING = 4096;
+
+const isHeadingAlone = (file: string, { bytes }: Written): boolean =>
+  bytes <= LONGEST_HEADING && readFileSync(file).indexOf('\n') === bytes - 1;
+
+const NO_READINGS =
+  'no readings: nothing was measured there in that time, and the file has its heading alone';
 
 const BY_HOURS =
   'older readings stand by hours (column "of"): --influx URL reads them one by one where a long archive has them';
