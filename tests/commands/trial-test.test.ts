@@ -176,6 +176,12 @@ describe('things varied together', () => {
     expect(JSON.parse(json)).toMatchObject({ factors: ['N', 'P', 'K'], beds: 24, residualDf: 12 });
   });
 
+  test('of three factors at once it speaks where there are three', () => {
+    const rests = /What three factors do together/;
+    expect(said(npk, blocks).join('\n')).toMatch(rests);
+    expect(said(npk, { ...blocks, factors: 'N,K' }).join('\n')).not.toMatch(rests);
+  });
+
   test.each([
     [npk, { ...blocks, design: 'anova' }, '--factors: expected none without --design blocks'],
     [npk, { ...blocks, factors: 'N' }, '--factors: expected 2 to 5 columns'],

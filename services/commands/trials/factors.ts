@@ -20,7 +20,7 @@ export function testFactors(file: string, text: string, flags: FactorFlags, say:
   const beds = bedsOf(file, text, flags.value, factors);
   const result = factorialInBlocks(beds, factors);
   if (flags.json) say(JSON.stringify({ design: 'blocks', factors, beds: beds.length, ...result }));
-  else for (const line of factorLines(result, flags.value)) say(line);
+  else for (const line of factorLines(result, flags.value, factors.length)) say(line);
 }
 
 function factorsOf({ design, factors, value }: FactorFlags): string[] {
@@ -58,8 +58,15 @@ function bedsOf(file: string, text: string, value: string, factors: readonly str
 
 const shown = (value: number): string => Number(value.toPrecision(4)).toString();
 
+const OF_THREE =
+  'What three factors do together is taken for scatter, or goes with the blocks where the design has it so.';
+
 /** Sizes first, then how surely. */
-function factorLines({ rows, residualDf, residualSquares }: Factorial, value: string): string[] {
+function factorLines(
+  { rows, residualDf, residualSquares }: Factorial,
+  value: string,
+  factors: number,
+): string[] {
   return [
     `${value} by factors in blocks, each alone and each pair beside what they do alone. Each bed counts once.`,
     ...['', 'Share of what blocks leave (partial eta squared), and sum of squares'],
@@ -73,7 +80,7 @@ function factorLines({ rows, residualDf, residualSquares }: Factorial, value: st
       f === null || p === null ? [] : [`  ${name}: F(${df}, ${residualDf}) = ${shown(f)}, p = ${shown(p)}`],
     ),
     ...['', 'What it rests on'],
-    '  what three factors do together is taken for scatter, or goes with the blocks where the design has it so;',
-    '  scatter that is alike under all of them. No p is corrected for how many are looked at.',
+    ...(factors > 2 ? [`  ${OF_THREE}`] : []),
+    '  Beds are taken to scatter alike under all factors. No p is corrected for how many are looked at.',
   ];
 }

@@ -3,7 +3,7 @@ import type { Outcome, Trial } from '../model/trial.js';
 import { HOW_ASSIGNED } from './assign.js';
 import { OUTCOME_WORDS } from './outcome.js';
 import { PERMUTATIONS } from './permutation.js';
-import { INTERVAL_LIMIT } from './survival-words.js';
+import { INTERVAL_LIMIT, SHARES_WITHOUT_ENDS } from './survival-words.js';
 
 const HOW_READ: Readonly<Record<Outcome['kind'], string>> = {
   loss: 'Lost roots were counted at looks by hand. From sorting to sorting the shares found are joined (pooled where they would fall), and what is left is multiplied over sortings; roots taken out sound leave the count.',
@@ -41,7 +41,7 @@ export function assignedText({ assigned }: Trial): string {
 export const LIMITS: readonly string[] = [
   INTERVAL_LIMIT,
   'A look sees a part of the roots. Whoever always looks at the same ones, as at the top, finds too little.',
-  'Intervals of shares are reckoned as if a share had no ends: one that passes 0 or 100 % says that beds are few, not that such a share could be.',
+  SHARES_WITHOUT_ENDS,
   'Intervals along a curve hold at each time alone, not for the curve as a whole.',
   'A bed that could not be told is left out. Where beds drop out because of what their treatment did, what is left flatters it.',
   'A difference that is shown holds for these beds, sands, roots and this season. Another place or year is another trial.',

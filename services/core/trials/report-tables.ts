@@ -92,8 +92,13 @@ export function keptTable({ treatments, commonTime }: SurvivalComparison): Certi
 }
 
 const cell = (text: string): string => (/[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
+
+/** Twelve digits: further ones are the computer's rounding, and say nothing of a bed. */
+const textOf = (value: string | number): string =>
+  typeof value === 'number' ? String(Number(value.toPrecision(12))) : value;
+
 const csv = (lines: readonly (readonly (string | number)[])[]): string =>
-  lines.map((line) => `${line.map((each) => cell(String(each))).join(',')}\r\n`).join('');
+  lines.map((line) => `${line.map((each) => cell(textOf(each))).join(',')}\r\n`).join('');
 
 /** What `trial test` reads: a line a bed that has a value, or for days until something. */
 export function valuesCsv(rows: readonly TrialRow[], byDays: boolean): string {

@@ -173,7 +173,7 @@ function againRows(versions: TrialToReport['versions'], timeZone: string | null)
     ['Trial', trial.trial],
     ['Design', trial.design === 'blocks' ? 'randomised blocks' : 'completely randomised'],
     [
-      'Begun, ended',
+      trial.to === undefined ? 'Begun' : 'Begun, ended',
       `${timeInWords(trial.from, timeZone)}${trial.to === undefined ? '' : `, ${timeInWords(trial.to, timeZone)}`}`,
     ],
     ['Treatments', assignedText(trial)],

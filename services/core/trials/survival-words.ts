@@ -13,6 +13,9 @@ const rootsText = (roots: number): string => String(Number(roots.toFixed(1)));
 export const INTERVAL_LIMIT =
   'A root is lost some time between two looks and counted at the second: times are late by half an interval on average, and treatments that are looked at on other days are late by other amounts.';
 
+export const SHARES_WITHOUT_ENDS =
+  'Intervals of shares are reckoned as if a share had no ends: one that passes 0 or 100 % says that beds are few, not that such a share could be.';
+
 const SHARED_FATE =
   'Roots of one bed share its sand and its fate. The log-rank test over roots takes each for one by itself, and its p is too small for that: the one to go by is that of beds.';
 
@@ -34,12 +37,16 @@ export function survivalWords(comparison: SurvivalComparison): ComparisonWords {
     assumptions: [
       INTERVAL_LIMIT,
       ...(clustered ? [SHARED_FATE] : []),
+      ...(treatments.some(passesAnEnd) ? [SHARES_WITHOUT_ENDS] : []),
       'Roots that were taken out sound are taken to be no better and no worse than those that stayed.',
       'The tests see best where one treatment loses faster than another all the time; curves that cross can hide from them.',
     ],
     meaning: meaningOf(comparison),
   };
 }
+
+const passesAnEnd = ({ interval }: KeptTreatment): boolean =>
+  interval !== null && !(interval.low >= 0 && interval.high <= 1);
 
 function keptText(
   { treatment, beds, roots, lost, kept, interval, median }: KeptTreatment,

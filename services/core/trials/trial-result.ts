@@ -54,7 +54,9 @@ export function trialResult(trial: Trial, materials: readonly BedMaterial[]): Tr
       return make();
     } catch (error) {
       if (!(error instanceof SandlarderError)) throw error;
-      missing.push(`${what}: ${error.message}`);
+      // Many errors begin with what they are about.
+      const { message } = error;
+      missing.push(message.startsWith(`${what}: `) ? message : `${what}: ${message}`);
       return null;
     }
   };

@@ -7,6 +7,8 @@ import {
   compareSurvival,
   perBed,
   type RootsSeen,
+  survivalWords,
+  valuesCsv,
 } from '../../../services/core/trials/index.js';
 import { permutationTest } from '../../../services/core/trials/permutation.js';
 
@@ -200,5 +202,32 @@ describe('giving treatments anew', () => {
     const { p, ways } = permutationTest(beds);
     expect(ways).toBe(8);
     expect(Math.abs(p - 2 / 8)).toBeLessThan(0.02);
+  });
+});
+
+describe('what is written of a trial', () => {
+  test('has no digits of the computer’s own rounding', () => {
+    const row = { bed: 'a', treatment: 'fine', block: null, day: 20, reached: null, missing: null };
+    expect(valuesCsv([{ ...row, value: 1.0000000000000009 }], false)).toBe(
+      'bed,treatment,block,value\r\na,fine,,1\r\n',
+    );
+  });
+
+  test('says of shares that pass 100 % why they do, and only of those', () => {
+    const seen = (bed: string, treatment: string, lost: number) => [
+      { bed, treatment, time: 10, lost: true, roots: lost },
+      { bed, treatment, time: 90, lost: false, roots: 20 - lost },
+    ];
+    const said = (lost: number) =>
+      survivalWords(
+        compareSurvival([
+          ...seen('a', 'x', 1),
+          ...seen('b', 'x', lost),
+          ...seen('c', 'y', 8),
+          ...seen('d', 'y', 9),
+        ]),
+      );
+    expect(said(3).assumptions.join()).toContain('as if a share had no ends');
+    expect(said(1.1).assumptions.join()).not.toContain('as if a share had no ends');
   });
 });
