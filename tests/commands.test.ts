@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { readNumber, readWhole } from '../services/commands/numbers.js';
 import { seasonStart } from '../services/commands/season-start.js';
 import { describeSummary, type Planted, summarise } from '../services/commands/season-summary.js';
+import { simulate } from '../services/commands/simulate.js';
 import type { Alarm } from '../services/core/model/alarm.js';
 import { DAY_ms } from '../services/core/model/time.js';
 
@@ -33,9 +34,22 @@ describe('numbers on the command line', () => {
       );
     },
   );
+  test('nothing but a number above 0 is said so, not by the least that a computer knows', () => {
+    expect(() => readNumber('--sd', '0', Number.MIN_VALUE, 10)).toThrow(
+      '--sd: expected a number above 0, up to 10, got "0"',
+    );
+  });
   test('a whole number may not be broken', () => {
     expect(() => readWhole('--seed', '1.5', 0, 10)).toThrow(/expected a whole number/);
     expect(readWhole('--seed', '7', 0, 10)).toBe(7);
+  });
+});
+
+test('a site file that cannot be written is one sentence', async () => {
+  const flags = { broker: 'mqtt://127.0.0.1:1', seed: '1', siteOut: '/nowhere/site.json' };
+  await expect(simulate('sound-box', flags)).rejects.toMatchObject({
+    code: 'WRONG_USAGE',
+    message: expect.stringMatching(/^--site-out: expected a file that can be written: ENOENT/),
   });
 });
 

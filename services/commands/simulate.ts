@@ -92,7 +92,14 @@ function readStart(text: string | undefined, { days, site }: Scenario): number {
 }
 
 function writeSite(file: string, site: unknown): void {
-  writeFileSync(file, `${JSON.stringify(site, null, 2)}\n`);
+  try {
+    writeFileSync(file, `${JSON.stringify(site, null, 2)}\n`);
+  } catch (error) {
+    throw new SandlarderError(
+      'WRONG_USAGE',
+      `--site-out: expected a file that can be written: ${(error as Error).message}`,
+    );
+  }
   process.stdout.write(`${file} written: take it in with "sandlarder load ${file}"\n`);
 }
 

@@ -215,7 +215,17 @@ describe('looking a database over', () => {
     expect(() => checkData(undefined, { data: directory }, (line) => lines.push(line))).toThrow(
       /is not sound: .*; where it is damaged, stop the service and restore a backup/,
     );
-    expect(lines.join('\n')).toMatch(/^problem: .*(page|Tree|malformed)/m);
+    expect(lines.join('\n')).not.toContain('problem');
+  });
+
+  test('of what is no database says why, once, and no size', () => {
+    const file = join(temporaryDirectory(), 'beds.csv');
+    writeFileSync(file, 'bed,treatment,value\n');
+    const lines: string[] = [];
+    expect(() => checkData(file, { data: '.' }, (line) => lines.push(line))).toThrow(
+      /is not sound: it is no database/,
+    );
+    expect(lines).toEqual([]);
   });
 
   test('says which rows refer to what is not there', () => {

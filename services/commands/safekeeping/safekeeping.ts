@@ -55,7 +55,7 @@ export function checkData(file: string | undefined, flags: Flags, say: Say = onO
   const looked = lookOver(file ?? join(flags.data, 'sandlarder.db'), PARTS, [auditProblems]);
   const { problems } = looked;
   if (flags.json) say(JSON.stringify(looked));
-  else for (const line of [...contentLines(looked), ...problems.map((one) => `problem: ${one}`)]) say(line);
+  else for (const line of [...contentLines(looked), ...furtherOf(problems)]) say(line);
   if (problems.length > 0)
     throw new SandlarderError(
       'STORE_UNAVAILABLE',
@@ -64,9 +64,14 @@ export function checkData(file: string | undefined, flags: Flags, say: Say = onO
   if (!flags.json) say(`${looked.file} is sound`);
 }
 
+/** The first is said in the end, by the error. */
+const furtherOf = (problems: readonly string[]): string[] => problems.slice(1).map((one) => `also: ${one}`);
+
 const MB = 1e6;
 
+/** Nothing where not even the names of the tables could be read. */
 function contentLines({ size_bytes, free_bytes, tables }: Soundness): string[] {
+  if (tables.length === 0) return [];
   const filled = tables.filter(({ rows }) => rows > 0);
   return [
     `${(size_bytes / MB).toFixed(1)} MB, of which ${(free_bytes / MB).toFixed(1)} MB are free for what comes`,
