@@ -198,6 +198,7 @@ export class AlarmKeeper {
       event,
       at,
       bed: known.bed,
+      timeZone: known.site.timezone,
       webhooks: this.#options.webhooks,
       toldBefore: this.#registry.outbox.timesTold(id, event),
     });

@@ -25,7 +25,7 @@ export function capView({ registry, directory }: Station, id: string, now: numbe
   return capOf(
     {
       ...{ event, alarm: alarmDocument(alarm), bedName: bed.name },
-      ...{ line: eventLine(event, alarm, bed), longText: longText(event, alarm, bed) },
+      ...{ line: eventLine(event, alarm, bed), longText: longText(event, alarm, bed, site.timezone) },
     },
     {
       ...{ sender: capSenderOf(site.id), siteName: site.name, language: 'en', status: 'Actual' },

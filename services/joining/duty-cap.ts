@@ -7,7 +7,7 @@ import { CAP_SCOPE, capSenderOf } from './cap-station.js';
 import type { ToldAlarm } from './duty-messages.js';
 
 export interface CapTelling {
-  readonly site: { readonly id: string; readonly name: string };
+  readonly site: { readonly id: string; readonly name: string; readonly timezone: string };
   readonly plan: PersonTelling;
   readonly told: ToldAlarm;
   /** What was told of the alarm by now, to whomever, under any of its ids. */
@@ -50,7 +50,10 @@ export function capFor(telling: CapTelling): string {
     {
       event: plan.event === 'raised' && earlier.length > 0 ? 'refined' : plan.event,
       ...{ alarm: alarmDocument(alarm), bedName: bed.name },
-      ...{ line: eventLine(plan.event, alarm, bed), longText: longText(plan.event, alarm, bed) },
+      ...{
+        line: eventLine(plan.event, alarm, bed),
+        longText: longText(plan.event, alarm, bed, site.timezone),
+      },
     },
     {
       ...{ sender: capSenderOf(site.id), siteName: site.name, language: 'en', status: 'Actual' },

@@ -3,6 +3,7 @@
  * transaction, and says when to plan again. A crash between leaves either all of it or none, and the next plan finds
  * what is still to be told.
  */
+import { withDegrees } from '../core/alarms/degrees.js';
 import {
   type AlarmToTell,
   type PersonTelling,
@@ -124,11 +125,13 @@ export class DutyDesk {
     }
     const { body, more } = writtenFor({
       ...{ plan, person, alarms, now, mayAnswer: this.#options.answers(plan.via) },
+      timeZone: site.site.timezone,
       people: new Map(site.people.map((one) => [one.id, one])),
       answerUrl: this.#linkFor(plan),
     });
     const apart = more !== undefined && plan.via === 'sms';
-    const whole = more === undefined || apart ? body : withMore(body, more);
+    const names = alarms.map(({ bed }) => bed.name);
+    const whole = more === undefined || apart ? body : withMore(body, more, names);
     const messages = [{ ...shared, key: plan.key, body: JSON.stringify(whole) }];
     if (apart) {
       const key = `${plan.key}/more`;
@@ -248,9 +251,9 @@ const withoutConsole = (person: Person): Person => ({
 });
 
 /** Only a short message is too short for it. */
-const withMore = (body: PersonBody, more: string): PersonBody => ({
+const withMore = (body: PersonBody, more: string, names: readonly string[]): PersonBody => ({
   ...body,
-  ...{ text: `${body.text} ${more}`, longText: `${body.longText}\n\n${more}` },
+  ...{ text: `${body.text} ${more}`, longText: `${body.longText}\n\n${withDegrees(more, names)}` },
 });
 
 /** It is open, and nobody has answered it or put it off. */

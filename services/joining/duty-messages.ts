@@ -1,4 +1,6 @@
 /** What a planned telling says: the short message in the person's language, the subject, and the long text. */
+
+import { withDegrees } from '../core/alarms/degrees.js';
 import { alarmDocument } from '../core/alarms/document.js';
 import type { PersonTelling } from '../core/alarms/duty/index.js';
 import {
@@ -37,6 +39,8 @@ export interface Telling {
   /** By id. */
   readonly people: ReadonlyMap<string, Person>;
   readonly mayAnswer: boolean;
+  /** IANA name of the site's zone. */
+  readonly timeZone: string;
   readonly answerUrl: string | undefined;
   /** Wall clock, ms. */
   readonly now: number;
@@ -93,7 +97,7 @@ export function writtenFor(telling: Telling): Written {
 }
 
 function writtenSingle(telling: Telling, { alarm, bed, number }: ToldAlarm): Written {
-  const { plan, person, mayAnswer, answerUrl, now } = telling;
+  const { plan, person, mayAnswer, answerUrl, now, timeZone } = telling;
   const { language } = person;
   const note = noteOf(telling);
   const { text, more } = shortMessage(plan.event, alarm, bed, {
@@ -104,8 +108,11 @@ function writtenSingle(telling: Telling, { alarm, bed, number }: ToldAlarm): Wri
     body: {
       ...{ key: plan.key, event: plan.event, at: formatTime(now), alarm: alarmDocument(alarm) },
       ...{ bedName: bed.name, line: eventLine(plan.event, alarm, bed), text, language, number },
-      longText: [text, ...draftNote(language), longText(plan.event, alarm, bed)].join('\n\n'),
-      subject: eventSubject(plan.event, alarm, bed, language),
+      longText: [
+        ...[withDegrees(text, [bed.name]), ...draftNote(language)],
+        longText(plan.event, alarm, bed, timeZone),
+      ].join('\n\n'),
+      subject: withDegrees(eventSubject(plan.event, alarm, bed, language), [bed.name]),
       ...linkIn(answerUrl, language),
     },
     more,
@@ -164,11 +171,12 @@ function writtenSeveral(telling: Telling): Written {
   const first = lastingText(telling, lasting);
   const text = first ?? ended ?? '';
   const lines = items.map(({ event, alarm, bed }) => eventLine(event, alarm, bed));
+  const names = alarms.map(({ bed }) => bed.name);
   return {
     body: {
       ...{ key: plan.key, event: plan.form, at: formatTime(now), line: text, text, language },
-      longText: [text, ...draftNote(language), ...lines].join('\n\n'),
-      subject: subjectOf(telling, lasting, items),
+      longText: withDegrees([text, ...draftNote(language), ...lines].join('\n\n'), names),
+      subject: withDegrees(subjectOf(telling, lasting, items), names),
       ...linkIn(lasting.length > 0 ? answerUrl : undefined, language),
     },
     more: first === undefined ? undefined : ended,

@@ -49,7 +49,7 @@ describe('why', () => {
     expect(story.why.map(({ name }: { name: string }) => name)).toEqual(Object.keys(HEATING.evidence));
     expect(item(story, 'excess_C')).toMatchObject({
       ...{ label: 'Warmer than a sound bed would be there', value: 1.8, unit: '°C', probe: 'p01' },
-      ...{ quantity: 'temperature', thresholds: [], text: '1.8 C warmer than a sound bed' },
+      ...{ quantity: 'temperature', thresholds: [], text: '1.8 °C warmer than a sound bed' },
     });
     expect(item(story, 'onsetAt')).toMatchObject({ unit: 'time', value: formatTime(RAISED_AT - 2 * DAY_ms) });
     expect(item(story, 'probe')).toMatchObject({ unit: null, value: 'p01' });

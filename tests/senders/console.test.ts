@@ -10,7 +10,7 @@ import { aMessage } from './array-outbox.js';
 async function linesFor(event: AlarmEvent, alarm: Alarm, zone?: string): Promise<string[]> {
   const lines: string[] = [];
   const way = createConsole({ write: (line) => lines.push(line), timeZoneOf: () => zone });
-  const { messages } = tell({ alarm, event, bed: PIT, webhooks: [] });
+  const { messages } = tell({ alarm, event, bed: PIT, timeZone: 'Africa/Lusaka', webhooks: [] });
   for (const message of messages) await way.send(aMessage(message));
   return lines;
 }
@@ -72,7 +72,13 @@ test('a console that cannot be written to may pass', async () => {
       throw new Error('EPIPE');
     },
   });
-  const [message] = tell({ alarm: anAlarm(), event: 'raised', bed: PIT, webhooks: [] }).messages;
+  const [message] = tell({
+    alarm: anAlarm(),
+    event: 'raised',
+    bed: PIT,
+    timeZone: 'Africa/Lusaka',
+    webhooks: [],
+  }).messages;
   await expect(way.send(aMessage(message))).rejects.toThrow('EPIPE');
 });
 

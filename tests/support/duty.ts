@@ -49,13 +49,14 @@ export interface Posted {
     readonly event: string;
     readonly text: string;
     readonly longText: string;
+    readonly subject: string;
     readonly language: string;
     readonly number?: number;
     readonly answerUrl?: string;
   };
 }
 
-type Raised = Partial<Pick<Episode, 'kind' | 'action' | 'priority' | 'subject'>>;
+type Raised = Partial<Pick<Episode, 'kind' | 'action' | 'priority' | 'subject' | 'evidence'>>;
 
 export function openDuty(
   site: unknown = SITE,
@@ -120,8 +121,8 @@ export function openDuty(
     },
     /** By default an `unpack` for heating, at this minute. @returns its id */
     raise: (bed: string, part: Raised = {}, at = time): string => {
-      const { kind = 'heating', action = 'unpack', priority = 'high', subject = '' } = part;
-      change(bed, { ...{ type: 'raise', kind, action, subject, priority, evidence: {}, place: null, at } });
+      const { kind = 'heating', action = 'unpack', priority = 'high', subject = '', evidence = {} } = part;
+      change(bed, { ...{ type: 'raise', kind, action, subject, priority, evidence, place: null, at } });
       const open = registry.alarms.open(bed).find((row) => row.kind === kind && row.action === action);
       if (!open) throw new Error(`${bed} ${kind} is not open`);
       return open.id;

@@ -21,6 +21,7 @@ import {
   requireWords,
   scopeElements,
 } from './cap-fields.js';
+import { withDegrees } from './degrees.js';
 import type { AlarmDocument } from './document.js';
 import type { AlarmEvent } from './text.js';
 import { type XmlElement, xmlDocument } from './xml.js';
@@ -135,7 +136,7 @@ function infoElement(body: CapBody, options: CapOptions): XmlElement {
       ['senderName', requireWords('siteName', options.siteName)],
       ['headline', requireWords('headline', body.subject ?? body.line)],
       ['description', requireWords('longText', body.longText)],
-      ['instruction', requireWords('text', body.text ?? body.line)],
+      ['instruction', withDegrees(requireWords('text', body.text ?? body.line), [body.bedName])],
       ...optional('contact', options.contact),
       ...parameterElements(body),
       ['area', [['areaDesc', requireWords('bedName', `${options.siteName}: ${body.bedName}`)]]],

@@ -1,6 +1,5 @@
 /** What an alarm rests on, said so that a person can read it. */
 import type { Evidence } from '../model/alarm.js';
-import { formatTime } from '../model/time.js';
 import { asTime } from './evidence-values.js';
 import { sureInWords } from './how-sure.js';
 import { knownFault } from './probe-faults.js';
@@ -11,10 +10,10 @@ function numberInWords(value: number): string {
 }
 
 const rateInWords = (rate_C_per_day: number): string =>
-  `${rate_C_per_day < 0 ? 'falling' : 'rising'} by ${numberInWords(Math.abs(rate_C_per_day))} C a day`;
+  `${rate_C_per_day < 0 ? 'falling' : 'rising'} by ${numberInWords(Math.abs(rate_C_per_day))} °C a day`;
 
 const excessInWords = (excess_C: number): string =>
-  `${numberInWords(Math.abs(excess_C))} C ${excess_C < 0 ? 'colder' : 'warmer'} than a sound bed`;
+  `${numberInWords(Math.abs(excess_C))} °C ${excess_C < 0 ? 'colder' : 'warmer'} than a sound bed`;
 
 /** By name of the value; the unit is that in the name. Shares are fractions of 1. */
 const NUMBERS: ReadonlyMap<string, (value: number) => string> = new Map([
@@ -32,15 +31,18 @@ const NUMBERS: ReadonlyMap<string, (value: number) => string> = new Map([
   ],
   ['humidity_RH', (humidity_RH) => `humidity ${numberInWords(humidity_RH)} %`],
   // Written in mm²/s, since sand has 0.2 to 1 of them (de Vries 1963).
-  ['diffusivity_m2_s', (m2_s) => `heat spreads at ${numberInWords(m2_s * 1e6)} mm2 a second`],
+  ['diffusivity_m2_s', (m2_s) => `heat spreads at ${numberInWords(m2_s * 1e6)} mm² a second`],
   ['swingShare', (share) => `${numberInWords(share * 100)} % of the daily swing outside reaches it`],
-  ['dewPoint_C', (dewPoint_C) => `dew point of the air ${numberInWords(dewPoint_C)} C`],
-  ['sand_C', (sand_C) => `sand at ${numberInWords(sand_C)} C`],
+  ['dewPoint_C', (dewPoint_C) => `dew point of the air ${numberInWords(dewPoint_C)} °C`],
+  ['sand_C', (sand_C) => `sand at ${numberInWords(sand_C)} °C`],
   ['degreeDays', (sum) => `${numberInWords(sum)} degree-days so far`],
-  ['drift_C', (drift_C) => `reads ${numberInWords(Math.abs(drift_C))} C too ${drift_C < 0 ? 'low' : 'high'}`],
+  [
+    'drift_C',
+    (drift_C) => `reads ${numberInWords(Math.abs(drift_C))} °C too ${drift_C < 0 ? 'low' : 'high'}`,
+  ],
   ['held_h', (held_h) => `for ${numberInWords(held_h)} h`],
-  ['threshold_C', (limit_C) => `limit ${numberInWords(limit_C)} C`],
-  ['threshold_C_per_day', (limit) => `limit ${numberInWords(limit)} C a day`],
+  ['threshold_C', (limit_C) => `limit ${numberInWords(limit_C)} °C`],
+  ['threshold_C_per_day', (limit) => `limit ${numberInWords(limit)} °C a day`],
   ['threshold_RH', (limit_RH) => `limit ${numberInWords(limit_RH)} %`],
 ]);
 
@@ -78,7 +80,7 @@ const TIMES: ReadonlyMap<string, (time: string) => string> = new Map([
   ['dueAt', (time) => `the look is due by ${time}`],
 ]);
 
-/** How a time is written: in UTC as all times leave the service, or by a clock that people have. */
+/** How a time is written: by a clock that people have. */
 export type WriteTime = (time: number) => string;
 
 function knownItem(name: string, value: number | string, write: WriteTime): string | undefined {
@@ -91,7 +93,7 @@ function knownItem(name: string, value: number | string, write: WriteTime): stri
   return Number.isFinite(value) ? NUMBERS.get(name)?.(value) : undefined;
 }
 
-/** As it is; a time in ms as text, as all times leave the service. */
+/** As it is; a time in ms as a clock has it. */
 function rawItem(name: string, value: number | string, write: WriteTime): string {
   if (typeof value === 'string') return `${name}: ${value.trim() === '' ? 'unknown' : value}`;
   if (!Number.isFinite(value)) return `${name}: unknown`;
@@ -100,11 +102,8 @@ function rawItem(name: string, value: number | string, write: WriteTime): string
 }
 
 /** One value in a few words; what has none here is shown by its name. */
-export const evidenceItemInWords = (
-  name: string,
-  value: number | string,
-  write: WriteTime = formatTime,
-): string => knownItem(name, value, write) ?? rawItem(name, value, write);
+export const evidenceItemInWords = (name: string, value: number | string, write: WriteTime): string =>
+  knownItem(name, value, write) ?? rawItem(name, value, write);
 
 /** A name of the service as keepers say it; null where it needs no other words. */
 export function namedInWords(name: string, value: number | string): string | null {
@@ -115,11 +114,11 @@ export function namedInWords(name: string, value: number | string): string | nul
 }
 
 /**
- * `probe p01; 1.8 C warmer than a sound bed; rising by 0.6 C a day`, in the order of the evidence; empty where there
+ * `probe p01; 1.8 °C warmer than a sound bed; rising by 0.6 °C a day`, in the order of the evidence; empty where there
  * is none. What has no words here is shown by its name, never left out.
  */
-export function evidenceInWords(evidence: Evidence): string {
+export function evidenceInWords(evidence: Evidence, write: WriteTime): string {
   return Object.entries(evidence)
-    .map(([name, value]) => evidenceItemInWords(name, value))
+    .map(([name, value]) => evidenceItemInWords(name, value, write))
     .join('; ');
 }

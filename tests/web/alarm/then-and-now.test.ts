@@ -1,10 +1,10 @@
 import { afterAll, describe, expect, test, vi } from 'vitest';
+import { withDegrees } from '../../../services/core/alarms/degrees.js';
 import { alarmSaid } from '../../../services/core/alarms/languages/index.js';
 import { LANGUAGE_CODES } from '../../../services/core/model/languages.js';
 import { thenAndNow } from '../../../services/web/alarm/then-and-now.js';
 import type { Alarm } from '../../../services/web/api/types/alarm.js';
 import type { Probe } from '../../../services/web/api/types/bed.js';
-import { withDegrees } from '../../../services/web/words/degrees.js';
 import { anAlarm, PIT } from '../../core/alarms/an-alarm.js';
 
 vi.stubGlobal('navigator', { languages: ['en'] });

@@ -1,12 +1,12 @@
 /** One probe opened: what it measured, what was expected, what is to be doubted, and what rests on it. */
 import { useEffect, useRef } from 'preact/hooks';
+import { withDegrees } from '../../../core/alarms/degrees.js';
 import { useSeen } from '../../api/seen.js';
 import type { Alarm } from '../../api/types/alarm.js';
 import type { Doubt } from '../../api/types/bed.js';
 import { Button } from '../../parts/button.js';
 import { English } from '../../parts/notice.js';
 import { When } from '../../parts/when.js';
-import { withDegrees } from '../../words/degrees.js';
 import { celsius, celsiusMore, feelsLike, humidity, number } from '../../words/numbers.js';
 import { say, wordFor } from '../../words/say.js';
 import { dayOf } from '../../words/times.js';
