@@ -40,6 +40,7 @@ export type {
   FillingView,
   FitView,
   FlaggedValue,
+  FormerProbeView,
   Health,
   HourSeries,
   HttpPorts,

@@ -96,6 +96,17 @@ export interface LongArchiveHealth {
 }
 
 /** A probe in a bed with its latest raw-corrected values. */
+/** A probe that stood in a bed: its last place there, and until when. */
+export interface FormerProbeView {
+  readonly id: string;
+  /** cm. */
+  readonly x: number;
+  readonly y: number;
+  readonly depth: number;
+  /** Event time, ms. */
+  readonly until: number;
+}
+
 export interface ProbeView {
   readonly id: string;
   readonly model: string | null;
@@ -129,6 +140,7 @@ export interface BedView {
   readonly timezone: string;
   readonly bed: Bed;
   readonly probes: readonly ProbeView[];
+  readonly formerProbes: readonly FormerProbeView[];
   /** Probes with a stay in the shade of the site. */
   readonly shade: readonly string[];
   /** `sound`, `learning`, or what the most urgent open alarm, or rot that was left, asks for. */

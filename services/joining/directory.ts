@@ -56,6 +56,10 @@ export const staysInBed = (probe: KnownProbe, bed: string): Stay[] =>
 
 export const staysInShade = (probe: KnownProbe): Stay[] => probe.stays.filter((stay) => !stay.placement);
 
+/** Where a probe stands at a time, ms; undefined where it is taken out, or stands nowhere yet. */
+export const stayAt = ({ stays }: KnownProbe, at: number): Stay | undefined =>
+  stays.findLast(({ from, to }) => from <= at && at < to);
+
 /** Whether a probe stood there during the whole hour. */
 export const covers = (stays: readonly Stay[], hour: number): boolean =>
   stays.some((stay) => stay.from <= hour && stay.to >= hour + HOUR_ms);

@@ -2,7 +2,7 @@
 import type { Probe } from '../core/model/site.js';
 import type { DueView, KnownProbeView, ProbeQuery } from '../http/index.js';
 import type { CalibrationDesk } from './calibration-desk.js';
-import type { KnownProbe, Stay } from './directory.js';
+import { type KnownProbe, type Stay, stayAt } from './directory.js';
 import { knownBed } from './known-bed.js';
 import type { Station } from './station.js';
 
@@ -39,9 +39,6 @@ function knownProbes({ registry, directory }: Station, site: string | undefined)
     .flatMap((one) => one.probes.flatMap(({ id }: Probe) => directory.find(one.site.id, id) ?? []))
     .sort((one, other) => (nameOf(one) < nameOf(other) ? -1 : 1));
 }
-
-const stayAt = ({ stays }: KnownProbe, at: number): Stay | undefined =>
-  stays.findLast(({ from, to }) => from <= at && at < to);
 
 function dueByProbe(due: readonly DueView[]): Map<string, DueView[]> {
   const byProbe = new Map<string, DueView[]>();

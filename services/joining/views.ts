@@ -14,18 +14,16 @@ import type {
   CoverageView,
   HttpPorts,
   OlderReadings,
-  ProbeView,
   SeriesPorts,
   SeriesQuery,
 } from '../http/index.js';
 import type { AlarmRow } from '../registry/index.js';
 import { alarmStory } from './alarm-story.js';
-import { toMillionth } from './calibrations.js';
+import { probesGone, probesThere } from './bed-probes.js';
 import { capView } from './cap-view.js';
 import type { CoverageDesk } from './coverage-desk.js';
 import { coverageTask, coverageView } from './coverage-view.js';
-import type { KnownBed, KnownProbe, Stay } from './directory.js';
-import { staysInBed } from './directory.js';
+import type { KnownBed } from './directory.js';
 import { eventPage } from './event-views.js';
 import { knownBed } from './known-bed.js';
 import { labelled } from './labelled.js';
@@ -121,7 +119,8 @@ function bedView(station: Station, stock: StockDesk, known: KnownBed, now: numbe
     site: known.site.id,
     timezone: known.site.timezone,
     bed: known.bed,
-    probes: known.probes.flatMap((probe) => probeView(station, known, probe)),
+    probes: probesThere(station, known, now),
+    formerProbes: probesGone(known, now),
     shade: known.shade.map(({ probe }) => probe.id),
     stands,
     standsSince: come(standsSince(station, known, { stands, rot, openAlarms })),
@@ -152,52 +151,6 @@ function standsSince(
   const calmed = [bed.filled, registry.alarms.lastOver(bed.id), rot.overAt ?? undefined];
   const times = calmed.filter((time) => time !== undefined);
   return times.length === 0 ? null : Math.max(...times);
-}
-
-/** The probe where it stands last in this bed; nothing where it has been moved elsewhere since. */
-function probeView(station: Station, known: KnownBed, probe: KnownProbe): ProbeView[] {
-  const stay: Stay | undefined = staysInBed(probe, known.bed.id).at(-1);
-  if (!stay?.placement || probe.stays.at(-1) !== stay) return [];
-  const { x, y, depth } = stay.placement;
-  const latest = station.archive.readings.latest(probe.key);
-  const judged = station.archive.judged.latest(probe.key);
-  return [
-    {
-      ...{ id: probe.probe.id, model: probe.probe.model ?? null, x, y, depth },
-      online: station.archive.status.get(probe.key),
-      latest:
-        latest && latest.time >= stay.from
-          ? {
-              at: latest.time,
-              ...latestValues(station, probe, latest),
-              ...(latest.battery !== null && { battery_V: latest.battery }),
-              ...(latest.charge !== null && { charge_EL: latest.charge }),
-            }
-          : null,
-      expected_C: judged?.expected ?? null,
-      band_C: judged?.band ?? null,
-      excess_C: judged?.excess ?? null,
-    },
-  ];
-}
-
-/** Corrected, with their uncertainty where a calibration is in force, and why they are to be doubted. */
-function latestValues(
-  { calibrations }: Station,
-  probe: KnownProbe,
-  { time, temperature, humidity }: { time: number; temperature: number | null; humidity: number | null },
-): Partial<NonNullable<ProbeView['latest']>> {
-  const warmth = temperature === null ? null : calibrations.correct(probe, 'temperature', time, temperature);
-  const moisture =
-    humidity === null ? null : calibrations.correct(probe, 'humidity', time, humidity, warmth?.value);
-  return {
-    ...(warmth && { temperature_C: toMillionth(warmth.value) }),
-    ...(warmth?.uncertainty != null && { temperatureUncertainty_C: toMillionth(warmth.uncertainty) }),
-    ...(warmth?.doubt && { temperatureDoubt: warmth.doubt }),
-    ...(moisture && { humidity_RH: toMillionth(moisture.value) }),
-    ...(moisture?.uncertainty != null && { humidityUncertainty_RH: toMillionth(moisture.uncertainty) }),
-    ...(moisture?.doubt && { humidityDoubt: moisture.doubt }),
-  };
 }
 
 async function coverage(

@@ -43,6 +43,7 @@ describe('GET /api/beds', () => {
         },
         expect.objectContaining({ id: 'p02' }),
       ],
+      formerProbes: [{ id: 'p05', x: 75, y: 40, depth: 10, until: '2026-06-01T10:30:00Z' }],
       shade: ['p09'],
     });
   });

@@ -202,3 +202,45 @@ describe('described probes', () => {
     expect((await get(SITE)).json().probes[0]).toEqual({ id: 'k01', model: 'digital', placements: [] });
   });
 });
+
+describe('on the page of its bed', () => {
+  const there = async (get: (url: string) => Promise<{ json(): unknown }>) => {
+    const { probes, formerProbes } = (await get('/api/beds/pit-t')).json() as {
+      probes: { id: string }[];
+      formerProbes: object[];
+    };
+    return [probes.map(({ id }) => id), formerProbes];
+  };
+
+  test('a probe that was taken out or elsewhere no longer stands; until when it did is told', async () => {
+    const { move, get } = await siteApp();
+    expect(await there(get)).toEqual([['p01', 'p02', 'p03'], []]);
+    await move('p02', { ambient: true, from: LATER });
+    await move('p03', { out: true, from: LATER });
+    await move('p01', { ...PLACE, from: LATER });
+    expect(await there(get)).toEqual([
+      ['p01'],
+      [
+        expect.objectContaining({ id: 'p02', until: LATER }),
+        { id: 'p03', x: 120, y: 50, depth: 35, until: LATER },
+      ],
+    ]);
+    await move('p03', { ...PLACE, from: '2026-05-21T08:00:00Z' });
+    expect((await there(get))[0]).toEqual(['p01', 'p03']);
+  });
+
+  test('one that is to be taken out later still stands, as does one that is described ahead', async () => {
+    const site = siteOf(SHORT_SEASON) as { probes: { id: string; placements: { to?: string }[] }[] };
+    const ahead = '2026-09-01T08:00:00Z';
+    const probes = site.probes.map((probe) =>
+      probe.id === 'p03'
+        ? { ...probe, placements: probe.placements.map((one) => ({ ...one, to: ahead })) }
+        : probe,
+    );
+    const { get } = await siteApp({
+      ...site,
+      probes: [...probes, { id: 'p08', placements: [{ ...PLACE, from: ahead }] }],
+    });
+    expect(await there(get)).toEqual([['p01', 'p02', 'p03', 'p08'], []]);
+  });
+});

@@ -30,6 +30,14 @@ const rotLeftSchema = z
   })
   .meta({ description: 'Rot was found and the bed not repacked; null where none is known to be left' });
 
+const formerProbeSchema = z.object({
+  id: z.string(),
+  x: z.number(),
+  y: z.number(),
+  depth: z.number(),
+  until: timeTextSchema,
+});
+
 /** A bed in an answer: what it is, what its probes say and how it stands. */
 export const bedSchema = z
   .object({
@@ -58,7 +66,10 @@ export const bedSchema = z
     }),
     openAlarms: z.array(alarmSchema),
     latestInspection: inspectionSchema.nullable(),
-    probes: z.array(probeSchema),
+    probes: z.array(probeSchema).meta({ description: 'That stand in the bed now' }),
+    formerProbes: z.array(formerProbeSchema).meta({
+      description: 'That have stood in the bed since it was filled and do not now: where they stood last',
+    }),
     shade: z
       .array(z.string())
       .meta({ description: 'Ids of probes that stand, or stood, in the shade outside' }),
@@ -94,6 +105,7 @@ export function bedAnswer(view: BedView, said: BedSayings): BedAnswer {
     openAlarms: view.openAlarms.map((alarm) => alarmAnswer(alarm, said.alarm(alarm))),
     latestInspection: view.latestInspection && inspectionAnswer(view.latestInspection),
     probes: view.probes.map(probeAnswer),
+    formerProbes: view.formerProbes.map((probe) => ({ ...probe, until: formatTime(probe.until) })),
     shade: [...view.shade],
   };
 }

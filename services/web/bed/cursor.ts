@@ -49,9 +49,16 @@ export function useLooked(cursor: Cursor): Looked {
 /** Of a bed that nobody said was filled, so many days are looked back at, ms. */
 const USUAL_ms = 42 * 24 * 3_600_000;
 
-/** From when the bed was filled to its newest reading; undefined before the first reading. */
-export function seasonOf({ filled, probes }: Pick<Bed, 'filled' | 'probes'>): Span | undefined {
-  const newest = Math.max(...probes.map(({ latest }) => (latest ? Date.parse(latest.at) : 0)));
+/** From when the bed was filled to its newest reading, or until its last probe left; undefined before the first reading. */
+export function seasonOf({
+  filled,
+  probes,
+  formerProbes = [],
+}: Pick<Bed, 'filled' | 'probes' | 'formerProbes'>): Span | undefined {
+  const newest = Math.max(
+    ...probes.map(({ latest }) => (latest ? Date.parse(latest.at) : 0)),
+    ...formerProbes.map(({ until }) => Date.parse(until)),
+  );
   if (!(newest > 0)) return undefined;
   const from = filled === null ? newest - USUAL_ms : Date.parse(filled);
   return from < newest ? { from, to: newest + 1 } : { from: newest - USUAL_ms, to: newest + 1 };

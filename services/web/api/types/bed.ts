@@ -28,8 +28,19 @@ export interface Bed {
   readonly openAlarms: readonly Alarm[];
   readonly latestInspection: LatestInspection | null;
   readonly probes: readonly Probe[];
+  /** That stood in the bed this season and do not now; absent from services before they were told. */
+  readonly formerProbes?: readonly FormerProbe[];
   /** Ids of probes in the shade outside. */
   readonly shade: readonly string[];
+}
+
+/** Where a probe stood last in the bed, and until when. */
+export interface FormerProbe {
+  readonly id: string;
+  readonly x: number;
+  readonly y: number;
+  readonly depth: number;
+  readonly until: string;
 }
 
 export interface RotLeft {

@@ -28,12 +28,13 @@ interface SeriesParts {
 
 export default function Series({ bed, cursor }: SeriesParts) {
   const whole = seasonOf(bed);
+  const count = ever(bed).length;
   return (
     <section class="series" aria-labelledby="series">
       <h2 id="series">{say('series.title')}</h2>
-      {bed.probes.length === 0 ? <p>{say('series.noProbes')}</p> : null}
-      {bed.probes.length > 0 && !whole ? <p>{say('series.noReadings')}</p> : null}
-      {bed.probes.length > 0 && whole ? <Season bed={bed} cursor={cursor} whole={whole} /> : null}
+      {count === 0 ? <p>{say('series.noProbes')}</p> : null}
+      {count > 0 && !whole ? <p>{say('series.noReadings')}</p> : null}
+      {count > 0 && whole ? <Season bed={bed} cursor={cursor} whole={whole} /> : null}
     </section>
   );
 }
@@ -48,7 +49,7 @@ function Season({ bed, cursor, whole }: SeriesParts & { whole: SeriesSite['whole
     `/api/beds/${bed.id}/events?from=${new Date(whole.from).toISOString()}&limit=${EVENTS}`,
     { live: ['alarms', 'beds'], bed: bed.id },
   );
-  const depths = useMemo(() => new Map(bed.probes.map(({ id, depth }) => [id, depth])), [bed]);
+  const depths = useMemo(() => new Map(ever(bed).map(({ id, depth }) => [id, depth])), [bed]);
   return (
     <>
       <Summary model={model} />
@@ -86,8 +87,14 @@ function Key({ model }: { model: SeriesModel }) {
   return <p class="series-key soft">{say(others ? 'series.keyOthers' : 'series.key', { probe: front })}</p>;
 }
 
-const siteOf = ({ id, probes, shade }: Bed, whole: SeriesSite['whole']): SeriesSite => ({
-  ...{ bed: id, whole, shade, probes: probes.map((probe) => probe.id) },
+/** What was measured by a probe that was taken out is of the season too. */
+const ever = ({
+  probes,
+  formerProbes = [],
+}: Bed): readonly { readonly id: string; readonly depth: number }[] => [...probes, ...formerProbes];
+
+const siteOf = (bed: Bed, whole: SeriesSite['whole']): SeriesSite => ({
+  ...{ bed: bed.id, whole, shade: bed.shade, probes: ever(bed).map(({ id }) => id) },
 });
 
 /** The warmest against a sound bed is in front first. */
@@ -95,7 +102,7 @@ function useModel(bed: Bed, site: SeriesSite, cursor: Cursor): SeriesModel {
   const [model] = useState(() => {
     const [warmest] = [...bed.probes].sort((one, other) => (other.excess_C ?? -99) - (one.excess_C ?? -99));
     const plots = ['temperature', 'excess', 'humidity'] as const;
-    return new SeriesModel(site, { front: warmest?.id ?? '', others: true, plots }, cursor);
+    return new SeriesModel(site, { front: (warmest ?? ever(bed)[0])?.id ?? '', others: true, plots }, cursor);
   });
   useEffect(() => {
     if (model.site !== site) model.grow(site);
