@@ -7,8 +7,19 @@
 const FAIRLY = 7;
 const VERY = 14;
 
+export type Sureness = 'not-very' | 'fairly' | 'very';
+
 /** @param strength logarithm of a likelihood ratio */
-export function sureInWords(strength: number): string {
-  if (!(strength >= FAIRLY)) return 'not very sure';
-  return strength >= VERY ? 'very sure' : 'fairly sure';
+export function surenessOf(strength: number): Sureness {
+  if (!(strength >= FAIRLY)) return 'not-very';
+  return strength >= VERY ? 'very' : 'fairly';
 }
+
+const WORDS: Readonly<Record<Sureness, string>> = {
+  'not-very': 'not very sure',
+  fairly: 'fairly sure',
+  very: 'very sure',
+};
+
+/** @param strength logarithm of a likelihood ratio */
+export const sureInWords = (strength: number): string => WORDS[surenessOf(strength)];

@@ -1,23 +1,10 @@
 /** Why an alarm was raised: each number opens to what it was held against and to the readings that it rests on. */
 import type { AlarmStory, HeldAgainst, WhyItem } from '../api/types/alarm-story.js';
 import { Fold } from '../parts/fold.js';
-import { number } from '../words/numbers.js';
 import { say } from '../words/say.js';
 import { asRead } from '../words/service-english.js';
-import { dayAndTime } from '../words/times.js';
+import { labelSaid, measured, valueSaid } from './evidence-said.js';
 import { WhyReadings } from './why-readings.js';
-
-/** Digits that say something: more for small numbers. */
-const plain = (value: number): string =>
-  number(value, Number.isInteger(value) ? 0 : Math.abs(value) < 1 ? 2 : 1);
-
-/** A number of the service with its unit; ratios have none. */
-function measured(value: number | string, unit: string | null): string {
-  if (unit === 'time') return dayAndTime(value);
-  if (typeof value === 'string') return value;
-  const written = Math.abs(value) > 0 && Math.abs(value) < 0.01 ? String(value) : plain(value);
-  return unit === null || unit === '1' || unit === 'probes' ? written : `${written} ${unit}`;
-}
 
 export function Why({ story }: { story: AlarmStory }) {
   return (
@@ -26,14 +13,32 @@ export function Why({ story }: { story: AlarmStory }) {
       <p>{say('alarm.whyLead')}</p>
       {story.why.map((item) =>
         item.unit === null ? (
-          <p key={item.name} lang="en">{`${item.label}: ${item.inWords ?? item.value}`}</p>
+          <p key={item.name}>
+            <Line item={item} />
+          </p>
         ) : (
-          <Fold key={item.name} title={`${item.label}: ${item.inWords ?? measured(item.value, item.unit)}`}>
+          <Fold key={item.name} title={<Line item={item} />}>
             <Opened item={item} story={story} />
           </Fold>
         ),
       )}
     </section>
+  );
+}
+
+/** Stands where the value goes, so that each language puts it where it likes. */
+const HERE = '\u0000';
+
+function Line({ item }: { item: WhyItem }) {
+  const label = labelSaid(item);
+  const value = valueSaid(item);
+  const [before = '', after = ''] = say('evidence.line', { label: label.text, value: HERE }).split(HERE);
+  return (
+    <span lang={label.lang}>
+      {before}
+      {value.lang === label.lang ? value.text : <span lang={value.lang}>{value.text}</span>}
+      {after}
+    </span>
   );
 }
 

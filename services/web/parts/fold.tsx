@@ -6,7 +6,7 @@ export function Fold({
   open,
   children,
 }: {
-  title: string;
+  title: ComponentChildren;
   open?: boolean | undefined;
   children: ComponentChildren;
 }) {

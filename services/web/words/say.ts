@@ -31,6 +31,5 @@ export function say(key: WordKey, values?: Values): string {
 
 /** Whether a word is there under a name that came from the service, as `find.rot`. */
 export function wordFor<Area extends keyof Catalogue>(area: Area, name: string): string | undefined {
-  const text = (wordsNow()[area] as Record<string, string>)[name];
-  return text === undefined ? undefined : say(`${area}.${name}` as WordKey);
+  return Object.hasOwn(wordsNow()[area], name) ? say(`${area}.${name}` as WordKey) : undefined;
 }

@@ -58,6 +58,9 @@ const NAMES: ReadonlyMap<string, EvidenceName> = new Map([
   ['basis', word('Judged by')],
 ]);
 
+/** Names that have words of their own. */
+export const EVIDENCE_NAMES: readonly string[] = [...NAMES.keys()];
+
 /** Units by the end of a name that is not in the table: the longest first. */
 const ENDINGS = [
   ['_C_per_day', '°C/day'],

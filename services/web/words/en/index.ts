@@ -6,6 +6,7 @@ import { bed } from './bed.js';
 import { beds } from './beds.js';
 import { bench } from './bench.js';
 import { device } from './device.js';
+import { evidence } from './evidence.js';
 import { fill } from './fill.js';
 import { inspect } from './inspect.js';
 import { outlook } from './outlook.js';
@@ -28,6 +29,7 @@ export const catalogue = {
   bed,
   bench,
   causes,
+  evidence,
   fill,
   inspect,
   outcomes,

@@ -7,6 +7,7 @@ import { bed } from './bed.js';
 import { beds } from './beds.js';
 import { bench } from './bench.js';
 import { device } from './device.js';
+import { evidence } from './evidence.js';
 import { fill } from './fill.js';
 import { inspect } from './inspect.js';
 import { outlook } from './outlook.js';
@@ -31,6 +32,7 @@ export const catalogue = overEnglish({
   bench,
   causes,
   device,
+  evidence,
   fill,
   inspect,
   outcomes,
