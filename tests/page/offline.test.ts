@@ -11,6 +11,9 @@ import {
   servedSeason,
 } from './support/page.js';
 
+const readIn = (page: Page, language: string): Promise<void> =>
+  page.evaluate((code) => localStorage.setItem('sandlarder.language', code), language);
+
 const beds = (page: Page) => page.getByRole('region', { name: 'The beds' });
 
 describe.each(SIZES_TRIED)('without the service on a %s', (size) => {
@@ -20,6 +23,11 @@ describe.each(SIZES_TRIED)('without the service on a %s', (size) => {
     await beds(page).getByRole('link', { name: 'Pit A' }).waitFor();
     await page.getByText(/^Pit A: .*Open and unpack today/).waitFor();
     await untilKept(page);
+    // Its words are on the device from now on; the beds were not seen in it.
+    await readIn(page, 'sw');
+    await page.goto(`${served.http}/jobs/waiting`);
+    await page.getByText('Hakuna kinachosubiri').first().waitFor();
+    await readIn(page, 'en');
     const look = await context.newPage();
     await look.goto(`${served.http}/jobs/inspect/pit-a`);
     await look.getByRole('heading', { name: 'A look into Pit A' }).waitFor();
@@ -34,6 +42,17 @@ describe.each(SIZES_TRIED)('without the service on a %s', (size) => {
     await expectAccessible(page);
     await expectNoSidewaysScroll(page);
     await picture(page, `beds-away-${size}`);
+    await readIn(page, 'sw');
+    await page.reload();
+    await page
+      .getByText(/^Kama ilivyoonekana .*, kwa lugha ya English$/)
+      .first()
+      .waitFor();
+    await page
+      .locator('[lang="en"]', { hasText: /^Pit A: .*Open and unpack today/ })
+      .first()
+      .waitFor();
+    await readIn(page, 'en');
 
     await look.reload();
     await look.getByLabel(/^I am/).fill('Wanja');

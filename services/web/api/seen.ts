@@ -1,6 +1,7 @@
 /** What was last seen, and what the service says now. */
 import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
-import { language } from '../words/language.js';
+import type { Language } from '../../core/model/languages.js';
+import { language, PAGE_LANGUAGES } from '../words/language.js';
 import { ask, NoNetwork, Refusal } from './client.js';
 import { type LiveKind, onLive } from './live.js';
 import { networkChanged } from './network.js';
@@ -14,6 +15,8 @@ export interface SeenAnswer<Answer> {
   readonly answer: Answer | undefined;
   /** When the service said so, wall clock, ms. */
   readonly seenAt: number | undefined;
+  /** Where it was seen in another language than the page is read in: which. */
+  readonly seenIn: Language | undefined;
   /** A question is on its way. */
   readonly asking: boolean;
   /** Why the last question was refused. */
@@ -29,6 +32,7 @@ type State<Answer> = Omit<SeenAnswer<Answer>, 'again'>;
 const EMPTY = {
   answer: undefined,
   seenAt: undefined,
+  seenIn: undefined,
   asking: true,
   refusal: undefined,
   away: false,
@@ -62,8 +66,14 @@ export function useSeen<Answer>(
       (answer) => {
         if (isLast()) setState({ ...EMPTY, answer, seenAt: Date.now(), asking: false });
       },
-      (error: unknown) => {
-        if (isLast()) setState((before) => ({ ...before, asking: false, ...whatFailed(error) }));
+      async (error: unknown) => {
+        const kept = error instanceof NoNetwork ? await lastSeen<Answer>(path) : undefined;
+        if (!isLast()) return;
+        setState((before) => ({
+          ...before,
+          ...(before.answer === undefined ? kept : undefined),
+          ...{ asking: false, ...whatFailed(error) },
+        }));
       },
     );
   }, [path]);
@@ -71,7 +81,7 @@ export function useSeen<Answer>(
     setState(EMPTY);
     if (path === undefined) return undefined;
     let isShown = true;
-    lastSeen<Answer>(path).then((kept) => {
+    seenHere<Answer>(path).then((kept) => {
       // Also where it was asked again meanwhile: it is shown until the service has answered.
       if (kept && isShown)
         setState((before) => (before.answer === undefined ? { ...before, ...kept } : before));
@@ -96,7 +106,7 @@ const whatFailed = (error: unknown): { refusal: Refusal | undefined; away: boole
   away: error instanceof NoNetwork,
 });
 
-const keyOf = (path: string): string => `${language()} ${path}`;
+const keyOf = (path: string, code: Language = language()): string => `${code} ${path}`;
 
 /** Asks, and keeps the answer on the device. Throws as `ask`. */
 export async function askAndKeep<Answer>(path: string): Promise<Answer> {
@@ -105,13 +115,30 @@ export async function askAndKeep<Answer>(path: string): Promise<Answer> {
   return answer;
 }
 
-/** An answer as it was last seen on this device. */
-export async function lastSeen<Answer>(
-  path: string,
-): Promise<{ answer: Answer; seenAt: number } | undefined> {
+interface Kept<Answer> {
+  readonly answer: Answer;
+  readonly seenAt: number;
+  readonly seenIn: Language | undefined;
+}
+
+/** An answer as it was last seen on this device in the language of the page. */
+const seenHere = <Answer>(path: string): Promise<Kept<Answer> | undefined> =>
+  seenAs<Answer>(path, language());
+
+/** The same; where it was not seen in this language, the newest of those in others. */
+export async function lastSeen<Answer>(path: string): Promise<Kept<Answer> | undefined> {
+  const here = await seenHere<Answer>(path);
+  if (here) return here;
+  const others = PAGE_LANGUAGES.filter((code) => code !== language());
+  const found = await Promise.all(others.map((code) => seenAs<Answer>(path, code)));
+  return found.reduce((best, one) => (one && !(best && best.seenAt >= one.seenAt) ? one : best), undefined);
+}
+
+async function seenAs<Answer>(path: string, code: Language): Promise<Kept<Answer> | undefined> {
   try {
-    const kept = await (await store()).get('seen', keyOf(path));
-    return kept && { answer: kept.answer as Answer, seenAt: kept.seenAt };
+    const kept = await (await store()).get('seen', keyOf(path, code));
+    const seenIn = code === language() ? undefined : code;
+    return kept && { answer: kept.answer as Answer, seenAt: kept.seenAt, seenIn };
   } catch {
     return undefined;
   }

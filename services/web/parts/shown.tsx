@@ -1,6 +1,7 @@
 /** Shows what an address gives: while it is asked for, as last seen, as it is now, or why not. */
 import type { ComponentChildren } from 'preact';
 import type { SeenAnswer } from '../api/seen.js';
+import { ownName } from '../words/own-names.js';
 import { say } from '../words/say.js';
 import { ago } from '../words/times.js';
 import { Button } from './button.js';
@@ -12,7 +13,7 @@ interface ShownParts<Answer> {
 }
 
 export function Shown<Answer>({ of, children }: ShownParts<Answer>) {
-  const { answer, seenAt, asking, refusal, away, again } = of;
+  const { answer, seenAt, seenIn, asking, refusal, away, again } = of;
   return (
     <>
       {refusal ? (
@@ -34,7 +35,11 @@ export function Shown<Answer>({ of, children }: ShownParts<Answer>) {
       ) : null}
       {answer === undefined && asking ? <p role="status">{say('parts.asking')}</p> : null}
       {answer !== undefined && away && seenAt !== undefined ? (
-        <p class="soft">{say('parts.seenAgo', { ago: ago(seenAt) })}</p>
+        <p class="soft">
+          {seenIn === undefined
+            ? say('parts.seenAgo', { ago: ago(seenAt) })
+            : say('parts.seenAgoIn', { ago: ago(seenAt), language: ownName(seenIn) })}
+        </p>
       ) : null}
       {answer === undefined ? null : children(answer)}
     </>

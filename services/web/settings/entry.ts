@@ -15,6 +15,7 @@ type Read<Content> = Omit<SeenAnswer<Entry<Content>>, 'again'>;
 const ASKING = {
   answer: undefined,
   seenAt: undefined,
+  seenIn: undefined,
   asking: true,
   refusal: undefined,
   away: false,

@@ -13,6 +13,7 @@ export const parts = {
   notThere: 'ይህ በዚህ ስልክ ላይ ገና አልታየም፣ አገልግሎቱም አይመልስም።',
   noAnswer: 'አገልግሎቱ አይመልስም። የጻፍከው አሁንም አለ፦ ሲመልስ እንደገና ላከው።',
   seenAgo: '{ago} እንደታየው',
+  seenAgoIn: '{ago} እንደታየው፣ በ{language} ቋንቋ',
   refusedTitle: 'አልተቀበለም',
   somethingWrong: '{count, plural, one {አንድ ቦታ} other {# ቦታዎች}} እንደሚጠበቀው አይደለም። የጻፍከው አሁንም አለ።',
   required: 'ያስፈልጋል',

@@ -13,6 +13,7 @@ export const parts = {
   notThere: 'Nothing was seen of this on this device yet, and the service does not answer.',
   noAnswer: 'The service does not answer. What you typed is still there: send it again when it does.',
   seenAgo: 'As seen {ago}',
+  seenAgoIn: 'As seen {ago}, in {language}',
   refusedTitle: 'Not taken',
   somethingWrong:
     '{count, plural, one {One field is} other {# fields are}} not as expected. What you typed is still there.',

@@ -14,6 +14,7 @@ export const parts = {
   noAnswer:
     'Le service ne répond pas. Ce que vous avez écrit est encore là : envoyez-le de nouveau quand il répondra.',
   seenAgo: 'Vu {ago}',
+  seenAgoIn: 'Vu {ago}, dans cette langue : {language}',
   refusedTitle: 'Pas pris',
   somethingWrong:
     '{count, plural, one {Un champ n’est} other {# champs ne sont}} pas comme attendu. Ce que vous avez écrit est encore là.',

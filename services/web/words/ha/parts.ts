@@ -13,6 +13,7 @@ export const parts = {
   notThere: 'Ba a taɓa ganin wannan a na’urar nan ba, kuma sabis ba ya amsawa.',
   noAnswer: 'Sabis ba ya amsawa. Abin da ka rubuta yana nan: sake aikawa idan ya amsa.',
   seenAgo: 'Kamar yadda aka gani {ago}',
+  seenAgoIn: 'Kamar yadda aka gani {ago}, a harshen {language}',
   refusedTitle: 'Ba a karɓa ba',
   somethingWrong:
     '{count, plural, one {Wuri ɗaya ba daidai ba ne} other {Wurare # ba daidai ba ne}}. Abin da ka rubuta yana nan.',

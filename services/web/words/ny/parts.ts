@@ -13,6 +13,7 @@ export const parts = {
   notThere: 'Izi sizinaonedwebe pa chipangizo ichi, ndipo sevisi sikuyankha.',
   noAnswer: 'Sevisi sikuyankha. Zimene munalemba zidakalipo: zitumizeninso ikayankha.',
   seenAgo: 'Monga zinaonekera {ago}',
+  seenAgoIn: 'Monga zinaonekera {ago}, m’chinenero cha {language}',
   refusedTitle: 'Zakanidwa',
   somethingWrong:
     '{count, plural, one {Malo amodzi sali} other {Malo # sali}} monga mmene amayembekezeredwa. Zimene munalemba zidakalipo.',

@@ -13,6 +13,7 @@ export const parts = {
   notThere: 'Este aparelho ainda não viu nada disto, e o serviço não responde.',
   noAnswer: 'O serviço não responde. O que escreveu ainda está aí: envie outra vez quando ele responder.',
   seenAgo: 'Visto {ago}',
+  seenAgoIn: 'Visto {ago}, nesta língua: {language}',
   refusedTitle: 'Não aceite',
   somethingWrong:
     '{count, plural, one {Um campo não está} other {# campos não estão}} como se espera. O que escreveu ainda está aí.',

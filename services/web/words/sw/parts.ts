@@ -13,6 +13,7 @@ export const parts = {
   notThere: 'Hakuna kilichoonekana bado kwenye kifaa hiki, na huduma haijibu.',
   noAnswer: 'Huduma haijibu. Ulichoandika bado kipo: kitume tena itakapojibu.',
   seenAgo: 'Kama ilivyoonekana {ago}',
+  seenAgoIn: 'Kama ilivyoonekana {ago}, kwa lugha ya {language}',
   refusedTitle: 'Haikupokelewa',
   somethingWrong: '{count, plural, one {Sehemu moja si} other {Sehemu # si}} sahihi. Ulichoandika bado kipo.',
   required: 'inahitajika',
