@@ -27,9 +27,11 @@ export function Points({ now, probes, of }: PointsParts) {
         return items.length === 0 ? null : (
           <section key={state} aria-labelledby={`ready-${word}`}>
             <h2 id={`ready-${word}`}>{say(`ready.${word}`)}</h2>
-            {items.map((item) => (
-              <Point key={item.id} item={item} of={of} />
-            ))}
+            <div class="points">
+              {items.map((item) => (
+                <Point key={item.id} item={item} of={of} />
+              ))}
+            </div>
           </section>
         );
       })}
