@@ -24,7 +24,8 @@ export interface ProbeInputs {
   readonly shade: readonly ProbeHour[] | undefined;
 }
 
-export const fixed = (value: number): string => value.toFixed(1);
+/** With one digit behind the point; what rounds to nothing has no sign. */
+export const fixed = (value: number): string => value.toFixed(1).replace(/^-(0\.0)$/, '$1');
 
 export const unknown = (measure: string): Answer => ({ measure, state: 'unknown' });
 
