@@ -106,7 +106,9 @@ const whatFailed = (error: unknown): { refusal: Refusal | undefined; away: boole
   away: error instanceof NoNetwork,
 });
 
-const keyOf = (path: string, code: Language = language()): string => `${code} ${path}`;
+/** An address that names the language names the other one there. */
+const keyOf = (path: string, code: Language = language()): string =>
+  `${code} ${path.replace(/([?&]language=)[a-z]+/, `$1${code}`)}`;
 
 /** Asks, and keeps the answer on the device. Throws as `ask`. */
 export async function askAndKeep<Answer>(path: string): Promise<Answer> {
