@@ -35,7 +35,9 @@ export class JudgedStore {
       )
       .raw();
     this.#latest = database.prepare(
-      'SELECT hour, expected, band, excess FROM judged_hour WHERE probe = ? ORDER BY hour DESC LIMIT 1',
+      `SELECT hour, expected, band, excess FROM judged_hour WHERE probe = @probe
+       AND hour >= (SELECT max(hour) FROM judged_hour WHERE probe = @probe) - ${DAY_ms}
+       ORDER BY excess IS NULL, hour DESC LIMIT 1`,
     );
     this.#daily = database.prepare(
       `SELECT hour / ${DAY_ms} * ${DAY_ms} AS at, max(excess) AS excess FROM judged_hour
@@ -62,8 +64,9 @@ export class JudgedStore {
     return this.#daily.all(probe, from, to) as { at: number; excess: number }[];
   }
 
+  /** The newest hour of its last day in which it measured; where it did in none, the newest. */
   latest(probe: number): JudgedHour | undefined {
-    return this.#latest.get(probe) as JudgedHour | undefined;
+    return this.#latest.get({ probe }) as JudgedHour | undefined;
   }
 
   /** Forgets the judgements of [from, to), before that time is looked at anew. */

@@ -80,7 +80,8 @@ describe('the report of a trial', () => {
       trialTest(file, { design, value: 'value', json: true }, (line) => void said.push(line));
       return JSON.parse(said.join(''));
     };
-    expect(anew(files.csv, 'blocks').tests[0].p).toBe(result.comparison.tests[0].p);
+    // The table is written without digits that stand for nothing.
+    expect(anew(files.csv, 'blocks').tests[0].p).toBeCloseTo(result.comparison.tests[0].p, 12);
     const roots = anew(files.rootsCsv, 'survival');
     expect(roots.byBed).toEqual(result.survival.byBed);
     expect(roots.logRank.p).toBeCloseTo(result.survival.logRank.p, 12);

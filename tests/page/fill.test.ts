@@ -113,6 +113,13 @@ test('a filling of weeks ago says whether its probes lie as said, and is mended 
   await page.getByText('350 roots are in the bed.').waitFor();
   await page.getByText(/mended since/).waitFor();
   expect(await (await fetch(`${http}/api/beds/box-b/stock`)).json()).toMatchObject({ left: 316 });
+
+  await page.getByRole('button', { name: 'Write down another filling' }).click();
+  await lowest.getByRole('textbox', { name: 'Roots' }).fill('10');
+  await page.getByRole('button', { name: 'Write it down' }).click();
+  await page.getByText('Tick that it was emptied and filled again').first().waitFor();
+  const fillings = await (await fetch(`${http}/api/beds/box-b/fillings`)).json();
+  expect(fillings.map(({ roots }: { roots: number }) => roots)).not.toContain(10);
   expect(complaints).toEqual([]);
 });
 

@@ -45,9 +45,11 @@ GET  /api/trials                      trials as they stand
 POST /api/trials                      write down a trial, or correct one
 GET  /api/trials/{trial}              one
 GET  /api/trials/{trial}/versions     all that it was
+POST /api/trials/{trial}/draw         draw which bed would get which treatment, shown before it counts
 POST /api/trials/{trial}/assignment   draw which bed gets which treatment, once
 GET  /api/trials/{trial}/result       what it has come to by now
 GET  /api/trials/{trial}/report       its report: ?format=html|pdf|json, or by Accept
+POST /api/trial-power                 how many beds a difference needs
 GET  /api/trials/{trial}/curves       treatments over time: ?of=loss|excess&by=filling|calendar
 GET  /api/looks                       which beds are due for a look by hand, and why
 GET  /api/inspections/{inspection}/photos         pictures of an inspection

@@ -155,7 +155,7 @@ function ProbeFacts({ probe, flags }: { probe: Probe; flags: readonly string[] }
           ? say('bed.expectedUnknown')
           : say('bed.expectedIs', {
               ...{ value: celsius(expected_C), band: number(band_C ?? 0, 1) },
-              excess: excess_C === null ? say('bed.noExcess') : celsiusMore(excess_C),
+              excess: excess_C === null ? say('bed.unknown') : celsiusMore(excess_C),
             })}
       </p>
       {temperatureDoubt ? <p>{say(`bed.doubt-${temperatureDoubt}`)}</p> : null}

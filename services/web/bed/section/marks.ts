@@ -32,7 +32,7 @@ const shortName = (id: string): string =>
   id.length > MOST_LETTERS ? `${id.slice(0, 4)}…${id.slice(-3)}` : id;
 
 const excessOf = ({ excess_C }: ProbeThen): string =>
-  excess_C === null ? say('bed.noExcess') : celsiusMore(excess_C);
+  excess_C === null ? say('bed.unknown') : celsiusMore(excess_C);
 
 /** Something round that has a place and a radius: a likely source, a blind spot, a place for a probe. */
 export interface Round extends Point {

@@ -21,7 +21,7 @@ export function probeName(probe: ProbeThen): string {
   const measured = latest?.temperature_C;
   return say('bed.probeName', {
     ...{ id, place: placeOf(probe), stands: excessInWords(probe) },
-    excess: excess_C === null ? say('bed.noExcess') : celsiusMore(excess_C),
+    excess: excess_C === null ? say('bed.unknown') : celsiusMore(excess_C),
     measured: measured === undefined ? say('bed.noValue') : celsius(measured),
   });
 }

@@ -34,8 +34,14 @@ export interface FillDraft {
 
 export const EMPTY_COURSE: CourseTyped = { roots: '', mass: '' };
 
-export const newDraft = (): FillDraft => ({
-  ...{ id: newId(), at: timeNow(), courses: [EMPTY_COURSE], mass: '' },
+/** @param filled when the bed is said to have been filled, where what went in is written down afterwards; else now */
+export const newDraft = (filled?: string): FillDraft => ({
+  ...{
+    id: newId(),
+    at: filled === undefined ? timeNow() : zonedText(Date.parse(filled)),
+    courses: [EMPTY_COURSE],
+    mass: '',
+  },
   ...{ cultivar: '', field: '', lot: '', note: '', places: [] },
 });
 

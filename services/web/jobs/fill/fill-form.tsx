@@ -1,13 +1,16 @@
 /** What went into a bed, where its probes came to lie, when and by whom. */
+import { useState } from 'preact/hooks';
 import { blocksOf } from '../../../core/model/bed.js';
 import { sendOrKeep, type Taken } from '../../api/send-or-keep.js';
 import type { BedToFill, Filled, Filling } from '../../api/types/filling.js';
-import { NumberField, TextField } from '../../parts/field.js';
-import { Form } from '../../parts/form.js';
+import { Group, NumberField, TextField, Tick } from '../../parts/field.js';
+import { Form, NotAsExpected } from '../../parts/form.js';
 import { rememberPerson, usePerson } from '../../parts/person.js';
 import { PersonField } from '../../parts/person-field.js';
 import { TimeField } from '../../parts/time-field.js';
 import { say } from '../../words/say.js';
+import { dayOf } from '../../words/times.js';
+import { zonedTime } from '../../words/zoned.js';
 import { Courses } from './courses.js';
 import type { FillDraft } from './draft.js';
 import { fillingBody } from './filling-body.js';
@@ -26,13 +29,23 @@ interface FillFormParts {
   readonly onTaken: (taken: Taken<Filled>) => void;
 }
 
+/** Where a filling is at another time than that at which the bed was filled, it is another filling. */
+const SAME_ms = 24 * 3_600_000;
+
+/** Whether a bed that is full is begun anew: what is told of it ends with that. */
+const beginsAnew = (filled: string | null, { at, supersedes }: FillDraft): boolean =>
+  filled !== null && supersedes === undefined && Date.parse(zonedTime(at)) - Date.parse(filled) > SAME_ms;
+
 export function FillForm({ bed, probes, names, fillings, draft, onChange, onTaken }: FillFormParts) {
   const [by, setBy] = usePerson();
   const change = (part: Partial<FillDraft>): void => onChange({ ...draft, ...part });
   const blocks = blocksOf(bed.steps);
   const path = `/api/beds/${encodeURIComponent(bed.id)}/fillings`;
+  const [anew, setAnew] = useState(false);
+  const isAnew = beginsAnew(bed.filled, draft);
   const send = async (): Promise<void> => {
     const body = fillingBody(draft, by, blocks);
+    if (isAnew && !anew) throw new NotAsExpected({ anew: say('fill.tickAnew') });
     rememberPerson(by);
     const title = say('fill.waitingTitle', { bed: bed.name });
     onTaken(
@@ -83,6 +96,11 @@ export function FillForm({ bed, probes, names, fillings, draft, onChange, onTake
             onChange={(at) => change({ at })}
             wrong={wrongs['at']}
           />
+          {isAnew && bed.filled !== null ? (
+            <Group label={say('fill.beginsAnew', { day: dayOf(bed.filled) })} wrong={wrongs['anew']}>
+              <Tick label={say('fill.isEmptied')} checked={anew} onChange={setAnew} />
+            </Group>
+          ) : null}
           <PersonField names={names} value={by} onChange={setBy} wrong={wrongs['by']} />
           <TextField
             label={say('fill.note')}

@@ -80,7 +80,11 @@ function FillingOf({ bed, names, path, fillings, again }: FillingParts) {
       <WaitingHere path={path} onSent={again} onMend={({ body }) => keep(draftAgain(body as SentFilling))} />
       {taken === undefined ? null : <FillTaken bed={bed.id} taken={taken} />}
       {draft === undefined ? (
-        <Begin bed={bed} isWritten={fillings.length > 0} onBegin={() => keep(newDraft())} />
+        <Begin
+          bed={bed}
+          isWritten={fillings.length > 0}
+          onBegin={() => keep(newDraft(fillings.length > 0 ? undefined : (bed.filled ?? undefined)))}
+        />
       ) : (
         <>
           {draft.supersedes === undefined ? <ReadyLine bed={bed.id} /> : null}

@@ -118,7 +118,6 @@ export const bed = {
   probe: 'መለኪያ {id}',
   probeName: 'መለኪያ {id}፣ {place}፦ {excess}፣ {stands}፤ የተለካው {measured}',
   placeOf: 'በርዝመት {along} ሴሜ፣ በስፋት {across} ሴሜ፣ ጥልቀት {deep} ሴሜ',
-  noExcess: 'ብልጫ የለም',
   noValue: 'ቁጥር የለም',
   noReading: 'በአንድ ሰዓት ውስጥ ልኬት የለም',
   temperature: 'ሙቀት',

@@ -120,7 +120,6 @@ export const bed = {
   probe: 'Probe {id}',
   probeName: 'Probe {id}, {place}: {excess}, {stands}; measured {measured}',
   placeOf: '{along} cm along, {across} cm across, {deep} cm deep',
-  noExcess: 'no excess',
   noValue: 'no value',
   noReading: 'no reading within an hour',
   temperature: 'Temperature',

@@ -58,6 +58,10 @@ export const fill = {
   cautions: 'Mind',
   toBed: 'To the bed',
   toStock: 'To its stock',
+  beginsAnew:
+    'This bed was filled on {day}. A filling at a later time begins it anew: it is learned from the start, and every alarm of it ends. To write down what went in then, set the time of then.',
+  isEmptied: 'It was emptied, and filled again at this time',
+  tickAnew: 'Tick that it was emptied and filled again, or set the time at which it was filled.',
   onlyDescribed: 'The site description says that it was filled on {day}. What went in was not written down.',
   writeDown: 'Write down what went in',
   another: 'Write down another filling',

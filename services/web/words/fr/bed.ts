@@ -122,7 +122,6 @@ export const bed = {
   probe: 'Sonde {id}',
   probeName: 'Sonde {id}, {place} : {excess}, {stands} ; mesuré : {measured}',
   placeOf: '{along} cm en longueur, {across} cm en largeur, {deep} cm de profondeur',
-  noExcess: 'pas d’excès connu',
   noValue: 'pas de valeur',
   noReading: 'pas de mesure à une heure près',
   temperature: 'Température',

@@ -58,6 +58,10 @@ export const fill = {
   cautions: 'Attention',
   toBed: 'Vers le silo',
   toStock: 'Vers son stock',
+  beginsAnew:
+    'Ce silo a été rempli le {day}. Un remplissage plus tardif le recommence : il est appris depuis le début, et toutes ses alertes prennent fin. Pour noter ce qui a été mis alors, indiquez l’heure d’alors.',
+  isEmptied: 'Il a été vidé, et rempli de nouveau à cette heure',
+  tickAnew: 'Cochez qu’il a été vidé et rempli de nouveau, ou indiquez l’heure à laquelle il a été rempli.',
   onlyDescribed: 'La description du lieu dit qu’il a été rempli le {day}. Ce qui a été mis n’a pas été noté.',
   writeDown: 'Noter ce qui a été mis',
   another: 'Noter un autre remplissage',

@@ -121,7 +121,6 @@ export const bed = {
   probe: 'Ma’auni {id}',
   probeName: 'Ma’auni {id}, {place}: {excess}, {stands}; ya auna {measured}',
   placeOf: 'cm {along} ta tsawo, cm {across} ta faɗi, zurfi cm {deep}',
-  noExcess: 'babu ƙari',
   noValue: 'babu awo',
   noReading: 'babu awo cikin awa ɗaya',
   temperature: 'Zafi',

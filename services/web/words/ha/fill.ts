@@ -58,6 +58,10 @@ export const fill = {
   cautions: 'A kula',
   toBed: 'Zuwa rumbu',
   toStock: 'Zuwa dankalinsa',
+  beginsAnew:
+    'An cika wannan rumbu a {day}. Cikawa a lokacin da ya biyo baya tana sake fara shi: ana koyonsa tun farko, kuma duk gargaɗinsa sun ƙare. Don rubuta abin da aka sa a lokacin, sa lokacin.',
+  isEmptied: 'An kwashe shi, aka sake cika shi a wannan lokaci',
+  tickAnew: 'Yi alama cewa an kwashe shi aka sake cika shi, ko ka sa lokacin da aka cika shi.',
   onlyDescribed: 'Bayanin tasha ya ce an cika shi {day}. Ba a rubuta abin da aka sa ba.',
   writeDown: 'Rubuta abin da aka sa',
   another: 'Rubuta wata cikawa',

@@ -123,7 +123,6 @@ export const bed = {
   probe: 'Choyezera {id}',
   probeName: 'Choyezera {id}, {place}: {excess}, {stands}; nthawi yoyeza {measured}',
   placeOf: '{along} cm m’litali, {across} cm m’lifupi, pansi {deep} cm',
-  noExcess: 'palibe zoposa',
   noValue: 'palibe nambala',
   noReading: 'palibe muyeso mkati mwa ola',
   temperature: 'Kutentha',

@@ -59,6 +59,10 @@ export const fill = {
   cautions: 'Samalani',
   toBed: 'Ku nkhokwe',
   toStock: 'Ku mbatata zake',
+  beginsAnew:
+    'Nkhokwe iyi inadzazidwa pa {day}. Kudzaza kwa nthawi yotsatira kumayiyambanso: imaphunziridwa kuyambira pachiyambi, ndipo machenjezo ake onse amatha. Kuti mulembe zimene zinalowa nthawi ija, ikani nthawi ija.',
+  isEmptied: 'Inakhuthulidwa, ndipo inadzazidwanso pa nthawi iyi',
+  tickAnew: 'Chongani kuti inakhuthulidwa ndi kudzazidwanso, kapena ikani nthawi imene inadzazidwa.',
   onlyDescribed: 'Kufotokoza kwa malo kukunena kuti inadzazidwa pa {day}. Zimene zinalowa sizinalembedwe.',
   writeDown: 'Lembani zimene zinalowa',
   another: 'Lembani kudzaza kwina',

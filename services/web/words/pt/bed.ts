@@ -122,7 +122,6 @@ export const bed = {
   probe: 'Sonda {id}',
   probeName: 'Sonda {id}, {place}: {excess}, {stands}; medido: {measured}',
   placeOf: '{along} cm no comprimento, {across} cm na largura, {deep} cm de fundura',
-  noExcess: 'sem excesso conhecido',
   noValue: 'sem valor',
   noReading: 'sem medida numa hora',
   temperature: 'Temperatura',

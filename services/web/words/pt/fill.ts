@@ -58,6 +58,10 @@ export const fill = {
   cautions: 'Cuidado',
   toBed: 'Ir para o silo',
   toStock: 'Ir para as batatas guardadas',
+  beginsAnew:
+    'Este silo foi enchido em {day}. Um enchimento mais tarde recomeça-o: é aprendido desde o início, e todos os seus alarmes terminam. Para anotar o que foi posto então, indique a hora de então.',
+  isEmptied: 'Foi esvaziado, e enchido de novo a esta hora',
+  tickAnew: 'Marque que foi esvaziado e enchido de novo, ou indique a hora a que foi enchido.',
   onlyDescribed: 'A descrição do local diz que foi enchido em {day}. O que foi posto não foi anotado.',
   writeDown: 'Anotar o que foi posto',
   another: 'Anotar outro enchimento',

@@ -122,7 +122,6 @@ export const bed = {
   probe: 'Kipimo {id}',
   probeName: 'Kipimo {id}, {place}: {excess}, {stands}; kilipima {measured}',
   placeOf: 'cm {along} kwa urefu, cm {across} kwa upana, kina cm {deep}',
-  noExcess: 'hakuna ziada',
   noValue: 'hakuna thamani',
   noReading: 'hakuna thamani ndani ya saa moja',
   temperature: 'Joto',

@@ -58,6 +58,10 @@ export const fill = {
   cautions: 'Zingatia',
   toBed: 'Kwenye hifadhi',
   toStock: 'Kwenye viazi vyake',
+  beginsAnew:
+    'Hifadhi hii ilijazwa {day}. Ujazaji wa wakati wa baadaye unaianza upya: inajifunzwa tangu mwanzo, na kila tahadhari yake inaisha. Ili kuandika kilichoingia wakati ule, weka wakati ule.',
+  isEmptied: 'Ilitolewa yote, na kujazwa tena wakati huu',
+  tickAnew: 'Weka alama kwamba ilitolewa yote na kujazwa tena, au weka wakati ilipojazwa.',
   onlyDescribed: 'Maelezo ya kituo yanasema ilijazwa {day}. Kilichoingia hakikuandikwa.',
   writeDown: 'Andika kilichoingia',
   another: 'Andika ujazaji mwingine',
