@@ -3,11 +3,10 @@ import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { Refusal } from '../api/client.js';
 import type { Changed } from '../api/types/site.js';
-import { Button } from '../parts/button.js';
 import { TextField } from '../parts/field.js';
 import { Form, NotAsExpected, type Wrongs } from '../parts/form.js';
-import { Notice } from '../parts/notice.js';
 import { rememberPerson, usePerson } from '../parts/person.js';
+import { Stale } from '../parts/stale.js';
 import { say } from '../words/say.js';
 import { Follows } from './follows.js';
 
@@ -61,14 +60,7 @@ export function EntryForm<Content>(parts: EntryFormParts<Content>) {
           </>
         )}
       </Form>
-      {isStale ? (
-        <Notice kind="plain">
-          <p>{say('settings.stale')}</p>
-          <Button kind="quiet" onPress={onReadAgain}>
-            {say('settings.readAgain')}
-          </Button>
-        </Notice>
-      ) : null}
+      {isStale ? <Stale onReadAgain={onReadAgain} /> : null}
       <Follows saved={saved} />
     </>
   );

@@ -1,15 +1,14 @@
 import { useState } from 'preact/hooks';
 import type { Trial } from '../api/types/trial.js';
-import { TextField } from '../parts/field.js';
 import { Form } from '../parts/form.js';
 import { rememberPerson, usePerson } from '../parts/person.js';
-import { PersonField } from '../parts/person-field.js';
 import { Typed } from '../parts/typed.js';
 import { say } from '../words/say.js';
 import { useBedName } from './bed-names.js';
 import { sendTrial, standing } from './correction.js';
 import { useStamp } from './stamp.js';
 import { TreatmentOf } from './treatment-of.js';
+import { WhyAndWho } from './why-and-who.js';
 
 interface ByHandParts {
   readonly trial: Trial;
@@ -53,15 +52,7 @@ export function ByHand({ trial, onDone, names }: ByHandParts) {
               wrong={wrongs[`beds/${at}/treatment`]}
             />
           ))}
-          <TextField
-            label={say('trialForms.why')}
-            required
-            rows={2}
-            value={reason}
-            onChange={setReason}
-            wrong={wrongs['reason']}
-          />
-          <PersonField names={names} value={by} onChange={setBy} wrong={wrongs['by']} />
+          <WhyAndWho {...{ reason, names, by, wrongs }} onReason={setReason} onBy={setBy} />
         </>
       )}
     </Form>

@@ -4,14 +4,11 @@ import { useLocation, useRoute } from 'preact-iso';
 import { ask, Refusal } from '../api/client.js';
 import { useSeen } from '../api/seen.js';
 import type { Trial } from '../api/types/trial.js';
-import { Button } from '../parts/button.js';
-import { TextField } from '../parts/field.js';
 import { Form } from '../parts/form.js';
-import { Notice } from '../parts/notice.js';
 import { rememberPerson, usePerson } from '../parts/person.js';
-import { PersonField } from '../parts/person-field.js';
 import { Shown } from '../parts/shown.js';
 import { useSite } from '../parts/site.js';
+import { Stale } from '../parts/stale.js';
 import { Title } from '../parts/title.js';
 import { Typed } from '../parts/typed.js';
 import { Back } from '../settings/back.js';
@@ -25,6 +22,7 @@ import { useStamp } from './stamp.js';
 import { TreatmentFields } from './treatment-fields.js';
 import { MeasureFields, NameFields, WhenFields } from './trial-fields.js';
 import { type TypedTrial, trialBody, typedFrom } from './typed-trial.js';
+import { WhyAndWho } from './why-and-who.js';
 import './trials.css';
 
 export default function ChangePage() {
@@ -120,27 +118,12 @@ function ChangeForm({ trial: stands, beds, others, onReadAgain }: ChangeParts) {
               )}
               <MeasureFields {...parts} hint={isAssigned ? say('trialForms.measureLate') : undefined} />
               <WhenFields {...parts} />
-              <TextField
-                label={say('trialForms.why')}
-                required
-                rows={2}
-                value={reason}
-                onChange={setReason}
-                wrong={wrongs['reason']}
-              />
-              <PersonField names={names} value={by} onChange={setBy} wrong={wrongs['by']} />
+              <WhyAndWho {...{ reason, names, by, wrongs }} onReason={setReason} onBy={setBy} />
             </>
           );
         }}
       </Form>
-      {isStale ? (
-        <Notice kind="plain">
-          <p>{say('settings.stale')}</p>
-          <Button kind="quiet" onPress={onReadAgain}>
-            {say('settings.readAgain')}
-          </Button>
-        </Notice>
-      ) : null}
+      {isStale ? <Stale onReadAgain={onReadAgain} /> : null}
     </>
   );
 }

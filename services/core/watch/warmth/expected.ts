@@ -32,7 +32,7 @@ export interface Step {
 
 /** How far the learned speed of conduction may be from the one that all else is linear about. */
 const LINEAR_WITHIN = 0.05;
-/** Of the nominal speed: no sand conducts more slowly or faster than from very dry to wet. Computed from the table of `nominal.ts`. */
+/** Of the nominal speed, between very dry sand and wet. Judgement. */
 const SPEEDS = { least: 0.5, most: 4 } as const;
 /** Steps without a shade probe after which the bed is judged without. */
 const BLIND_AFTER_steps = 4;

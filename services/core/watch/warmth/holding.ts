@@ -19,9 +19,9 @@ const SLOW = 25;
 const GROWTH = 1;
 
 /**
- * Sand that was put back warm is told at once, and the control catches up with it within the day: evidence of a source
- * that began less than so long ago, or that rose from nothing by so much in a step, must hold for longer, unless other
- * probes bear it out or it grows so many times in a step. Of 30 rots in evaluated seasons none came so. Judgement.
+ * Sand that was put back warm is told at once, and the control mostly catches up with it in a day and a half: evidence of
+ * a source that began less than so long ago, or that rose from nothing by so much in a step, must hold for longer, unless
+ * other probes bear it out or it grows so many times in a step. Judgement, by evaluation.
  */
 const ABRUPT_steps = 6;
 const ABRUPT_days = 1;
