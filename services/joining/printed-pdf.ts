@@ -1,5 +1,4 @@
 /** A document as a PDF file: the same text as its page, on A4, with the fonts that every reader has. */
-import PDFDocument from 'pdfkit';
 import type { CertificateSection } from '../core/calibration/certificate-document.js';
 import type { PlotGeometry } from '../core/calibration/residual-plot.js';
 import { drawPlot } from './certificate-pdf-plot.js';
@@ -65,7 +64,7 @@ export async function printedFile(
   document: PrintedDocument,
   plot?: PlotGeometry,
 ): Promise<{ file: Buffer; pages: number }> {
-  const pdf = openPdf(document);
+  const pdf = await openPdf(document);
   const whole = bytesOf(pdf);
   const sheet = createSheet(pdf);
   writeParagraph(sheet, document.title, TITLE, 6);
@@ -79,8 +78,12 @@ export async function printedFile(
   return { file: await whole, pages };
 }
 
-/** The file's identifier is a digest of what stands in `info`, so that nothing here may be of the moment. */
-function openPdf({ fileTitle, issuedAt, program }: PrintedDocument): Pdf {
+/**
+ * The file's identifier is a digest of what stands in `info`, so that nothing here may be of the moment. The library is
+ * read once somebody prints: a start need not wait for it.
+ */
+async function openPdf({ fileTitle, issuedAt, program }: PrintedDocument): Promise<Pdf> {
+  const { default: PDFDocument } = await import('pdfkit');
   return new PDFDocument({
     size: [PAGE.width, PAGE.height],
     margin: 0,

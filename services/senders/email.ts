@@ -1,6 +1,6 @@
 /** Tells a person by e-mail: plain text, handed to one mail server by SMTP. */
 import { createHash } from 'node:crypto';
-import { createTransport, type SendMailOptions } from 'nodemailer';
+import type { SendMailOptions, Transporter } from 'nodemailer';
 import { z } from 'zod';
 import { SandlarderError } from '../core/errors.js';
 import { DeliveryError } from './delivery-error.js';
@@ -119,7 +119,13 @@ function letterOf(message: OutboxMessage, from: Mailbox, now: number, limits: Em
   };
 }
 
-function transportTo(server: MailServer, { ca, alwaysTls = false }: EmailOptions, limits: EmailLimits) {
+/** The library is read with the first message: a start need not wait for it. */
+async function transportTo(
+  server: MailServer,
+  { ca, alwaysTls = false }: EmailOptions,
+  limits: EmailLimits,
+): Promise<Transporter> {
+  const { createTransport } = await import('nodemailer');
   const startTls = server.tls === 'required' || (server.tls === 'none' && alwaysTls);
   return createTransport({
     host: server.host,
@@ -160,14 +166,16 @@ export function createEmail(options: EmailOptions): Way {
       'WRONG_USAGE',
       `e-mail: expected a sender such as alarms@store.example or Store <alarms@store.example>, got ${JSON.stringify(options.from)}`,
     );
-  const transport = transportTo(server, options, limits);
+  let transport: Promise<Transporter> | undefined;
 
   async function send(message: OutboxMessage): Promise<void> {
     const letter = letterOf(message, from as Mailbox, timer.now(), limits);
+    transport ??= transportTo(server, options, limits);
+    const post = await transport;
     const abort = new AbortController();
     const cancel = timer.after(limits.send_ms, () => abort.abort());
     try {
-      await transport.sendMail({ ...letter, signal: abort.signal });
+      await post.sendMail({ ...letter, signal: abort.signal });
     } catch (error) {
       if (!abort.signal.aborted) throw emailError(error, server, message.to);
       const reason = `expected the message to be taken within ${limits.send_ms} ms, it was not`;

@@ -1,6 +1,5 @@
 /** The serial port of a modem. The one place that opens it; everything else works on any duplex stream. */
 import type { Duplex } from 'node:stream';
-import { SerialPort } from 'serialport';
 import { SandlarderError } from '../../core/errors.js';
 import { oneLine } from '../one-line.js';
 
@@ -18,7 +17,9 @@ export interface PortSettings {
 }
 
 /** @throws SandlarderError RECEIVER_UNAVAILABLE where the port is not there or in use */
-export function openSerialPort({ path, baudRate }: PortSettings): Promise<OpenPort> {
+export async function openSerialPort({ path, baudRate }: PortSettings): Promise<OpenPort> {
+  // Read where there is a modem alone.
+  const { SerialPort } = await import('serialport');
   return new Promise((resolve, reject) => {
     const stream = new SerialPort({ path, baudRate, autoOpen: false });
     // A port that is torn out says so here and at `close`: without a listener it would end the process.

@@ -11,4 +11,4 @@ export {
   tableSchema,
   type Written,
 } from './data-package.js';
-export { parquetOf } from './parquet-writer.js';
+export { parquetOf } from './parquet.js';
