@@ -27,7 +27,7 @@ const installed = (path) => new URL(`../node_modules/${path}`, import.meta.url).
 const compiler = installed('typescript/bin/tsc');
 const bundler = installed('vite/bin/vite.js');
 if (!existsSync(compiler) || !existsSync(bundler)) {
-  const built = existsSync(new URL('../.build/services/main.js', import.meta.url));
+  const built = existsSync(new URL('../.build/program/main.js', import.meta.url));
   if (built) process.exit(0);
   console.error(
     'sandlarder: typescript and vite are not installed, so nothing can be built: run "npm ci" without --omit=dev.',
@@ -37,6 +37,7 @@ if (!existsSync(compiler) || !existsSync(bundler)) {
 for (const build of [
   [compiler, '-p', 'tsconfig.build.json'],
   [bundler, 'build'],
+  [bundler, 'build', '--config', 'vite.program.config.ts'],
 ]) {
   const { status } = spawnSync(process.execPath, build, { stdio: 'inherit' });
   if (status !== 0) process.exit(status ?? 1);

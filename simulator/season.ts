@@ -22,7 +22,7 @@ export interface WorkerTask {
 const AHEAD_days = 3;
 
 /** Where the compiled worker stands; the sources have none. */
-const WORKER_FILE = new URL('./worker.js', import.meta.url);
+const WORKER_FILE = new URL('./season-worker.js', import.meta.url);
 
 /** What is sent on each day of the season, by the whole site, in order. */
 export async function* simulateSeason(scenario: Scenario, seed: number): AsyncGenerator<readonly Delivery[]> {

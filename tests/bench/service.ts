@@ -7,7 +7,7 @@ import { type Load, siteOf } from './load.js';
 import { expectFrom, stop, temporaryDirectory, type Undo } from './processes.js';
 import { openStored, type Stored } from './stored.js';
 
-const MAIN = new URL('../../services/main.js', import.meta.url).pathname;
+const MAIN = new URL('../../program/main.js', import.meta.url).pathname;
 
 /** Between looks at what a service says of itself, ms. */
 const LOOK_ms = 20;

@@ -8,7 +8,7 @@ import { start } from '../support/processes.js';
 
 const UNIT = new URL('../../services/deploy/sandlarder.service', import.meta.url).pathname;
 const CONTAINER = new URL('../../services/deploy/Containerfile', import.meta.url).pathname;
-const MAIN = new URL('../../.build/services/main.js', import.meta.url).pathname;
+const MAIN = new URL('../../.build/program/main.js', import.meta.url).pathname;
 /** Exposure that systemd-analyze may find at most, tenths of its scale of 10; it finds 1.3. */
 const EXPOSURE_AT_MOST = 20;
 
@@ -17,7 +17,7 @@ function unitOfHere(): string {
   const file = join(temporaryDirectory(), 'sandlarder.service');
   const text = readFileSync(UNIT, 'utf8')
     .replace('/usr/bin/node', process.execPath)
-    .replace('/opt/sandlarder/.build/services/main.js', MAIN);
+    .replace('/opt/sandlarder/.build/program/main.js', MAIN);
   writeFileSync(file, text);
   return file;
 }

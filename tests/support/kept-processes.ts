@@ -5,7 +5,7 @@ import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 
 /** The built program, seen from the sources and from the build. */
-const MAIN = ['../../.build/services/main.js', '../../services/main.js']
+const MAIN = ['../../.build/program/main.js', '../../program/main.js']
   .map((path) => fileURLToPath(new URL(path, import.meta.url)))
   .find(existsSync);
 

@@ -6,7 +6,7 @@ import { Worker } from 'node:worker_threads';
 import { type EvaluatedBed, evaluateTask, type Task } from './tasks.js';
 
 /** Where the compiled worker stands; the sources have none. */
-const WORKER_FILE = new URL('./worker.js', import.meta.url);
+const WORKER_FILE = new URL('./evaluation-worker.js', import.meta.url);
 
 /** Threads at the most: each holds a season of some tens of megabytes. */
 const MOST_THREADS = 16;
