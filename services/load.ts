@@ -8,6 +8,7 @@ import { SandlarderError } from './core/errors.js';
 import { checkSiteFile } from './core/model/site-file.js';
 import { formatTime } from './core/model/time.js';
 import { beginDeed, deedOfCommand } from './joining/access/by-command.js';
+import { directoryOfSite } from './joining/sharing/group-folder.js';
 import { createRegistry, type Loaded, REGISTRY_SCHEMA, type Registry } from './registry/index.js';
 
 /** Longest site file, bytes: a site of 20,000 probes takes about 5 MB. */
@@ -50,8 +51,9 @@ export function loadSiteFile(directory: string, file: string, now: number): Load
  *
  * @param name what messages call it
  */
-export function loadSite(directory: string, name: string, json: unknown, now: number): Loaded {
+export function loadSite(folder: string, name: string, json: unknown, now: number): Loaded {
   requireObject(name, json);
+  const directory = directoryOfSite(folder, siteIdIn(json));
   const database = openDatabase(directory, [ARCHIVE_SCHEMA, REGISTRY_SCHEMA]);
   try {
     const registry = createRegistry(database);
@@ -69,8 +71,11 @@ export function loadSite(directory: string, name: string, json: unknown, now: nu
   }
 }
 
+/** As it stands there: whether it is an id is seen when the whole file is checked. */
+const siteIdIn = (json: unknown): string => String((json as { site?: { id?: unknown } }).site?.id ?? '');
+
 function takeIn({ sites }: Registry, name: string, json: unknown, now: number): Loaded {
-  const id = (json as { site?: { id?: unknown } }).site?.id;
+  const id = siteIdIn(json);
   const known = sites.descriptions().find((description) => description.site.id === id);
   return loadNamed(name, () => sites.load(checkSiteFile(name, json, known), now));
 }
@@ -113,8 +118,8 @@ function plural(kind: string, count: number): string {
 }
 
 /** What a technician should know of a site's people: a line for each way that cannot be used, and each draft. */
-export function notesOn(directory: string, site: string): string[] {
-  const database = openDatabase(directory, [ARCHIVE_SCHEMA, REGISTRY_SCHEMA]);
+export function notesOn(folder: string, site: string): string[] {
+  const database = openDatabase(directoryOfSite(folder, site), [ARCHIVE_SCHEMA, REGISTRY_SCHEMA]);
   try {
     const description = createRegistry(database)
       .sites.descriptions()

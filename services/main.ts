@@ -55,6 +55,18 @@ function buildProgram(): Command {
       'use this broker instead of the built-in one: mqtt://HOST:PORT or mqtts://HOST:PORT',
     )
     .option(
+      '--share <group>',
+      'be one of several workers of a centre, which divide the sites of its folder (--data) between them; needs --broker',
+    )
+    .option(
+      '--partitions <n>',
+      'with --share at the first start: into how many parts sites are divided; 12 where absent',
+    )
+    .option(
+      '--partitions-at <host:port>',
+      'with --share: where the first part answers over HTTP, the next one port further; 127.0.0.1:8101 where absent',
+    )
+    .option(
       '--influx <url>',
       'forward every reading to this InfluxDB, as the long archive: http://HOST:8086/DATABASE',
     )

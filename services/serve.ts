@@ -11,7 +11,7 @@ import {
 } from './archive/index.js';
 import { DAY_ms } from './core/model/time.js';
 import { sandWatch } from './core/watch/sand-watch.js';
-import { buildApp, builtPage, createMetrics, listen } from './http/index.js';
+import { buildApp, builtPage, createMetrics, type Health, listen } from './http/index.js';
 import { Collector, MESSAGE_LIMITS, readMessage } from './intake/index.js';
 import { accessFacts, firstLink, openAccess } from './joining/access/open.js';
 import { AlarmKeeper } from './joining/alarm-keeper.js';
@@ -54,6 +54,7 @@ export interface Service {
   /** Where probes reach it: `mqtt://127.0.0.1:1883`. */
   readonly brokerUrl: string;
   readonly station: Station;
+  health(): Health;
   /** Where the first steward signs in, once; undefined where there is a steward. */
   readonly firstLink: string | undefined;
   /** Whether everything taken in has been judged and told. */
@@ -160,7 +161,7 @@ async function start(options: ServeOptions, closing: Closing): Promise<Omit<Serv
   return {
     ...{ httpUrl, firstLink: firstLink(signing, settings, httpUrl) },
     brokerUrl: broker.url,
-    station,
+    ...{ station, health },
     settled: () => collector.counts.waiting === 0 && ingest.idle && telling.idle,
   };
 }

@@ -58,6 +58,8 @@ export interface ServeSettings {
   readonly mqttCredentials: Credentials | undefined;
   /** An external broker instead of the built-in one. */
   readonly broker: string | undefined;
+  /** The partition of a centre that this is; absent of a service that is whole in itself. */
+  readonly partition?: { readonly group: string; readonly number: number } | undefined;
   /** For how long readings are kept one by one, days; older ones are kept by hours. */
   readonly keep_days: number;
   /** An InfluxDB that readings are forwarded to. */

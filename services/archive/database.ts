@@ -5,7 +5,7 @@
  * write-ahead log, FULL syncs the log at every commit, so that nothing committed is lost by a power cut; NORMAL
  * would keep the file sound but could lose the last commits.
  */
-import { mkdirSync } from 'node:fs';
+import { existsSync, mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type Database from 'better-sqlite3';
 import { SandlarderError } from '../core/errors.js';
@@ -20,6 +20,9 @@ const BUSY_TIMEOUT_ms = 10_000;
 
 /** Pages of log after which SQLite copies it into the file: bounds the log at about 16 MB. */
 const LOG_PAGES = 4_000;
+
+/** Marks the folder of a centre, which has a data directory for each of its partitions and is none itself. */
+export const GROUP_FILE = 'group.json';
 
 /** One step of the schema, in SQL; steps are only ever added. */
 export interface SchemaPart {
@@ -36,6 +39,7 @@ export interface SchemaPart {
  */
 export function openDatabase(directory: string, parts: readonly SchemaPart[]): Database.Database {
   const file = join(directory, 'sandlarder.db');
+  requireNoCentre(directory);
   try {
     mkdirSync(directory, { recursive: true });
     const database = openFile(file, { timeout: BUSY_TIMEOUT_ms });
@@ -51,6 +55,14 @@ export function openDatabase(directory: string, parts: readonly SchemaPart[]): D
     const reason = troubleOf(error, directory) ?? (error instanceof Error ? error.message : String(error));
     throw new SandlarderError('STORE_UNAVAILABLE', `cannot open ${file}: ${reason}`, { cause: error });
   }
+}
+
+function requireNoCentre(directory: string): void {
+  if (existsSync(join(directory, GROUP_FILE)))
+    throw new SandlarderError(
+      'WRONG_USAGE',
+      `--data: expected a data directory, got ${directory}, which is the folder of a centre: name one of its partitions, such as ${join(directory, 'p000')}`,
+    );
 }
 
 function bringUpToDate(database: Database.Database, parts: readonly SchemaPart[]): void {

@@ -19,7 +19,7 @@ import { StatusStore } from './status-store.js';
 
 export { MOST_PROBES_APART, MOST_ROWS_APART } from './apart-store.js';
 export { backUp } from './backup.js';
-export { type Database, openDatabase } from './database.js';
+export { type Database, GROUP_FILE, openDatabase } from './database.js';
 export type { ExportReading, HourRow, ReadingRow } from './export-reader.js';
 export { Foresight } from './foresight.js';
 export type { ImportMark } from './import-store.js';

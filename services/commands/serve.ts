@@ -3,13 +3,16 @@ import { isLoopback } from '../http/index.js';
 import { createLog, inWords, jsonWriter, type LogEntry } from '../log.js';
 import { type Service, serve } from '../serve.js';
 import { describeSettings, readServeSettings, type ServeFlags, type ServeSettings } from '../settings.js';
+import { readShareSettings, type ShareFlags } from '../share-settings.js';
 import { untilStopped } from './until-stopped.js';
 
-export async function runService(flags: ServeFlags): Promise<void> {
+export async function runService(flags: ServeFlags & ShareFlags): Promise<void> {
+  const share = readShareSettings(flags);
   const settings = readServeSettings(flags, process.env);
   const write = settings.log === 'json' ? jsonWriter(2) : writeWords;
   const log = createLog(write, () => performance.now());
   log(`sandlarder serve: ${describeSettings(settings)}`);
+  if (share) return (await import('./serve-share.js')).runWorker(settings, share, log);
   const service = await serve({
     settings,
     tellConsole: (line) => process.stdout.write(`${line}\n`),

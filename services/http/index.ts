@@ -1,6 +1,13 @@
 /** What the rest of the program may use of the HTTP edge. */
 export { formatAddress, isLoopback, type ListenAddress, parseListenAddress } from './address.js';
 export { buildApp, type HttpOptions } from './app.js';
+export {
+  buildCentreApp,
+  type CentreHealth,
+  type CentreOptions,
+  type CentrePorts,
+  type PlaceOfSite,
+} from './centre-app.js';
 export { listen } from './listen.js';
 export { createMetrics, type Metrics } from './metrics.js';
 export { builtPage } from './page.js';

@@ -23,6 +23,8 @@ export interface ExternalBrokerOptions {
   readonly authority?: string;
   /** The broker keeps the session under this name: always the same for one service. */
   readonly clientId: string;
+  /** What stands before the probe topics at this broker, with its last "/"; nothing where absent. */
+  readonly prefix?: string;
   readonly sink: Sink;
   /** The broker should know the session already, since this service was connected before. */
   readonly expectSession?: boolean;
@@ -194,11 +196,16 @@ class Subscription implements ExternalBroker {
           'see that it keeps sessions over a restart (in Mosquitto: persistence true, autosave_on_changes true)',
       );
     this.#sessionExpected = true;
-    this.#subscribe(PROBE_TOPIC_FILTER, 1, (error) =>
-      this.#warn(`the broker refuses the subscription to ${PROBE_TOPIC_FILTER}: ${error.message}`),
+    const filter = `${this.#prefix}${PROBE_TOPIC_FILTER}`;
+    this.#subscribe(filter, 1, (error) =>
+      this.#warn(`the broker refuses the subscription to ${filter}: ${error.message}`),
     );
     this.#subscribe(DropWatch.TOPIC, 0, () => {});
     this.#options.onConnected?.(true);
+  }
+
+  get #prefix(): string {
+    return this.#options.prefix ?? '';
   }
 
   #subscribe(filter: string, qos: 0 | 1, onRefused: (error: Error) => void): void {
@@ -207,7 +214,8 @@ class Subscription implements ExternalBroker {
     });
   }
 
-  #onMessage(topic: string, payload: Buffer, { qos, messageId }: IPublishPacket): void {
+  #onMessage(longTopic: string, payload: Buffer, { qos, messageId }: IPublishPacket): void {
+    const topic = longTopic.startsWith(this.#prefix) ? longTopic.slice(this.#prefix.length) : longTopic;
     if (topic === DropWatch.TOPIC) {
       this.#drops.look(payload.toString());
       return;

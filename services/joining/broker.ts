@@ -1,6 +1,7 @@
 /** The built-in broker or the station's own, as one thing. */
 import { randomBytes } from 'node:crypto';
 import { SandlarderError } from '../core/errors.js';
+import { partitionPrefix, partitionSession } from '../core/model/partition.js';
 import { formatAddress, isLoopback, type Metrics } from '../http/index.js';
 import {
   ANY_SPEAKER,
@@ -126,13 +127,24 @@ function requireListening(settings: ServeSettings, devices: DeviceSecretDesk): v
     );
 }
 
+/** The name of the session is that of the partition, whichever worker has it, or else this service's own. */
+function sessionOf({ partition }: ServeSettings, registry: Registry): { clientId: string; prefix?: string } {
+  if (partition)
+    return {
+      clientId: partitionSession(partition.group, partition.number),
+      prefix: partitionPrefix(partition.group, partition.number),
+    };
+  const make = (): string => `sandlarder-${randomBytes(6).toString('hex')}`;
+  return { clientId: registry.own.getOrMake('mqtt-client-id', make) };
+}
+
 function external(url: string, { settings, sink, registry, log, onConnected }: BrokerParts): Broker {
   const { mqttCredentials } = settings;
   let said: string | undefined;
   const broker = connectExternalBroker({
     url,
     ...mqttCredentials,
-    clientId: registry.own.getOrMake('mqtt-client-id', () => `sandlarder-${randomBytes(6).toString('hex')}`),
+    ...sessionOf(settings, registry),
     sink,
     expectSession: registry.own.get('mqtt-session-at') === url,
     onWarning: (warning) => {
