@@ -32,7 +32,8 @@ export interface KnownProbe {
 
 export interface KnownBed {
   readonly site: Site;
-  readonly bed: Bed;
+  /** As described, with the clock of its site. */
+  readonly bed: Bed & { readonly timeZone: string };
   readonly keeper: Person | undefined;
   readonly watched: WatchedBed;
   /** Probes with a stay in this bed, and those with a stay in the shade of its site; in order of id. */
@@ -104,7 +105,7 @@ export class Directory {
       const keeper = people.find((person) => person.id === bed.keeper);
       this.beds.set(bed.id, {
         site,
-        bed,
+        bed: { ...bed, timeZone: site.timezone },
         keeper,
         probes: here,
         shade,

@@ -156,9 +156,10 @@ export class DutyDesk {
   }
 
   #toldAlarm(site: SiteDescription, row: AlarmRow | undefined, now: number): ToldAlarm[] {
-    const bed = site.beds.find(({ id }) => id === row?.bed);
-    if (!row || !bed) return [];
+    const described = site.beds.find(({ id }) => id === row?.bed);
+    if (!row || !described) return [];
     const number = this.#registry.alarms.numberOf(row.id, now - KEPT_ms);
+    const bed = { ...described, timeZone: site.site.timezone };
     return [{ alarm: asAlarm(row, now), number, bed, knownAt: row.knownAt ?? now }];
   }
 

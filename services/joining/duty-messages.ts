@@ -26,7 +26,8 @@ import { formatTime, HOUR_ms } from '../core/model/time.js';
 export interface ToldAlarm {
   readonly alarm: Alarm;
   readonly number: number;
-  readonly bed: Bed;
+  /** With the clock of its site. */
+  readonly bed: Bed & { readonly timeZone: string };
   /** Wall clock at which it became known, ms. */
   readonly knownAt: number;
 }

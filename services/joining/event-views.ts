@@ -98,7 +98,7 @@ function ofAlarm({ registry }: Station, { bed }: KnownBed, kind: StoredEventKind
 function alarmSentence(kind: StoredEventKind, row: AlarmRow, bed: KnownBed['bed']): string {
   switch (kind) {
     case 'alarm-acknowledged':
-      return acknowledgedSentence(row, bed.name);
+      return acknowledgedSentence(row, bed);
     case 'alarm-moved':
       return eventLine('refined', row, bed);
     case 'alarm-cleared':
@@ -110,8 +110,8 @@ function alarmSentence(kind: StoredEventKind, row: AlarmRow, bed: KnownBed['bed'
   }
 }
 
-function acknowledgedSentence(row: AlarmRow, bedName: string): string {
+function acknowledgedSentence(row: AlarmRow, bed: KnownBed['bed']): string {
   const { by = '', note = '' } = row.acknowledgement ?? {};
   const added = note === '' ? '' : ` (${note})`;
-  return `${bedName}: ${by} has seen this: ${wrongInWords(row)}${added}.`;
+  return `${bed.name}: ${by} has seen this: ${wrongInWords(row, bed)}${added}.`;
 }

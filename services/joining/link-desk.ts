@@ -142,7 +142,10 @@ export class LinkDesk {
     const used = answers.isUsed(link.id) || answers.isUsed(useOf(link, told));
     return {
       ...{ id: told, bedName: bedNameOf(site, row) },
-      text: bed ? shortMessage('raised', asAlarm(row, now()), bed, { language }).text : row.text,
+      text: bed
+        ? shortMessage('raised', asAlarm(row, now()), { ...bed, timeZone: site.site.timezone }, { language })
+            .text
+        : row.text,
       open: !row.withdrawn && row.clearedAt === null && !used,
     };
   }

@@ -1,9 +1,9 @@
 /** Tells whoever watches the console: one plain line for each event of an alarm. */
 import { z } from 'zod';
 import { ALARM_EVENTS } from '../core/alarms/text.js';
+import { timeInWords } from '../core/calibration/certificate-words.js';
 import { timeSchema } from '../core/model/time.js';
 import { DeliveryError } from './delivery-error.js';
-import { localTime } from './local-time.js';
 import { oneLine } from './one-line.js';
 import type { OutboxMessage, Way } from './ports.js';
 
@@ -53,7 +53,7 @@ export function createConsole({ write, timeZoneOf }: ConsoleOptions): Way {
     name: 'console',
     async send(message) {
       const body = bodyOf(message);
-      const time = localTime(eventTime(body), timeZoneOf?.(body.alarm?.site ?? body.site ?? '') ?? 'UTC');
+      const time = timeInWords(eventTime(body), timeZoneOf?.(body.alarm?.site ?? body.site ?? '') ?? null);
       write(oneLine(`${time}  ${body.line}`, LINE_LENGTH));
     },
   };

@@ -1,24 +1,25 @@
 /** Why a bed is to be looked at, in words. */
 import type { Evidence } from '../model/alarm.js';
 import { timeOf, wordOf } from './evidence-values.js';
+import { localDay } from './local-day.js';
 
 const MONTHS = ['Jan', 'Feb', 'March', 'April', 'May', 'June', 'July', 'Aug', 'Sept', 'Oct', 'Nov', 'Dec'];
 
-/** `24 May`, in UTC: the nearest to a day that can be said without the site's clock. */
-export function dayInWords(time: number): string {
-  const date = new Date(time);
+/** `24 May`, of the site's calendar. */
+export function dayInWords(time: number, timeZone: string | null): string {
+  const date = new Date(localDay(time, timeZone));
   return `${date.getUTCDate()} ${MONTHS[date.getUTCMonth()]}`;
 }
 
 /** When it was that something was done to the bed, as far as the readings tell. */
-function aboutWhen(evidence: Evidence): string {
+function aboutWhen(evidence: Evidence, timeZone: string | null): string {
   const time = timeOf(evidence, 'since') ?? timeOf(evidence, 'onsetAt');
-  return time === undefined ? 'lately' : `about ${dayInWords(time)}`;
+  return time === undefined ? 'lately' : `about ${dayInWords(time, timeZone)}`;
 }
 
 /** The question that is asked when the readings look as if the bed was handled and nothing is written down. */
-export function openedAboutInWords(evidence: Evidence): string {
-  return `was this bed opened or sand taken out ${aboutWhen(evidence)}?`;
+export function openedAboutInWords(evidence: Evidence, timeZone: string | null): string {
+  return `was this bed opened or sand taken out ${aboutWhen(evidence, timeZone)}?`;
 }
 
 const DUE: ReadonlyMap<string, string> = new Map([
@@ -29,8 +30,8 @@ const DUE: ReadonlyMap<string, string> = new Map([
 ]);
 
 /** What makes a look due. Of handling nobody told, the matter that is asked about. */
-export function dueInWords(evidence: Evidence): string {
+export function dueInWords(evidence: Evidence, timeZone: string | null): string {
   const because = wordOf(evidence, 'because') ?? '';
-  if (because === 'asked') return `was it opened ${aboutWhen(evidence)}`;
+  if (because === 'asked') return `was it opened ${aboutWhen(evidence, timeZone)}`;
   return DUE.get(because) ?? 'time to look inside';
 }

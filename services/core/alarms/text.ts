@@ -28,6 +28,8 @@ export type AlarmEvent = (typeof ALARM_EVENTS)[number];
 export interface NamedBed {
   readonly name: string;
   readonly steps: readonly Step[];
+  /** IANA name of its site's clock, by which days are said; UTC where null. */
+  readonly timeZone: string | null;
 }
 
 type Told = Omit<Episode, 'priority' | 'bed'>;
@@ -49,7 +51,7 @@ const placeNeeded = (episode: Told): boolean =>
 const isLook = (episode: Told): boolean => episode.kind === 'inspection-due' && !asksWhatWasDone(episode);
 
 const withoutPlace = (episode: Told, bed: NamedBed): string =>
-  `${bed.name}: ${openingInWords(episode)} ${doingInWords(episode)}`;
+  `${bed.name}: ${openingInWords(episode, bed)} ${doingInWords(episode)}`;
 
 function raisedLines(episode: Told, bed: NamedBed): string[] {
   const start = withoutPlace(episode, bed);
@@ -75,7 +77,7 @@ const restsOnReadings = ({ kind }: Told): boolean =>
  * A look about every two weeks is common practice.
  */
 function clearedLines(episode: Told, bed: NamedBed): string[] {
-  const over = `${bed.name}: over: ${wrongInWords(episode)}.`;
+  const over = `${bed.name}: over: ${wrongInWords(episode, bed)}.`;
   if (!restsOnReadings(episode)) return [over];
   const start = `${over} Readings are back to normal.`;
   if (!digs(episode)) return [start];
@@ -83,7 +85,7 @@ function clearedLines(episode: Told, bed: NamedBed): string[] {
 }
 
 function withdrawnLines(episode: Told, bed: NamedBed): string[] {
-  const start = `${bed.name}: taken back: ${wrongInWords(episode)}.`;
+  const start = `${bed.name}: taken back: ${wrongInWords(episode, bed)}.`;
   return [`${start} Readings that came in late do not bear it out. Keep up the two-weekly look.`, start];
 }
 

@@ -21,7 +21,10 @@ function warmth({ subject, evidence }: Told): string {
   return `sand${size} too warm${subject === '' ? '' : ' in another place'}`;
 }
 
-const WRONG: Readonly<Record<AlarmKind, (episode: Told) => string>> = {
+/** By whose clock a day is said; UTC where null. */
+type Clocked = Readonly<{ timeZone: string | null }>;
+
+const WRONG: Readonly<Record<AlarmKind, (episode: Told, bed: Clocked) => string>> = {
   heating: warmth,
   damp: () => 'damp sand',
   wetting: () => 'water in the sand',
@@ -30,7 +33,7 @@ const WRONG: Readonly<Record<AlarmKind, (episode: Told) => string>> = {
   weevil: () => 'there may be weevils',
   'probe-fault': (episode) => `${probeInWords(episode)} ${faultInWords(episode.evidence).shows}`,
   'probe-silent': (episode) => `no word from ${probeInWords(episode)}`,
-  'inspection-due': ({ evidence }) => dueInWords(evidence),
+  'inspection-due': ({ evidence }, { timeZone }) => dueInWords(evidence, timeZone),
 };
 
 /** A sign of water that a broken humidity sensor gives as well. */
@@ -42,14 +45,16 @@ export const asksWhatWasDone = ({ kind, evidence }: Pick<Told, 'kind' | 'evidenc
   kind === 'inspection-due' && wordOf(evidence, 'because') === 'asked';
 
 /** What is wrong, in a few words that can follow a bed's name and a colon. */
-export function wrongInWords(episode: Told): string {
+export function wrongInWords(episode: Told, bed: Clocked): string {
   if (asksProbeForWater(episode)) return `${probeInWords(episode)} is wet or broken`;
-  return WRONG[episode.kind](episode);
+  return WRONG[episode.kind](episode, bed);
 }
 
 /** The same as a whole sentence, or as the question that it is. */
-export function openingInWords(episode: Told): string {
-  return asksWhatWasDone(episode) ? openedAboutInWords(episode.evidence) : `${wrongInWords(episode)}.`;
+export function openingInWords(episode: Told, bed: Clocked): string {
+  return asksWhatWasDone(episode)
+    ? openedAboutInWords(episode.evidence, bed.timeZone)
+    : `${wrongInWords(episode, bed)}.`;
 }
 
 const UNPACK_MORE: Partial<Record<AlarmKind, string>> = {

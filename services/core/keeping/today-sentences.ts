@@ -1,15 +1,10 @@
 /** One sentence for each thing that needs a person: in a language where its catalogue has the words, else in English. */
 import { CATALOGUES, rotLeftSaid, shortMessage } from '../alarms/languages/index.js';
+import type { NamedBed } from '../alarms/text.js';
 import type { Alarm } from '../model/alarm.js';
-import type { Step } from '../model/bed.js';
 import type { Language } from '../model/languages.js';
 import type { LookReason } from './looks-due.js';
 import type { TodayReadiness, TodaySaid } from './today.js';
-
-export interface NamedBed {
-  readonly name: string;
-  readonly steps: readonly Step[];
-}
 
 export type TodaySentences = ReturnType<typeof todaySentences>;
 

@@ -2,12 +2,13 @@
  * What needs a person today, in order: from rot that is known to lie in a bed, open alarms, looks that are due, beds that are made ready, probes that
  * nobody describes or that are due for calibration, and the service itself. Each in one sentence.
  */
+import type { NamedBed } from '../alarms/text.js';
 import { byUrgency } from '../alarms/urgency.js';
 import type { Alarm } from '../model/alarm.js';
 import type { Language } from '../model/languages.js';
 import type { LookDue } from './looks-due.js';
 import type { RotLeft } from './rot-left.js';
-import type { NamedBed, TodaySentences } from './today-sentences.js';
+import type { TodaySentences } from './today-sentences.js';
 
 /** When it is to be done: at once; with the service, before all that waits for a visit; the rest in the order given. */
 export const TODAY_WHEN = ['today', 'service', 'next-visit', 'probe'] as const;

@@ -81,7 +81,7 @@ export type BedAnswer = z.output<typeof bedSchema>;
 /** The texts of an answer in the language that was asked for. */
 export interface BedSayings {
   readonly alarm: (alarm: Alarm) => Said;
-  readonly rotLeft: (rot: RotLeft, bed: Bed) => Said;
+  readonly rotLeft: (rot: RotLeft, bed: { readonly name: string; readonly timeZone: string }) => Said;
 }
 
 export function bedAnswer(view: BedView, said: BedSayings): BedAnswer {
@@ -98,7 +98,9 @@ export function bedAnswer(view: BedView, said: BedSayings): BedAnswer {
     keeper: bed.keeper ?? null,
     stands,
     standsSince: formatKnownTime(view.standsSince),
-    rotLeft: view.rotLeft && rotAnswer(view.rotLeft, said.rotLeft(view.rotLeft, bed)),
+    rotLeft:
+      view.rotLeft &&
+      rotAnswer(view.rotLeft, said.rotLeft(view.rotLeft, { name: bed.name, timeZone: view.timezone })),
     rootsLeft: view.rootsLeft,
     basis,
     judgedTo: formatKnownTime(view.judgedTo),

@@ -2,6 +2,7 @@
 import type { ComponentChildren } from 'preact';
 import { useId } from 'preact/hooks';
 import { say } from '../words/say.js';
+import { understood } from '../words/zoned.js';
 
 interface About {
   readonly label: string;
@@ -9,6 +10,8 @@ interface About {
   /** What is wrong with what stands in it. */
   readonly wrong?: string | undefined;
   readonly required?: boolean | undefined;
+  /** What is made of it, beside it. */
+  readonly understood?: string | undefined;
 }
 
 interface Frame extends About {
@@ -21,9 +24,11 @@ interface Frame extends About {
 }
 
 /** The frame of a field of any kind: gives the field its ids. */
-export function Field({ label, hint, wrong, required, children }: Frame) {
+export function Field({ label, hint, wrong, required, understood: read, children }: Frame) {
   const id = useId();
-  const about = [hint && `${id}-hint`, wrong && `${id}-wrong`].filter(Boolean).join(' ');
+  const about = [hint && `${id}-hint`, read && `${id}-read`, wrong && `${id}-wrong`]
+    .filter(Boolean)
+    .join(' ');
   return (
     <div class="field">
       <label for={id}>
@@ -41,6 +46,11 @@ export function Field({ label, hint, wrong, required, children }: Frame) {
         'aria-invalid': wrong ? true : undefined,
         'aria-required': required ? true : undefined,
       })}
+      {read ? (
+        <output class="understood" id={`${id}-read`} for={id}>
+          {read}
+        </output>
+      ) : null}
       <Wrong id={`${id}-wrong`} text={wrong} />
     </div>
   );
@@ -78,7 +88,7 @@ export function TextField({
 }: TextParts) {
   const list = useId();
   return (
-    <Field {...about}>
+    <Field {...about} understood={understood(type, value)}>
       {(ids) =>
         rows === undefined ? (
           <>

@@ -6,7 +6,7 @@ import { Button } from '../parts/button.js';
 import { NumberField, TextField, Tick } from '../parts/field.js';
 import { NotAsExpected } from '../parts/form.js';
 import { typedNumber } from '../parts/typed-number.js';
-import { language } from '../words/language.js';
+import { locale } from '../words/language.js';
 import { say } from '../words/say.js';
 import { putEntry, readEntry } from './entry.js';
 import { EntryForm } from './entry-form.js';
@@ -22,7 +22,7 @@ interface LineParts {
 
 /** As this language writes it, with all its digits. */
 const shown = (value: ThresholdValue): string =>
-  typeof value === 'number' ? value.toLocaleString(language(), { maximumFractionDigits: 10 }) : value;
+  typeof value === 'number' ? value.toLocaleString(locale(), { maximumFractionDigits: 10 }) : value;
 
 export function ThresholdLine({ threshold, entry, onSaved }: LineParts) {
   const { name, meaning, unit, source, value, setAt } = threshold;

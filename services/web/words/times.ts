@@ -1,5 +1,6 @@
 /** Times as people of the site say them: in the site's zone, in the language of this device. */
-import { locale } from './language.js';
+import { calendarOf } from '../../core/model/languages.js';
+import { language, locale } from './language.js';
 
 const MINUTE_ms = 60_000;
 const HOUR_ms = 60 * MINUTE_ms;
@@ -42,38 +43,35 @@ export function zoneNow(): string {
 
 const asTime = (at: string | number): number => (typeof at === 'number' ? at : Date.parse(at));
 
-/**
- * The clock that fields for times show on this device, whichever language the page is read in: beside "13:00" in a field
- * "1:00 PM" would be another.
- *
- * @param device its language; what the browser is in where absent
- */
-export function clockOf(device?: string): 'h12' | 'h23' {
-  const { hourCycle } = new Intl.DateTimeFormat(device, { hour: 'numeric' }).resolvedOptions();
-  return hourCycle === 'h11' || hourCycle === 'h12' ? 'h12' : 'h23';
-}
+/** Whatever the device has: 24 hours, these digits, and below the calendar of the messages in this language. */
+const WRITTEN = { numberingSystem: 'latn', hourCycle: 'h23' } as const;
 
-let clock: 'h12' | 'h23' | undefined;
+const calendars = new Map<string, string>();
 
-function clockHere(): 'h12' | 'h23' {
-  clock ??= clockOf();
-  return clock;
+/** A browser that has no months of the calendar would say their numbers, which could be taken for those of another. */
+function calendarHere(tag: string): string {
+  const wanted = calendarOf(language());
+  const month = new Intl.DateTimeFormat(tag, { calendar: wanted, month: 'short' }).format(0);
+  return /\p{L}{2}/u.test(month) ? wanted : 'gregory';
 }
 
 /** Making one takes longer than a hundred uses of it. */
 const formats = new Map<string, Intl.DateTimeFormat>();
 
 function format(at: string | number, options: Intl.DateTimeFormatOptions): string {
-  const whole = { ...options, ...(zone ? { timeZone: zone } : {}) };
-  const id = `${locale()} ${JSON.stringify(whole)}`;
-  const known = formats.get(id) ?? new Intl.DateTimeFormat(locale(), whole);
+  const tag = locale();
+  const calendar = calendars.get(tag) ?? calendarHere(tag);
+  calendars.set(tag, calendar);
+  const whole = { ...options, ...WRITTEN, calendar, ...(zone ? { timeZone: zone } : {}) };
+  const id = `${tag} ${JSON.stringify(whole)}`;
+  const known = formats.get(id) ?? new Intl.DateTimeFormat(tag, whole);
   formats.set(id, known);
   return known.format(asTime(at));
 }
 
 /** Day and clock time. @param at ISO 8601, or ms since 1970 */
 export const dayAndTime = (at: string | number): string =>
-  format(at, { day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit', hourCycle: clockHere() });
+  format(at, { day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit' });
 
 /** The day without its year, as under an axis. */
 export const dayAndMonth = (at: string | number): string => format(at, { day: 'numeric', month: 'short' });
@@ -86,11 +84,17 @@ export const dayOf = (at: string | number): string =>
 export const wholeTime = (at: string | number): string =>
   format(at, {
     ...{ day: 'numeric', month: 'short', year: 'numeric' },
-    ...{ hour: '2-digit', minute: '2-digit', hourCycle: clockHere() },
+    ...{ hour: '2-digit', minute: '2-digit' },
   });
 
-export const clockTime = (at: string | number): string =>
-  format(at, { hour: '2-digit', minute: '2-digit', hourCycle: clockHere() });
+export const clockTime = (at: string | number): string => format(at, { hour: '2-digit', minute: '2-digit' });
+
+/** With the day of the week, to be held against a calendar on the wall: what was understood of a time that was typed. */
+export const timeInFull = (at: string | number): string =>
+  format(at, {
+    ...{ weekday: 'short', day: 'numeric', month: 'short', year: 'numeric' },
+    ...{ hour: '2-digit', minute: '2-digit' },
+  });
 
 /** How long ago, or how far ahead: "3 hours ago". @param now ms since 1970 */
 export function ago(at: string | number, now: number = Date.now()): string {

@@ -1,5 +1,6 @@
 /** Times as they are typed into a field of a form: clock time of the site, as `datetime-local` writes it. */
-import { zoneNow } from './times.js';
+import { say } from './say.js';
+import { timeInFull, zoneNow } from './times.js';
 
 const MINUTE_ms = 60_000;
 
@@ -27,4 +28,17 @@ export function zonedTime(text: string): string {
     Date.parse(`${zonedText(at)}Z`) - Math.floor(at / MINUTE_ms) * MINUTE_ms;
   const guess = asUtc - offset(asUtc);
   return new Date(asUtc - offset(guess)).toISOString();
+}
+
+/**
+ * What was understood of a time: the browser shows such fields by its own habit, which may be mm/dd and AM or PM, and takes
+ * no other. Undefined for other fields, and where no time is typed yet.
+ *
+ * @param type of the field, as HTML has it
+ */
+export function understood(type: string, value: string): string | undefined {
+  if (type === 'time')
+    return /^\d\d:\d\d$/.test(value) ? say('parts.understood', { time: value }) : undefined;
+  const time = type === 'datetime-local' ? zonedTime(value) : value;
+  return time === value ? undefined : say('parts.understood', { time: timeInFull(time) });
 }

@@ -11,11 +11,13 @@ export const PIT: NamedBed = Object.freeze({
     { length: 150, width: 100, height: 25 },
     { length: 150, width: 60, height: 25 },
   ],
+  timeZone: 'Africa/Lusaka',
 });
 
 export const BOX: NamedBed = Object.freeze({
   name: 'Box 2',
   steps: [{ length: 100, width: 50, height: 75 }],
+  timeZone: 'Africa/Lusaka',
 });
 
 const HEATING: Alarm = Object.freeze({

@@ -133,6 +133,7 @@ describe('the line', () => {
   test.each([
     [{ since: '2026-05-24T15:00:00Z' }, 'about 24 May'],
     [{ onsetAt: at('2026-09-01T00:00:00Z') }, 'about 1 Sept'],
+    [{ since: '2026-05-24T22:30:00Z' }, 'about 25 May'],
     [{ since: 'then' }, 'lately'],
     [{ since: Number.NaN }, 'lately'],
     [{}, 'lately'],
@@ -141,6 +142,18 @@ describe('the line', () => {
       expect(alarmText(aLook({ because: 'asked', ...evidence }, action), PIT)).toBe(
         `Pit A: was this bed opened or sand taken out ${when}? Write down what was done.`,
       );
+  });
+
+  test.each([
+    ['Africa/Lusaka', '1 Jan'],
+    ['America/St_Johns', '31 Dec'],
+    [null, '31 Dec'],
+  ])('days are those of the calendar on the wall in %s', (timeZone, day) => {
+    const asked = aLook({ because: 'asked', since: '2026-12-31T22:30:00Z' });
+    expect(alarmText(asked, { ...PIT, timeZone })).toContain(`taken out about ${day}?`);
+    expect(shortMessage('raised', asked, { ...PIT, timeZone }, { language: 'en' }).text).toContain(
+      `opened about ${day},`,
+    );
   });
 
   test('a look that was due and is over is not said to be back to normal', () => {
@@ -193,7 +206,7 @@ describe('the line', () => {
           });
           for (const name of NAMES)
             for (const event of ALARM_EVENTS) {
-              const line = eventLine(event, alarm, { steps: LONG_PIT, name });
+              const line = eventLine(event, alarm, { steps: LONG_PIT, name, timeZone: null });
               expect([line, septetsOf(line) ?? 999]).toEqual([
                 line,
                 expect.toSatisfy((n: number) => n <= 160),

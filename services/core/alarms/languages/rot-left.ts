@@ -3,15 +3,12 @@ import type { Language } from './catalogue.js';
 import { CATALOGUES } from './languages.js';
 import type { Said } from './said.js';
 import { plainName, say } from './say.js';
+import { daySaid, type NamedBed } from './wrong.js';
 
-/**
- * @param at when it was found, ms; said as a day in UTC, the nearest that can be said without the site's clock
- */
-export function rotLeftSaid(at: number, bed: { readonly name: string }, language: Language): Said {
+/** @param at when it was found, ms; said as a day of the site's calendar */
+export function rotLeftSaid(at: number, bed: Pick<NamedBed, 'name' | 'timeZone'>, language: Language): Said {
   const catalogue = CATALOGUES[language];
-  const date = new Date(at);
-  const month = `m${date.getUTCMonth() + 1}`;
-  const day = say(catalogue, 'day', { time: at, day: date.getUTCDate(), month });
+  const day = daySaid(catalogue, at, bed);
   const text = say(catalogue, 'page.rotLeft', { bed: plainName(bed.name), day });
   return {
     ...{ text: `${text} ${say(catalogue, 'page.caution')}`, language },

@@ -42,7 +42,7 @@ const placeNeeded = (episode: Told): boolean =>
 
 const valuesOf = ({ catalogue, episode, bed }: Context) => ({
   bed: plainName(bed.name),
-  wrong: wrongSaid(catalogue, episode),
+  wrong: wrongSaid(catalogue, episode, bed),
 });
 
 /** Where the whole is said in fewer words, the place goes before the second half of what to do. */

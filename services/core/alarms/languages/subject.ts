@@ -9,13 +9,13 @@ import { type NamedBed, type Told, wrongSaid } from './wrong.js';
 export function eventSubject(
   event: AlarmEvent,
   episode: Told,
-  bed: Pick<NamedBed, 'name'>,
+  bed: Pick<NamedBed, 'name' | 'timeZone'>,
   language: string,
 ): string {
   const catalogue = catalogueOf(language);
   const isElsewhere = event === 'refined' && episode.place !== null;
   const key = event === 'refined' && !isElsewhere ? 'subject.raised' : (`subject.${event}` as const);
-  return say(catalogue, key, { bed: plainName(bed.name), wrong: wrongSaid(catalogue, episode) });
+  return say(catalogue, key, { bed: plainName(bed.name), wrong: wrongSaid(catalogue, episode, bed) });
 }
 
 /** `3 beds need a look` */

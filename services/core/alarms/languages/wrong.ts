@@ -1,6 +1,7 @@
 /** What is wrong with a bed and what to do about it, in the words of a language. */
 import type { Episode } from '../../model/alarm.js';
 import { numberOf, timeOf, wordOf } from '../evidence-values.js';
+import { localDay } from '../local-day.js';
 import type { NamedBed } from '../text.js';
 import { asksWhatWasDone } from '../wording.js';
 import type { Catalogue, MessageKey } from './catalogue.js';
@@ -42,21 +43,26 @@ function warmthSaid(catalogue: Catalogue, { subject, evidence }: Told): string {
   return say(catalogue, 'wrong.heating', { size, excess, source: sourceOf(subject) });
 }
 
-/** In UTC: the nearest to a day that can be said without the site's clock. */
-function askedSaid(catalogue: Catalogue, { evidence }: Told): string {
+/** By whose clock a day is said. */
+export type Clocked = Pick<NamedBed, 'timeZone'>;
+
+/** A day of the site's calendar. @throws SandlarderError OUT_OF_DOMAIN for a zone that the runtime does not know */
+export function daySaid(catalogue: Catalogue, at: number, { timeZone }: Clocked): string {
+  const time = localDay(at, timeZone);
+  const date = new Date(time);
+  return say(catalogue, 'day', { time, day: date.getUTCDate(), month: `m${date.getUTCMonth() + 1}` });
+}
+
+function askedSaid(catalogue: Catalogue, { evidence }: Told, bed: Clocked): string {
   const time = timeOf(evidence, 'since') ?? timeOf(evidence, 'onsetAt');
   if (time === undefined) return say(catalogue, 'wrong.askedLately');
-  const date = new Date(time);
-  const month = `m${date.getUTCMonth() + 1}`;
-  return say(catalogue, 'wrong.asked', {
-    day: say(catalogue, 'day', { time, day: date.getUTCDate(), month }),
-  });
+  return say(catalogue, 'wrong.asked', { day: daySaid(catalogue, time, bed) });
 }
 
 /** What is wrong, in a few words that can follow a bed's name and a colon. No full stop. */
-export function wrongSaid(catalogue: Catalogue, episode: Told): string {
+export function wrongSaid(catalogue: Catalogue, episode: Told, bed: Clocked): string {
   const { kind, evidence } = episode;
-  if (asksWhatWasDone(episode)) return askedSaid(catalogue, episode);
+  if (asksWhatWasDone(episode)) return askedSaid(catalogue, episode, bed);
   if (kind === 'inspection-due')
     return say(catalogue, keyFor(catalogue, 'due', wordOf(evidence, 'because') ?? ''));
   if (kind === 'heating') return warmthSaid(catalogue, episode);

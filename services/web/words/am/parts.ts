@@ -37,6 +37,7 @@ export const parts = {
   expectedText: 'ጥቂት ቃላት ያስፈልጋሉ።',
   expectedTime: 'ቀንና ሰዓት ያስፈልጋል።',
   timeHint: 'በጎተራው አካባቢ ሰዓት ({zone})።',
+  understood: 'ይህም በኢትዮጵያ አቆጣጠር {time} ነው።',
   keptTitle: 'በዚህ ስልክ ላይ ተቀምጧል',
   kept: 'አገልግሎቱ አይመልስም። ይህ በስልኩ ላይ ተቀምጧል፤ አገልግሎቱ ሲመልስ አንድ ጊዜ ይላካል።',
   close: 'ዝጋ',

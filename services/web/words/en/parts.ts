@@ -38,6 +38,7 @@ export const parts = {
   expectedText: 'Expected a few words.',
   expectedTime: 'Expected a day and a time.',
   timeHint: 'By the clock of the site ({zone}).',
+  understood: 'That is {time}.',
   keptTitle: 'Kept on this device',
   kept: 'The service does not answer. This is kept on the device and sent when it does, once.',
   close: 'Close',

@@ -39,6 +39,7 @@ export const parts = {
   expectedText: 'Il faut quelques mots.',
   expectedTime: 'Il faut un jour et une heure.',
   timeHint: 'À l’heure du lieu ({zone}).',
+  understood: 'C’est-à-dire : {time}.',
   keptTitle: 'Gardé sur cet appareil',
   kept: 'Le service ne répond pas. Ceci est gardé sur l’appareil et sera envoyé quand il répondra, une seule fois.',
   close: 'Fermer',

@@ -38,6 +38,7 @@ export const parts = {
   expectedText: 'Ana buƙatar kalmomi kaɗan.',
   expectedTime: 'Ana buƙatar rana da lokaci.',
   timeHint: 'Da agogon tashar ({zone}).',
+  understood: 'Wato: {time}.',
   keptTitle: 'An ajiye a na’urar nan',
   kept: 'Sabis ba ya amsawa. An ajiye wannan a na’ura, za a aika sau ɗaya in ya amsa.',
   close: 'Rufe',

@@ -38,6 +38,7 @@ export const parts = {
   expectedText: 'Lembani mawu ochepa.',
   expectedTime: 'Lembani tsiku ndi nthawi.',
   timeHint: 'Pa nthawi ya malo a nkhokwe ({zone}).',
+  understood: 'Kutanthauza: {time}.',
   keptTitle: 'Zasungidwa pa chipangizo ichi',
   kept: 'Sevisi sikuyankha. Izi zasungidwa pa chipangizo ndipo zidzatumizidwa kamodzi ikayankha.',
   close: 'Tsekani',

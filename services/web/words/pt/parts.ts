@@ -38,6 +38,7 @@ export const parts = {
   expectedText: 'São precisas algumas palavras.',
   expectedTime: 'É preciso um dia e uma hora.',
   timeHint: 'Pela hora do local ({zone}).',
+  understood: 'Isto é: {time}.',
   keptTitle: 'Guardado neste aparelho',
   kept: 'O serviço não responde. Isto fica guardado no aparelho e será enviado quando ele responder, uma só vez.',
   close: 'Fechar',

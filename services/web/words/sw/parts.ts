@@ -37,6 +37,7 @@ export const parts = {
   expectedText: 'Yanahitajika maneno machache.',
   expectedTime: 'Inahitajika tarehe na saa.',
   timeHint: 'Kwa saa ya kituo ({zone}).',
+  understood: 'Yaani {time}.',
   keptTitle: 'Imehifadhiwa kwenye kifaa hiki',
   kept: 'Huduma haijibu. Hii imehifadhiwa kwenye kifaa na itatumwa mara moja huduma ikijibu.',
   close: 'Funga',

@@ -77,7 +77,7 @@ describe('fits, and says the bed', () => {
     for (const action of ACTIONS)
       for (const { event, ...told } of tellings(kind))
         for (const options of [{}, { mayAnswer: true, number: 3 }, { mayAnswer: true, number: 999 }]) {
-          const bed = { name: NAME, steps: STEPS };
+          const bed = { name: NAME, steps: STEPS, timeZone: null };
           const message = shortMessage(event, { kind, action, ...told }, bed, { language, ...options });
           const { text, alphabet, parts } = message;
           if (
@@ -96,7 +96,7 @@ describe('fits, and says the bed', () => {
 test.each(LANGUAGE_CODES)('in %s no two kinds are told alike', (language) => {
   const texts = ALARM_KINDS.map((kind) => {
     const told = { kind, action: 'check', subject: '', evidence: { probe: 'p01' }, place: null } as const;
-    return shortMessage('raised', told, { name: NAME, steps: STEPS }, { language }).text;
+    return shortMessage('raised', told, { name: NAME, steps: STEPS, timeZone: null }, { language }).text;
   });
   expect(new Set(texts).size).toBe(ALARM_KINDS.length);
 });
@@ -106,7 +106,7 @@ test.each(LANGUAGE_CODES)('in %s no two faults or reasons to look are told alike
     shortMessage(
       'raised',
       { kind, action: 'service', subject: '', evidence, place: null },
-      { name: NAME, steps: STEPS },
+      { name: NAME, steps: STEPS, timeZone: null },
       { language },
     ).text;
   const faults = FAULTS.slice(0, -1).map((fault) => said('probe-fault', { fault, probe: 'p01' }));

@@ -166,7 +166,7 @@ describe('subjects', () => {
   });
 
   test.each(LANGUAGE_CODES)('in %s hold no line break and nothing that was not filled in', (language) => {
-    const bed = { name: 'Pit\r\nBcc: x' };
+    const bed = { name: 'Pit\r\nBcc: x', timeZone: null };
     const subjects = [
       ...ALARM_EVENTS.map((event) => eventSubject(event, anAlarm(), bed, language)),
       drillSubject(bed, language),

@@ -1,4 +1,5 @@
 /** Amharic. Not in the GSM alphabet: its messages are UCS-2. A draft. */
+import { calendarOf } from '../../../model/languages.js';
 import { type AnswerWords, type Catalogue, DRAFT, type Messages } from '../catalogue.js';
 
 const MESSAGES: Messages = {
@@ -210,8 +211,7 @@ const ANSWERS: AnswerWords = {
 export const AM: Catalogue = {
   language: 'am',
   name: 'አማርኛ',
-  // Days are those of the Ethiopian calendar, by which its readers live.
-  locale: 'am-u-ca-ethiopic',
+  locale: `am-u-ca-${calendarOf('am')}`,
   ...DRAFT,
   letters: 'Ethiopic letters make every message UCS-2: 70 characters in one part, 134 in two.',
   messages: MESSAGES,
