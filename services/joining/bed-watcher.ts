@@ -29,6 +29,8 @@ export class BedWatcher {
   /** Newest event time that lets hours be judged. */
   #frontier: number | undefined;
   #live: BedWatch | undefined;
+  /** How the bed stands after the last hour judged, as it is at rest: so asking does not cost a watch that goes on. */
+  #standing: Standing | undefined;
   /** Before this event time readings are here by hours, ms: what was said of it stands. */
   #mark = 0;
   /** What is judged in pieces and has not come to its end. */
@@ -51,6 +53,7 @@ export class BedWatcher {
     this.#begunAt = mark?.begunAt;
     this.#judgedTo = mark?.judgedTo;
     this.#dirtyFrom = mark && mark.version !== this.#version ? 0 : (mark?.dirtyFrom ?? undefined);
+    this.#standing = mark?.version === this.#version ? mark.standing : undefined;
     this.#frontier = this.#frontierAtRest();
     this.noteFolding();
     const run = mark?.version === this.#version ? mark.run : undefined;
@@ -141,8 +144,15 @@ export class BedWatcher {
     return target !== undefined && (this.dirty || this.#judgedTo === undefined || target > this.#judgedTo);
   }
 
+  /** How the bed stands after the last hour judged. */
   standing(): Standing {
-    return this.#resume().watch.standing();
+    this.#standing ??= this.#resume().watch.standing();
+    return this.#standing;
+  }
+
+  /** Whether the bed was judged and its watch is not in memory: to make it stand takes some tenths of a second. */
+  get asleep(): boolean {
+    return this.#judgedTo !== undefined && this.#live === undefined;
   }
 
   /** Writes down that hours must be judged again, without doing it yet. */
@@ -154,6 +164,7 @@ export class BedWatcher {
       begunAt: this.#begunAt,
       judgedTo: this.#judgedTo,
       dirtyFrom: this.#dirtyFrom ?? null,
+      standing: this.#standing,
     });
     if (!this.#runIsSaved) watch.setRun(this.known.bed.id, this.#run?.mark);
     this.#runIsSaved = true;
@@ -180,6 +191,7 @@ export class BedWatcher {
   #end(run: JudgingRun, target: number): void {
     run.finish(target);
     this.#live = run.watch;
+    this.#standing = run.watch.standing();
     this.#begunAt = run.begunAt;
     this.#judgedTo = Math.max(target, run.position);
     this.#dirtyFrom = undefined;

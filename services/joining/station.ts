@@ -218,10 +218,15 @@ export class Station {
     }
   }
 
-  /** In order: judged at once. Out of order: written down, and judged later, many late readings in one go. */
+  /**
+   * In order: judged at once. Out of order: written down, and judged later, many late readings in one go. So are beds
+   * whose watch is not in memory, but for one: after a start a message would else wait for that of every bed.
+   */
   #follow(later: boolean): void {
+    let woken = false;
     for (const watcher of this.#touched) {
-      if (later) watcher.postpone();
+      if (later || (woken && watcher.asleep)) watcher.postpone();
+      woken ||= watcher.asleep && watcher.due;
       if (watcher.dirty) watcher.saveMark();
       else if (watcher.due) this.advance(watcher);
     }

@@ -176,5 +176,9 @@ ${BENCH_TABLE.trim()}
     -- How far a run of the watch has got that is judged in pieces; NULL where none is under way.
     ALTER TABLE watch_mark ADD COLUMN run TEXT;
     `,
+    `
+    -- How the bed stands after its last hour judged; NULL where it was judged before this step.
+    ALTER TABLE watch_mark ADD COLUMN standing TEXT;
+    `,
   ],
 } as const;

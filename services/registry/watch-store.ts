@@ -4,7 +4,7 @@
 import type { Episode } from '../core/model/alarm.js';
 import { DAY_ms } from '../core/model/time.js';
 import type { TimedChange } from '../core/watch/episodes.js';
-import { LONGEST_CHECKPOINT_bytes } from '../core/watch/watch.js';
+import { LONGEST_CHECKPOINT_bytes, type Standing } from '../core/watch/watch.js';
 import type { Database } from './database.js';
 
 export interface WatchMark {
@@ -14,9 +14,13 @@ export interface WatchMark {
   /** End of the last hour judged, ms. */
   readonly judgedTo: number;
   readonly dirtyFrom: number | null;
+  /** How the bed stands after the last hour judged; absent where that is not known. */
+  readonly standing?: Standing | undefined;
   /** A run that is not at its end. */
   readonly run?: JudgingMark | undefined;
 }
+
+type MarkRow = Omit<WatchMark, 'standing' | 'run'> & { standing: string | null; run: string | null };
 
 /** How far a run of a bed's watch has got that is judged in pieces, and what it has established by then. */
 export interface JudgingMark {
@@ -68,12 +72,12 @@ export class WatchStore {
 
   constructor(database: Database) {
     this.#mark = database.prepare(
-      'SELECT version, begun_at AS begunAt, judged_to AS judgedTo, dirty_from AS dirtyFrom, run FROM watch_mark WHERE bed = ?',
+      'SELECT version, begun_at AS begunAt, judged_to AS judgedTo, dirty_from AS dirtyFrom, standing, run FROM watch_mark WHERE bed = ?',
     );
     this.#setMark = database.prepare(
-      `INSERT INTO watch_mark (bed, version, begun_at, judged_to, dirty_from) VALUES (?, ?, ?, ?, ?)
+      `INSERT INTO watch_mark (bed, version, begun_at, judged_to, dirty_from, standing) VALUES (?, ?, ?, ?, ?, ?)
        ON CONFLICT DO UPDATE SET version = excluded.version, begun_at = excluded.begun_at,
-       judged_to = excluded.judged_to, dirty_from = excluded.dirty_from`,
+       judged_to = excluded.judged_to, dirty_from = excluded.dirty_from, standing = excluded.standing`,
     );
     this.#setRun = database.prepare('UPDATE watch_mark SET run = ? WHERE bed = ?');
     this.#checkpoint = database.prepare(
@@ -92,15 +96,20 @@ export class WatchStore {
   }
 
   mark(bed: string): WatchMark | undefined {
-    const row = this.#mark.get(bed) as (Omit<WatchMark, 'run'> & { run: string | null }) | undefined;
+    const row = this.#mark.get(bed) as MarkRow | undefined;
     if (!row) return undefined;
-    const { run, ...mark } = row;
-    return run === null ? mark : { ...mark, run: JSON.parse(run) as JudgingMark };
+    const { standing, run, ...mark } = row;
+    return {
+      ...mark,
+      ...(standing !== null && { standing: JSON.parse(standing) as Standing }),
+      ...(run !== null && { run: JSON.parse(run) as JudgingMark }),
+    };
   }
 
   /** The run that stands there stays. */
-  setMark(bed: string, { version, begunAt, judgedTo, dirtyFrom }: Omit<WatchMark, 'run'>): void {
-    this.#setMark.run(bed, version, begunAt, judgedTo, dirtyFrom);
+  setMark(bed: string, { version, begunAt, judgedTo, dirtyFrom, standing }: Omit<WatchMark, 'run'>): void {
+    const stands = standing === undefined ? null : JSON.stringify(standing);
+    this.#setMark.run(bed, version, begunAt, judgedTo, dirtyFrom, stands);
   }
 
   /** Of a bed that has a mark. */

@@ -7,6 +7,7 @@ import type { Measured } from './measured.js';
 import { bareMemory, serveMemory } from './memory.js';
 import { PLOT_readings, plotMeasured } from './plot.js';
 import { type BothSides, SEASON_readings, seasonMeasured } from './seasons.js';
+import { LONG_readings, startMeasured } from './start.js';
 import { exportMeasured, importMeasured } from './tables.js';
 
 export interface Case {
@@ -162,5 +163,12 @@ export const CASES: readonly Case[] = [
     bareIs: 'least and greatest of each part by SQL, of readings and of judged hours, on the same database',
     unit: 'ms',
     sides: () => ({ messages: PLOT_readings, round: plotMeasured }),
+  },
+  {
+    name: 'start',
+    what: 'from the start of the program to the first whole /api/beds, with three years of thirty beds',
+    bareIs: 'the same beds without data',
+    unit: 's',
+    sides: () => ({ messages: LONG_readings, round: startMeasured }),
   },
 ];
