@@ -1,12 +1,12 @@
 /**
  * `sandlarder load`: takes a site file into a data directory, whether or not a service runs on it.
  */
-import { readFileSync, statSync } from 'node:fs';
 import { ARCHIVE_SCHEMA, openDatabase } from './archive/index.js';
 import { peopleNotes } from './core/alarms/people-notes.js';
 import { SandlarderError } from './core/errors.js';
 import { checkSiteFile } from './core/model/site-file.js';
 import { formatTime } from './core/model/time.js';
+import { textOf } from './files.js';
 import { beginDeed, deedOfCommand } from './joining/access/by-command.js';
 import { directoryOfSite } from './joining/sharing/group-folder.js';
 import { createRegistry, type Loaded, REGISTRY_SCHEMA, type Registry } from './registry/index.js';
@@ -16,19 +16,7 @@ const SITE_FILE_bytes = 16 * 1024 * 1024;
 
 /** @throws SandlarderError BAD_SITE_FILE where the file cannot be read or holds no JSON */
 export function readJsonFile(file: string): unknown {
-  let text: string;
-  try {
-    const { size } = statSync(file);
-    if (!(size <= SITE_FILE_bytes))
-      throw new SandlarderError(
-        'BAD_SITE_FILE',
-        `${file}: expected at most ${SITE_FILE_bytes} bytes, got ${size}`,
-      );
-    text = readFileSync(file, 'utf8');
-  } catch (error) {
-    if (error instanceof SandlarderError) throw error;
-    throw new SandlarderError('BAD_SITE_FILE', `${file}: cannot be read: ${(error as Error).message}`);
-  }
+  const text = textOf(file, { code: 'BAD_SITE_FILE', most_bytes: SITE_FILE_bytes });
   try {
     return JSON.parse(text.replace(/^\uFEFF/, ''));
   } catch (error) {

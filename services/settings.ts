@@ -1,13 +1,13 @@
 /**
  * The one place that reads flags and environment for a service: validated, frozen, and printed without secrets.
  */
-import { readFileSync } from 'node:fs';
 import { z } from 'zod';
 import { type InfluxAddress, parseInfluxUrl, shownAddress } from './archive/influx/address.js';
 import { LANGUAGES } from './core/alarms/languages/index.js';
 import { webhookProblem } from './core/alarms/webhook-url.js';
 import { SandlarderError } from './core/errors.js';
 import { describeIssue } from './core/model/problem.js';
+import { textOf } from './files.js';
 // Not by the doors of their folders: every command reads its credentials here, and would load all of a service for it.
 import type { ListenAddress } from './http/address.js';
 import { parseBrokerUrl } from './intake/broker-url.js';
@@ -242,12 +242,7 @@ function baudOf(text = '115200'): number {
 }
 
 function gatewayOf(file: string): GatewaySettings {
-  let text: string;
-  try {
-    text = readFileSync(file, 'utf8');
-  } catch (error) {
-    throw new SandlarderError('WRONG_USAGE', `--sms-gateway: cannot be read: ${(error as Error).message}`);
-  }
+  const text = textOf(file, { flag: '--sms-gateway' });
   try {
     return readGatewaySettings(jsonOf(text));
   } catch (error) {

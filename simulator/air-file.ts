@@ -1,6 +1,7 @@
 /** Weather from a file of hourly air temperatures. */
 import { readFileSync } from 'node:fs';
 import { SandlarderError } from '../services/core/errors.js';
+import { unread } from '../services/core/model/file-words.js';
 import { type Hour, saturation_hPa } from './weather.js';
 
 export interface AirFileOptions {
@@ -25,7 +26,7 @@ export function readAirFile(file: string, options: AirFileOptions = AIR_FILE_DEF
   try {
     text = readFileSync(file, 'utf8');
   } catch (error) {
-    throw new SandlarderError('WRONG_USAGE', `${file}: cannot be read: ${(error as Error).message}`);
+    throw new SandlarderError('WRONG_USAGE', unread(file, error));
   }
   const [heading = '', ...lines] = text.split(/\r\n|\r|\n/).filter((line) => line.trim() !== '');
   const at = heading.split(',').findIndex((name) => name.trim() === options.column);

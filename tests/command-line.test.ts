@@ -87,7 +87,7 @@ describe('load', () => {
   test('a file that is not there', async () => {
     const { code, stderr } = await run(['load', '/nowhere/site.json']);
     expect(code).toBe(2);
-    expect(stderr).toContain('/nowhere/site.json: cannot be read');
+    expect(stderr).toContain('expected a file that can be read at /nowhere/site.json, got none');
   });
 
   test.each([

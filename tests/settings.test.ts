@@ -130,7 +130,11 @@ describe('ways to tell people', () => {
     ],
     [{ modem: '/dev/x' }, { SANDLARDER_MODEM_PIN: '123' }, /SANDLARDER_MODEM_PIN/],
     [{ modem: '/dev/x', smsGateway: 'g.json' }, {}, /expected --modem or --sms-gateway, got both/],
-    [{ smsGateway: '/no/such.json' }, {}, /--sms-gateway: cannot be read: .*\/no\/such\.json/],
+    [
+      { smsGateway: '/no/such.json' },
+      {},
+      /--sms-gateway: expected a file that can be read at \/no\/such\.json, got none/,
+    ],
     [{ mailFrom: 'a@b.example' }, {}, /--mail-from and SANDLARDER_SMTP_URL together/],
     [{}, { SANDLARDER_SMTP_URL: 'smtp://mail.example' }, /--mail-from and SANDLARDER_SMTP_URL together/],
     [{ mailFrom: 'somebody' }, { SANDLARDER_SMTP_URL: 'smtp://mail.example' }, /e-mail: .*expected a sender/],

@@ -9,6 +9,7 @@ import { existsSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type Database from 'better-sqlite3';
 import { SandlarderError } from '../core/errors.js';
+import { unwritten } from '../core/model/file-words.js';
 import type { SchemaPart } from './database.js';
 import { openFile } from './driver.js';
 import { renameSynced } from './file-sync.js';
@@ -56,12 +57,9 @@ function claim(unfinished: string): void {
   try {
     writeFileSync(unfinished, '', { flag: 'wx' });
   } catch (error) {
-    const { code, message } = error as NodeJS.ErrnoException;
+    const { code } = error as NodeJS.ErrnoException;
     if (code !== 'EEXIST')
-      throw new SandlarderError(
-        'STORE_UNAVAILABLE',
-        `--to: expected a place that can be written: ${message}`,
-      );
+      throw new SandlarderError('STORE_UNAVAILABLE', `--to: ${unwritten(unfinished, error)}`);
     throw new SandlarderError(
       'CONFLICT',
       `${unfinished} is there: a backup is being made, or one was cut off; remove it then, and begin again`,

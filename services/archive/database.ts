@@ -5,12 +5,13 @@
  * write-ahead log, FULL syncs the log at every commit, so that nothing committed is lost by a power cut; NORMAL
  * would keep the file sound but could lose the last commits.
  */
-import { existsSync, mkdirSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import type Database from 'better-sqlite3';
 import { SandlarderError } from '../core/errors.js';
 import { copyBeforeUpgrade } from './before-upgrade.js';
 import { openFile } from './driver.js';
+import { makeFolder } from './make-folder.js';
 import { troubleOf } from './store-trouble.js';
 
 export type { Database } from 'better-sqlite3';
@@ -41,7 +42,7 @@ export function openDatabase(directory: string, parts: readonly SchemaPart[]): D
   const file = join(directory, 'sandlarder.db');
   requireNoCentre(directory);
   try {
-    mkdirSync(directory, { recursive: true });
+    makeFolder(directory);
     const database = openFile(file, { timeout: BUSY_TIMEOUT_ms });
     database.pragma('journal_mode = WAL');
     database.pragma('synchronous = FULL');

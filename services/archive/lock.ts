@@ -2,19 +2,22 @@
  * One service to a data directory. The lock is SQLite's own on a file beside the database: the operating system
  * gives it up when the process ends, however it ends.
  */
-import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type Database from 'better-sqlite3';
 import { SandlarderError } from '../core/errors.js';
 import { openFile } from './driver.js';
+import { makeFolder } from './make-folder.js';
 import { troubleOf } from './store-trouble.js';
+
+/** Stays where it is: only who holds it matters. */
+export const LOCK_FILE = 'serving.lock';
 
 /** @throws SandlarderError CONFLICT where another service holds the directory, STORE_UNAVAILABLE where it cannot be written */
 export function lockDirectory(directory: string): () => void {
   let lock: Database.Database | undefined;
   try {
-    mkdirSync(directory, { recursive: true });
-    lock = openFile(join(directory, 'serving.lock'), { timeout: 0 });
+    makeFolder(directory);
+    lock = openFile(join(directory, LOCK_FILE), { timeout: 0 });
     lock.pragma('locking_mode = EXCLUSIVE');
     lock.exec('BEGIN EXCLUSIVE');
   } catch (error) {

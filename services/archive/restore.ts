@@ -1,5 +1,14 @@
 /** A backup put in the place of a directory's database. What was there stays, in a folder beside it. */
-import { copyFileSync, existsSync, linkSync, mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  copyFileSync,
+  existsSync,
+  linkSync,
+  mkdirSync,
+  renameSync,
+  rmdirSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { SandlarderError } from '../core/errors.js';
 import { formatTime } from '../core/model/time.js';
@@ -7,7 +16,8 @@ import { copyDatabase } from './backup.js';
 import type { Database, SchemaPart } from './database.js';
 import { openFile } from './driver.js';
 import { renameSynced, syncDirectory } from './file-sync.js';
-import { lockDirectory } from './lock.js';
+import { LOCK_FILE, lockDirectory } from './lock.js';
+import { makeFolder } from './make-folder.js';
 import { damageOf, openToLook, type Soundness } from './soundness.js';
 
 export interface Restored extends Soundness {
@@ -35,6 +45,8 @@ export async function restore(
 ): Promise<Restored> {
   if (!existsSync(file))
     throw new SandlarderError('STORE_UNAVAILABLE', `expected a backup ${file}, found none`);
+  const lockFile = join(directory, LOCK_FILE);
+  const made = [...makeFolder(directory), ...(existsSync(lockFile) ? [] : [lockFile])];
   const unlock = lockDirectory(directory);
   const target = join(directory, NAMES[0]);
   const fresh = `${target}.restoring`;
@@ -44,11 +56,24 @@ export async function restore(
     write(fresh, also);
     const before = keepBeside(directory, now);
     renameSynced(fresh, target);
+    made.length = 0;
     return { ...copy, file: target, before };
   } finally {
     rmSync(fresh, { force: true });
+    unmake(made);
     unlock();
   }
+}
+
+/** What was made for a restore that was refused, the innermost first; a folder that holds something else by now stays. */
+function unmake(made: readonly string[]): void {
+  for (const one of [...made].reverse())
+    try {
+      if (one.endsWith(LOCK_FILE)) rmSync(one, { force: true });
+      else rmdirSync(one);
+    } catch {
+      return;
+    }
 }
 
 function write(file: string, work: (copy: Database) => void): void {

@@ -41,6 +41,7 @@ const DISK: Readonly<Record<string, string>> = {
   EROFS:
     'can only be read, as it is when a card or its file system fails: stop the service, have the disk checked or exchanged, and start it again',
   EIO: 'fails: stop the service, exchange the disk, and restore a backup where the database is not sound',
+  ENOENT: 'is not there: mount it, or make its folder',
   EACCES: 'may not be written by the user that the service runs as: give it to that user',
   EPERM: 'may not be written by the user that the service runs as: give it to that user',
 };

@@ -1,5 +1,4 @@
 /** `sandlarder plan`: a bed before it is dug. */
-import { writeFileSync } from 'node:fs';
 import { SandlarderError } from '../core/errors.js';
 import {
   BUCKET_L,
@@ -16,6 +15,7 @@ import {
   USUAL_MEASURES,
 } from '../core/keeping/index.js';
 import { MOST_PROBES, type OnPlaced } from '../core/watch/coverage/index.js';
+import { writeFile } from '../files.js';
 import { readNumber, readWhole } from './numbers.js';
 import { planInLines } from './plan-lines.js';
 import { createProgress } from './progress.js';
@@ -46,7 +46,7 @@ const SIDE_READ_cm = { low: 0.1, high: 100_000 } as const;
 /** @throws SandlarderError WRONG_USAGE, LIMIT_EXCEEDED */
 export function plan(flags: PlanFlags, say: Say = onOutput): void {
   const planned = shownWhilePlacing((onPlaced) => answerTo(flags, onPlaced));
-  if (flags.svg !== undefined) write(flags.svg, crossSectionSvg(planned));
+  if (flags.svg !== undefined) writeFile(flags.svg, crossSectionSvg(planned), { flag: '--svg' });
   if (flags.json) {
     say(JSON.stringify(planned));
     return;
@@ -147,12 +147,4 @@ function measuresOf(flags: PlanFlags): Measures {
     forearm_cm: read('forearm'),
     stride_cm: read('stride'),
   };
-}
-
-function write(file: string, content: string): void {
-  try {
-    writeFileSync(file, content);
-  } catch (error) {
-    throw wrong(`${file}: cannot be written: ${(error as Error).message}`);
-  }
 }

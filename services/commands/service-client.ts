@@ -1,8 +1,8 @@
 /** What a command asks of a running service, over HTTP. */
 
-import { readFileSync } from 'node:fs';
 import { z } from 'zod';
 import { ERROR_CODES, type ErrorCode, SandlarderError } from '../core/errors.js';
+import { textOf } from '../files.js';
 import { readHttpCredentials } from '../settings.js';
 
 /** Longest wait for an answer, ms: a certificate takes tenths of a second. */
@@ -123,13 +123,7 @@ function bearer(name: string, token: string): string {
   );
 }
 
-function tokenIn(name: string, file: string): string {
-  try {
-    return readFileSync(file, 'utf8').trim();
-  } catch (error) {
-    throw new SandlarderError('WRONG_USAGE', `${name}: cannot be read: ${(error as Error).message}`);
-  }
-}
+const tokenIn = (flag: string, file: string): string => textOf(file, { flag }).trim();
 
 async function problemOf(response: Response): Promise<SandlarderError> {
   const parsed = problemSchema.safeParse(await response.json().catch(() => undefined));

@@ -1,5 +1,4 @@
 /** `sandlarder simulate SCENARIO`: publishes a simulated season as probes would. */
-import { writeFileSync } from 'node:fs';
 import {
   type LoadOptions,
   listScenarios,
@@ -10,6 +9,7 @@ import {
 } from '../../simulator/index.js';
 import { SandlarderError } from '../core/errors.js';
 import { formatTime, parseTime } from '../core/model/time.js';
+import { writeFile } from '../files.js';
 import { parseBrokerUrl } from '../intake/index.js';
 import { readNumber, readWhole } from './numbers.js';
 import { createProgress } from './progress.js';
@@ -92,14 +92,7 @@ function readStart(text: string | undefined, { days, site }: Scenario): number {
 }
 
 function writeSite(file: string, site: unknown): void {
-  try {
-    writeFileSync(file, `${JSON.stringify(site, null, 2)}\n`);
-  } catch (error) {
-    throw new SandlarderError(
-      'WRONG_USAGE',
-      `--site-out: expected a file that can be written: ${(error as Error).message}`,
-    );
-  }
+  writeFile(file, `${JSON.stringify(site, null, 2)}\n`, { flag: '--site-out' });
   process.stdout.write(`${file} written: take it in with "sandlarder load ${file}"\n`);
 }
 

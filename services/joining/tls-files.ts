@@ -3,6 +3,7 @@ import { createPrivateKey, X509Certificate } from 'node:crypto';
 import { readFileSync, statSync } from 'node:fs';
 import { createSecureContext } from 'node:tls';
 import { SandlarderError } from '../core/errors.js';
+import { notReadBecause } from '../core/model/file-words.js';
 import type { Log } from '../log.js';
 
 export interface TlsPair {
@@ -53,7 +54,7 @@ function read({ cert, key }: TlsPair): TlsPair {
   } catch (error) {
     throw new SandlarderError(
       'LISTEN_REFUSED',
-      `TLS: expected a certificate in ${cert} and its key in ${key}, PEM, got ${(error as Error).message}`,
+      `TLS: expected a certificate in ${cert} and its key in ${key}, PEM, got ${notReadBecause(error)}`,
       { cause: error },
     );
   }

@@ -108,7 +108,11 @@ describe('a backup', () => {
   });
 
   test.each([
-    ['a folder that is not there', (to: string) => join(to, 'nowhere', 'copy.db'), /can be written/],
+    [
+      'a folder that is not there',
+      (to: string) => join(to, 'nowhere', 'copy.db'),
+      /can be written at .*, got a folder that is not there/,
+    ],
     ['a folder', (to: string) => to, /not there yet/],
   ])('into %s is refused', async (_name, place, message) => {
     await expect(backUp(written([1]), place(temporaryDirectory()), PARTS)).rejects.toThrow(message);
@@ -188,6 +192,16 @@ describe('restoring', () => {
     if (content !== undefined) writeFileSync(file, content);
     await expect(restore(file, directory, PARTS, NOW)).rejects.toThrow(message);
     expect(temperatures(directory)).toEqual([7]);
+  });
+
+  test('that is refused leaves nothing behind, and nothing but its own is removed', async () => {
+    const [outer, letter] = [temporaryDirectory(), join(temporaryDirectory(), 'copy.db')];
+    writeFileSync(letter, 'a letter to the extension office, and no database at all');
+    await expect(restore(letter, join(outer, 'new', 'data'), PARTS, NOW)).rejects.toThrow();
+    expect(readdirSync(outer)).toEqual([]);
+    writeFileSync(join(outer, 'notes.txt'), '');
+    await expect(restore(letter, outer, PARTS, NOW)).rejects.toThrow();
+    expect(readdirSync(outer)).toEqual(['notes.txt']);
   });
 
   test('over a damaged database keeps all that belonged to it, and takes none of its log over', async () => {

@@ -153,7 +153,10 @@ describe('pairs from a file', () => {
     const beside = ['beside', 'p01', 'p02', ...WHO.slice(0, 4), ...still];
     expect(await failing(...beside)).toEqual([1, expect.stringContaining('expected at most 31 days')]);
     const nowhere = [join('no', 'such.csv'), ...WHO, '--done', '2026-05-05T08:00:00Z'];
-    expect(await failing('pairs', ...nowhere)).toEqual([2, expect.stringContaining('cannot be read')]);
+    expect(await failing('pairs', ...nowhere)).toEqual([
+      2,
+      expect.stringContaining('expected a file that can be read'),
+    ]);
   });
 });
 

@@ -104,7 +104,10 @@ describe('coverage', () => {
     expect([bed.code, bed.stdout]).toEqual([2, '']);
     expect(bed.stderr).toBe('sandlarder: bed: expected one of box-t, box-u, got "box-z"\n');
     const none = await run(['coverage', '/nowhere/site.json']);
-    expect([none.code, none.stderr]).toEqual([2, expect.stringContaining('cannot be read')]);
+    expect([none.code, none.stderr]).toEqual([
+      2,
+      expect.stringContaining('expected a file that can be read'),
+    ]);
     expect((await run(['coverage', '--help'])).stdout).toContain('--next');
   });
 

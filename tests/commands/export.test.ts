@@ -44,9 +44,23 @@ describe('an export', () => {
     expect(await run(directory, { bed: 'pit-t', out, ...never })).toContainEqual(
       expect.stringMatching(/^no readings: /),
     );
-    expect(await run(directory, { bed: 'pit-t', out })).not.toContainEqual(
+    expect(await run(directory, { bed: 'pit-t', out, again: true })).not.toContainEqual(
       expect.stringMatching(/^no readings: /),
     );
+  });
+
+  test('of another selection leaves what is in the folder, unless it is asked for', async () => {
+    const { directory } = openExport();
+    const out = temporaryDirectory();
+    await run(directory, { bed: 'pit-t', out });
+    const before = contents(out);
+    const other = { bed: 'pit-t', out, quantities: 'humidity' };
+    await expect(run(directory, other)).rejects.toThrow(
+      /^--out: expected a folder without another export, got .*"Quantities: temperature, humidity"; --again/,
+    );
+    expect(contents(out)).toEqual(before);
+    await run(directory, { ...other, again: true });
+    expect(contents(out)).not.toEqual(before);
   });
 
   test('is Parquet where that is asked for', async () => {
@@ -80,6 +94,9 @@ describe('an export', () => {
     writeFileSync(file, '');
     await expect(run(directory, { bed: 'pit-t', out: join(file, 'out') })).rejects.toThrow(
       '--out: expected a folder',
+    );
+    await expect(run(directory, { bed: 'pit-t', out: '/proc/x/y' })).rejects.toThrow(
+      /^--out: expected a folder that is there or can be made at .*, got a file system that takes no new folder$/,
     );
   });
 });

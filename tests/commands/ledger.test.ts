@@ -205,7 +205,7 @@ test('what is wrong is said in one line, with 2 for wrong usage and 1 where the 
     [['stock', 'pit-t', 'out', '9000', '--by', 'W', '--reason', 'sold'], 1, /than the 350 roots/],
     [['stock', 'pit-t', '--persons', '3'], 1, /persons/],
     [['stock', 'pit-t', '--from-file', 'x.jsonl'], 2, /--from-file: expected neither a bed/],
-    [['stock', '--from-file', 'nowhere.jsonl'], 2, /nowhere\.jsonl cannot be read/],
+    [['stock', '--from-file', 'nowhere.jsonl'], 2, /can be read at nowhere\.jsonl, got none/],
   ];
   for (const [args, code, sentence] of cases) {
     const said = await say(...args);

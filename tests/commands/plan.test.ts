@@ -102,7 +102,10 @@ describe('plan', () => {
     [{ roots: '10', stride: 'x' }, /--stride/],
     [{ roots: '10', probes: '21' }, /--probes/],
     [{ roots: '10', ground: '99' }, /--ground/],
-    [{ roots: '10', svg: '/nowhere/bed.svg' }, /\/nowhere\/bed.svg: cannot be written/],
+    [
+      { roots: '10', svg: '/nowhere/bed.svg' },
+      /can be written at \/nowhere\/bed.svg, got a folder that is not there/,
+    ],
   ])('%j is wrong usage', (flags, message) => {
     expect(() => said(flags)).toThrow(
       expect.objectContaining({ code: 'WRONG_USAGE', message: expect.stringMatching(message) }),

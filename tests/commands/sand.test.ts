@@ -110,7 +110,7 @@ describe('sand is refused in one line', () => {
     [{ sieve: GOOD, pan: 'NaN' }, /^--pan/],
     [{ sieve: GOOD, pan: '10', sample: '1200' }, /must sum up to the sample of 1200 g within 2 %/],
     [{ sieve: GOOD, pan: '10', sieves: 'sheet.csv' }, /--sieves: expected either a file or --sieve/],
-    [{ sieves: '/nowhere.csv' }, /^\/nowhere\.csv: expected a file that can be read/],
+    [{ sieves: '/nowhere.csv' }, /^--sieves: expected a file that can be read at \/nowhere\.csv, got none$/],
     [{ wet: '801', dry: ['800'] }, /^--wet, --dry and --container: expected all three/],
     [{ way: 'oven' }, /^--wet, --dry and --container/],
     [{ wet: '801', dry: ['800'], container: '300', way: 'sun' }, /^--way: expected oven or pan, got "sun"$/],

@@ -108,7 +108,10 @@ describe('outlook and season', () => {
     await usage(outlooks('pit-t', { price: '1', interest: '101' }), /^--interest/);
     await usage(outlooks('pit-z'), /no bed has the id "pit-z"/, 'NOT_FOUND');
     await usage(seasons(['pit-t'], { to: 'May' }), /^--to: expected an RFC 3339 time/);
-    await usage(seasons(['pit-t'], { html: '/nowhere/a.html' }), /^\/nowhere\/a\.html: cannot be written/);
+    await usage(
+      seasons(['pit-t'], { html: '/nowhere/a.html' }),
+      /^--html: expected a file that can be written at \/nowhere\/a\.html, got a folder that is not there$/,
+    );
     await usage(seasons(['pit-t', 'pit-t']), /each once, got "pit-t" twice/, 'BAD_REQUEST');
     const pdf = join(directory, 'none.pdf');
     await usage(seasons(['pit-t', 'pit-z'], { pdf }), /no bed has the id "pit-z"/, 'NOT_FOUND');

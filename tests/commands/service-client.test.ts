@@ -47,9 +47,14 @@ test('the file that a flag names goes before the environment, that before its fi
 });
 
 test.each<[string, string | undefined, Record<string, string>, RegExp]>([
-  ['a file that is not there', '/no/such', {}, /^--token-file: cannot be read: .*\/no\/such/],
-  ['a folder', '/', {}, /^--token-file: cannot be read/],
-  ['an empty name', '', {}, /^--token-file: cannot be read/],
+  [
+    'a file that is not there',
+    '/no/such',
+    {},
+    /^--token-file: expected a file that can be read at \/no\/such, got none$/,
+  ],
+  ['a folder', '/', {}, /^--token-file: .* at \/, got a folder$/],
+  ['an empty name', '', {}, /^--token-file: .* at "", got none$/],
   [
     'a file of another kind',
     'wrong',
@@ -68,7 +73,7 @@ test.each<[string, string | undefined, Record<string, string>, RegExp]>([
     'no file of the environment',
     undefined,
     { SANDLARDER_TOKEN_FILE: '/no/such' },
-    /^SANDLARDER_TOKEN_FILE: cannot be read/,
+    /^SANDLARDER_TOKEN_FILE: expected a file that can be read/,
   ],
 ])('%s is wrong usage, and what stands there is not repeated', (_what, file, environment, message) => {
   const made = { wrong: 'tuberous secret', empty: '', two: `${TOKEN}\n${OTHER}\n` }[file ?? ''];

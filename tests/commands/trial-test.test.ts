@@ -148,7 +148,7 @@ describe('what it refuses, by line and column', () => {
 
   test('a file that is not there', () => {
     expect(() => trialTest('/nowhere/trial.csv', flags, () => undefined)).toThrow(
-      /expected a file that can be read/,
+      /^expected a file that can be read at \/nowhere\/trial\.csv, got none$/,
     );
   });
 
@@ -169,6 +169,9 @@ describe('things varied together', () => {
   test('npk: shares first, then how surely [V+L R, aov(yield ~ block + N*P*K)]', () => {
     const lines = said(npk, blocks);
     expect(lines).toContain('  blocks: sum of squares 343.3');
+    expect(lines).toContainEqual(expect.stringMatching(/^ {2}N 1: 12 beds, mean 57\.7.* \(\d.* to \d/));
+    // 5.617 ± t(0.975, 12) 2.179 × sqrt(15.44 × 2 / 12), of what blocks and pairs leave.
+    expect(lines).toContain('  N 1 less 0: 5.6 (2.1 to 9.1); p = 0.0044');
     expect(lines).toContain('  N: 0.5053; 189.3');
     expect(lines).toContain('  N: F(1, 12) = 12.26, p = 0.004372');
     expect(lines).toContain('  K: F(1, 12) = 6.166, p = 0.0288');

@@ -130,7 +130,12 @@ describe('before a service', () => {
       refused(/outcome.kind: expected "loss"/),
     );
     await expect(addTrial('Old One', flags, say)).rejects.toThrow(refused(/trial: expected 1 to 32/));
-    await expect(addTrial('old-one', flags, say)).rejects.toThrow(/expected an id that is not in use/);
+    await expect(addTrial('old-one', flags, say)).rejects.toThrow(
+      /got "old-one", which is there: "sandlarder trial correct old-one" corrects/,
+    );
+    await expect(correctTrial('old-one', { ...change, treatments: ['a', 'b'] }, say)).rejects.toThrow(
+      refused(/^--treatments: expected .* among them, .*trial assign old-one/),
+    );
     await expect(report('none', { service }, say)).rejects.toThrow(/no trial has the id "none"/);
   });
 });

@@ -49,7 +49,7 @@ describe('trouble', () => {
   test('of a disk is asked of the disk: here a directory that is gone', () => {
     const { store } = watched(join(temporaryDirectory(), 'gone'));
     store.failed(sqlite('SQLITE_IOERR_WRITE'));
-    expect(store.problems(true)[0]).toMatch(/the disk of .*gone cannot be written: ENOENT/);
+    expect(store.problems(true)[0]).toMatch(/the disk of .*gone is not there: mount it, or make its folder/);
   });
 
   test('that is none of the store is left to others', () => {

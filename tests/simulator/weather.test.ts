@@ -148,6 +148,6 @@ describe('a weather file that is none is refused by line', () => {
   });
 
   test('a file that is not there', () => {
-    expect(() => readAirFile('/nowhere.csv')).toThrow(/cannot be read/);
+    expect(() => readAirFile('/nowhere.csv')).toThrow(/can be read at \/nowhere\.csv, got none/);
   });
 });

@@ -23,7 +23,10 @@ export interface Copied {
   /** Days of a probe that were copied now, and that were there already. */
   days: number;
   daysBefore: number;
+  /** Of the days that were copied, all of them. */
   values: number;
+  /** Of these, those that were not on the other side before. */
+  added: number;
   /** A sentence for each probe of which a part is kept by hours only, on either side. */
   notes: string[];
   differences: Difference[];
@@ -35,7 +38,15 @@ export async function copyHistory(
   to: History,
   onDay: (name: ProbeName, day: number) => void = () => undefined,
 ): Promise<Copied> {
-  const copied: Copied = { probes: 0, days: 0, daysBefore: 0, values: 0, notes: [], differences: [] };
+  const copied: Copied = {
+    probes: 0,
+    days: 0,
+    daysBefore: 0,
+    values: 0,
+    added: 0,
+    notes: [],
+    differences: [],
+  };
   for (const name of await from.probes()) {
     const span = await copiedSpan(from, to, name, copied);
     if (!span) continue;
@@ -84,7 +95,8 @@ async function copyChunk(
       missing.flatMap(([, readings]) => readings),
     );
     const after = byDay(await all(to, name, chunk));
-    for (const [day, readings] of missing) check({ ...name, day }, readings, after.get(day), copied);
+    for (const [day, readings] of missing)
+      check({ ...name, day }, readings, [before.get(day), after.get(day)], copied);
   }
   return [...source.keys()];
 }
@@ -92,7 +104,7 @@ async function copyChunk(
 function check(
   at: ProbeName & { readonly day: number },
   readings: readonly StoredReading[],
-  after: readonly StoredReading[] = [],
+  [there, after = []]: readonly (readonly StoredReading[] | undefined)[],
   copied: Copied,
 ): void {
   const [from, to] = [sumOf(readings), sumOf(after, readings)];
@@ -102,6 +114,7 @@ function check(
   }
   copied.days += 1;
   copied.values += from.values;
+  copied.added += from.values - sumOf(there ?? [], readings).values;
 }
 
 const isThere = (readings: readonly StoredReading[], there: readonly StoredReading[] = []): boolean =>

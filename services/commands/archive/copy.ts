@@ -77,11 +77,11 @@ async function toDirectory(directory: string, connection: Connection, run: Run):
 }
 
 function tell(copied: Copied, json: boolean): void {
-  const { probes, days, daysBefore, values, notes, differences } = copied;
+  const { probes, days, daysBefore, values, added, notes, differences } = copied;
   if (json) onOutput(JSON.stringify(copied));
   else {
     onOutput(
-      `${probes} probes: ${days} days copied with ${values} values, ${daysBefore} days were there already, ${differences.length} days differ`,
+      `${probes} probes: ${days} days copied with ${values} values, ${daysBefore} days were there already, ${differences.length} days differ; ${added} values were not there before`,
     );
     for (const note of notes) onOutput(note);
     for (const { site, probe, day, from, to } of differences.slice(0, MOST_TOLD))

@@ -1,6 +1,6 @@
 /** `sandlarder calibrate pairs | list | due | certificate | beside | salts`: calibrations that are kept. */
-import { readFileSync, writeFileSync } from 'node:fs';
 import { SandlarderError } from '../../core/errors.js';
+import { textOf, writeFile } from '../../files.js';
 import type {
   CalibrationAnswer,
   DueAnswer,
@@ -35,14 +35,6 @@ export interface PairsFlags extends ServiceFlags, ReferenceFlags {
 
 const given = (values: Readonly<Record<string, unknown>>): Record<string, unknown> =>
   Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined));
-
-function textOf(file: string): string {
-  try {
-    return readFileSync(file, 'utf8');
-  } catch (error) {
-    throw new SandlarderError('WRONG_USAGE', `${file}: cannot be read: ${(error as Error).message}`);
-  }
-}
 
 export async function pairs(file: string, flags: PairsFlags): Promise<void> {
   const { site, by, done, from, probe, quantity, form, supersedes, dryRun = false } = flags;
@@ -117,11 +109,7 @@ export async function certificate(id: string, flags: CertificateFlags): Promise<
     );
   const path = `/api/calibrations/${encodeURIComponent(id)}/certificate${ending === 'pdf' ? '.pdf' : ''}`;
   const bytes = await new ServiceClient(flags).file(path);
-  try {
-    writeFileSync(out, bytes);
-  } catch (error) {
-    throw new SandlarderError('WRONG_USAGE', `${out}: cannot be written: ${(error as Error).message}`);
-  }
+  writeFile(out, bytes, { flag: '--out' });
   say(flags.json ? JSON.stringify({ file: out, bytes: bytes.length }) : `${out}: ${bytes.length} bytes`);
 }
 

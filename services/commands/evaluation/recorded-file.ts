@@ -6,6 +6,7 @@ import { createReadStream } from 'node:fs';
 import { createInterface } from 'node:readline';
 import { SandlarderError } from '../../core/errors.js';
 import { csvRecords } from '../../core/model/csv-lines.js';
+import { unread } from '../../core/model/file-words.js';
 import { parseTime } from '../../core/model/time.js';
 import type { Sample } from '../../core/watch/watch.js';
 
@@ -101,6 +102,8 @@ export async function* readRecorded(file: string): AsyncGenerator<RecordedReadin
       yield readingOf(shape.cellsOf(line));
     }
   } catch (error) {
+    if (number === 0 && 'code' in (error as Error))
+      throw new SandlarderError('WRONG_USAGE', unread(file, error));
     const where = number > 0 ? `${file}, line ${number}` : file;
     throw new SandlarderError('WRONG_USAGE', `${where}: ${(error as Error).message}`);
   }

@@ -18,6 +18,7 @@ export function addExport(command: MakeCommand): void {
       '--influx <url>',
       'the long archive, for readings older than are here one by one; by hours where absent',
     )
+    .option('--again', 'write over another export that is in the folder')
     .option('--data <dir>', 'directory of the database', './data')
     .option(...JSON_FLAG)
     .action(async (flags) => (await import('./export.js')).exportReadings(flags));

@@ -1,21 +1,13 @@
 /** `sandlarder export`: readings into a folder, from the data directory itself, whether or not a service runs on it. */
 import { createHash } from 'node:crypto';
-import {
-  closeSync,
-  mkdirSync,
-  openSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  writeFileSync,
-  writeSync,
-} from 'node:fs';
+import { closeSync, openSync, readFileSync, renameSync, rmSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
-import { ARCHIVE_SCHEMA, createArchive, openForReading } from '../../archive/index.js';
+import { ARCHIVE_SCHEMA, createArchive, makeFolder, openForReading } from '../../archive/index.js';
 import { InfluxReader } from '../../archive/influx/index.js';
 import { SandlarderError } from '../../core/errors.js';
 import { QUANTITIES, type Quantity } from '../../core/model/quantity.js';
 import { formatTime, parseTime } from '../../core/model/time.js';
+import { writeFile, written as writing } from '../../files.js';
 import type { ExportFormat, ExportQuery } from '../../http/index.js';
 import { Calibrations } from '../../joining/calibrations.js';
 import { Directory } from '../../joining/directory.js';
@@ -26,6 +18,7 @@ import { createRegistry, REGISTRY_SCHEMA } from '../../registry/index.js';
 import { FILES, rowsFile, type Written } from '../../tables/export/index.js';
 import { withInflux } from '../archive/setup.js';
 import { onOutput, type Say } from '../say.js';
+import { requireSame } from './same-selection.js';
 
 export interface ExportFlags {
   readonly data: string;
@@ -40,6 +33,7 @@ export interface ExportFlags {
   readonly format: string;
   readonly shade?: boolean;
   readonly quantities?: string;
+  readonly again?: boolean;
   readonly json?: boolean;
 }
 
@@ -63,10 +57,11 @@ async function exportWith(
   const { desk, close } = openDesk(flags.data, older);
   try {
     const rows = await desk.rows(query, format);
+    if (flags.again !== true) requireSame(flags.out, desk.document(query, 'citation', format));
     prepare(flags.out);
     const written = await writeRows(join(flags.out, rowsFile(format)), rows);
     for (const [document, name] of Object.entries(FILES) as [keyof typeof FILES, string][])
-      write(join(flags.out, name), desk.document(query, document, format, written));
+      writeFile(join(flags.out, name), desk.document(query, document, format, written), { flag: '--out' });
     const files = [rowsFile(format), ...Object.values(FILES)];
     const byHours = !older && desk.isOlder(query);
     if (flags.json) say(JSON.stringify({ folder: flags.out, files, ...written, byHours }));
@@ -154,9 +149,9 @@ function formatOf(text: string): ExportFormat {
 
 function prepare(folder: string): void {
   try {
-    mkdirSync(folder, { recursive: true });
+    makeFolder(folder);
   } catch (error) {
-    throw refuse('--out', `a folder that can be made (${(error as Error).message})`, folder);
+    throw new SandlarderError('WRONG_USAGE', `--out: ${(error as Error).message}`, { cause: error });
   }
 }
 
@@ -165,10 +160,10 @@ async function writeRows(file: string, rows: AsyncIterable<Uint8Array>): Promise
   const part = `${file}.part`;
   const hash = createHash('sha256');
   let bytes = 0;
-  const open = writing(file, () => openSync(part, 'w'));
+  const open = writing(file, { flag: '--out' }, () => openSync(part, 'w'));
   try {
     for await (const piece of rows) {
-      writing(file, () => {
+      writing(file, { flag: '--out' }, () => {
         for (let done = 0; done < piece.length; ) done += writeSync(open, piece, done);
       });
       hash.update(piece);
@@ -180,19 +175,6 @@ async function writeRows(file: string, rows: AsyncIterable<Uint8Array>): Promise
   } finally {
     closeSync(open);
   }
-  writing(file, () => renameSync(part, file));
+  writing(file, { flag: '--out' }, () => renameSync(part, file));
   return { bytes, digest: hash.digest('hex') };
-}
-
-const write = (file: string, text: string): void => writing(file, () => writeFileSync(file, text));
-
-function writing<Result>(file: string, work: () => Result): Result {
-  try {
-    return work();
-  } catch (error) {
-    const { code } = error as { code?: unknown };
-    if (error instanceof SandlarderError || typeof code !== 'string' || code.startsWith('SQLITE'))
-      throw error;
-    throw new SandlarderError('WRONG_USAGE', `${file}: cannot be written: ${(error as Error).message}`);
-  }
 }

@@ -1,8 +1,9 @@
 /** Answers of a hand, from flags or a file. */
 import { SandlarderError } from '../../core/errors.js';
 import { BAD_ROOTS } from '../../core/model/readiness.js';
+import { textOf } from '../../files.js';
 import { readNumber } from '../numbers.js';
-import { type SandFlags, samplesFromFlags, textOf } from './sand-flags.js';
+import { type SandFlags, samplesFromFlags } from './sand-flags.js';
 
 export interface AnswerFlags extends SandFlags {
   readonly answers?: string;

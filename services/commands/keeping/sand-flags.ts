@@ -1,7 +1,7 @@
 /** Measurements of sand from flags or a file, as they are written on a technician's sheet. */
-import { readFileSync } from 'node:fs';
 import { SandlarderError } from '../../core/errors.js';
 import { DRYING_WAYS, type Sieving } from '../../core/model/sand-samples.js';
+import { textOf } from '../../files.js';
 import { readNumber } from '../numbers.js';
 import { sievesFromCsv } from './sand-csv.js';
 
@@ -54,7 +54,7 @@ function sievingFrom({ sieve, pan, sample, sieves: file }: SandFlags): Sieving |
   if (file !== undefined) {
     if (sieve !== undefined || pan !== undefined)
       throw wrong('--sieves: expected either a file or --sieve and --pan, got both');
-    return { ...sievesFromCsv(file, textOf(file)), ...total };
+    return { ...sievesFromCsv(file, textOf(file, { flag: '--sieves' })), ...total };
   }
   if (sieve === undefined && pan === undefined && sample === undefined) return undefined;
   if (!(sieve !== undefined && sieve.length >= 2))
@@ -74,15 +74,6 @@ function sieveOf(text: string): Sieving['sieves'][number] {
   return number === undefined
     ? { opening_mm: readNumber('--sieve', opening ?? '', 0.001, 200), retained_g }
     : { number: Number(number), retained_g };
-}
-
-/** @throws SandlarderError WRONG_USAGE */
-export function textOf(file: string): string {
-  try {
-    return readFileSync(file, 'utf8');
-  } catch (error) {
-    throw wrong(`${file}: expected a file that can be read: ${(error as Error).message}`);
-  }
 }
 
 function weighingFrom({ wet, dry, container, balanceStep, way }: SandFlags) {

@@ -1,7 +1,7 @@
 /** `sandlarder season BED [BED...]`: the report of a season, in lines, as a page, or as PDF. */
-import { writeFileSync } from 'node:fs';
 import { SandlarderError } from '../../core/errors.js';
 import { parseTime } from '../../core/model/time.js';
+import { writeFile } from '../../files.js';
 import type { SeasonAnswer } from '../../http/index.js';
 import { onOutput, type Say } from '../say.js';
 import { ServiceClient, type ServiceFlags } from '../service-client.js';
@@ -43,17 +43,9 @@ export async function season(
     [pdf, '.pdf'],
   ] as const)
     if (file !== undefined) {
-      write(file, await client.file(address(ending)));
+      writeFile(file, await client.file(address(ending)), { flag: `--${ending.slice(1)}` });
       if (!json) say(`Written: ${file}`);
     }
-}
-
-function write(file: string, content: Uint8Array): void {
-  try {
-    writeFileSync(file, content);
-  } catch (error) {
-    throw new SandlarderError('WRONG_USAGE', `${file}: cannot be written: ${(error as Error).message}`);
-  }
 }
 
 const percent = (share: number): string => `${Number((100 * share).toFixed(1))} %`;

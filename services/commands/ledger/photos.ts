@@ -1,7 +1,7 @@
 /** Pictures of a look: what can be seen to be wrong before anything is sent is said then. */
-import { readFileSync } from 'node:fs';
 import { SandlarderError } from '../../core/errors.js';
 import { PHOTO_LIMITS, photoType } from '../../core/model/photo.js';
+import { bytesOf } from '../../files.js';
 
 /** @throws SandlarderError WRONG_USAGE for a file that cannot be read, is longer than is kept, or is no picture */
 export function requirePhotos(files: readonly string[] = []): void {
@@ -12,12 +12,7 @@ export function requirePhotos(files: readonly string[] = []): void {
 }
 
 function wrongWith(file: string): string | undefined {
-  let bytes: Uint8Array;
-  try {
-    bytes = readFileSync(file);
-  } catch (error) {
-    return `expected a file that can be read: ${(error as Error).message}`;
-  }
+  const bytes = bytesOf(file, { flag: '--photo' });
   if (!(bytes.length <= PHOTO_LIMITS.one_bytes))
     return `expected at most ${PHOTO_LIMITS.one_bytes} bytes (1 MiB), got ${bytes.length}`;
   return photoType(bytes) ? undefined : 'expected JPEG, PNG or WebP by its first bytes';

@@ -2,7 +2,6 @@
  * Records of beds as lines of JSON: written while the service is out of reach, sent later. Each has its id from the
  * beginning, so that one that is sent twice is kept once.
  */
-import { appendFileSync, readFileSync, statSync } from 'node:fs';
 import { isAbsolute } from 'node:path';
 import { z } from 'zod';
 import { SandlarderError } from '../../core/errors.js';
@@ -11,6 +10,7 @@ import { idSchema } from '../../core/model/id.js';
 import { inspectionBodySchema } from '../../core/model/inspection.js';
 import { describeIssue } from '../../core/model/problem.js';
 import { stockBodySchema } from '../../core/model/stock.js';
+import { appendFile, textOf } from '../../files.js';
 
 export const RECORD_KINDS = ['filling', 'inspection', 'stock'] as const;
 export type RecordKind = (typeof RECORD_KINDS)[number];
@@ -60,29 +60,12 @@ export function requireRecord(line: unknown, where = ''): BedRecord {
 
 /** Appends a record to a file that `--from-file` sends later. */
 export function keepRecord(file: string, record: BedRecord): void {
-  try {
-    appendFileSync(file, `${JSON.stringify(record)}\n`, { flush: true });
-  } catch (error) {
-    throw new SandlarderError(
-      'WRONG_USAGE',
-      `--keep: ${file} cannot be written: ${(error as Error).message}`,
-    );
-  }
+  appendFile(file, `${JSON.stringify(record)}\n`, { flag: '--keep' });
 }
 
 /** @throws SandlarderError WRONG_USAGE that names the file and the line */
 export function readRecords(file: string): BedRecord[] {
-  let text: string;
-  try {
-    const { size } = statSync(file);
-    if (!(size <= FILE_bytes)) throw new Error(`expected at most ${FILE_bytes} bytes, got ${size}`);
-    text = readFileSync(file, 'utf8');
-  } catch (error) {
-    throw new SandlarderError(
-      'WRONG_USAGE',
-      `--from-file: ${file} cannot be read: ${(error as Error).message}`,
-    );
-  }
+  const text = textOf(file, { flag: '--from-file', most_bytes: FILE_bytes });
   return text.split('\n').flatMap((line, index) => {
     const where = `${file}, line ${index + 1}: `;
     return line.trim() === '' ? [] : [requireRecord(asJson(line, where), where)];

@@ -1,8 +1,8 @@
 /** Sends records to the service, or keeps them in a file while it is out of reach. */
-import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { SandlarderError } from '../../core/errors.js';
 import { photoType } from '../../core/model/photo.js';
+import { bytesOf } from '../../files.js';
 import type { RecordsAnswer } from '../../http/index.js';
 import { ServiceClient } from '../service-client.js';
 import type { LedgerFlags, Surroundings } from './flags.js';
@@ -62,7 +62,7 @@ async function sendPhotos(
 ): Promise<void> {
   for (const file of photoFiles)
     try {
-      const bytes = readFileSync(file);
+      const bytes = bytesOf(file);
       const type = photoType(bytes);
       if (!type) throw new SandlarderError('WRONG_USAGE', 'expected JPEG, PNG or WebP by its first bytes');
       const path = `/api/inspections/${encodeURIComponent(String(body.id))}/photos/`;

@@ -3,6 +3,7 @@ import { chownSync, renameSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { ARCHIVE_SCHEMA, openForReading } from '../../archive/index.js';
 import { SandlarderError } from '../../core/errors.js';
+import { unwritten } from '../../core/model/file-words.js';
 import { mosquittoFiles } from '../../joining/access/mosquitto-files.js';
 import { createRegistry, REGISTRY_SCHEMA } from '../../registry/index.js';
 import { readMqttCredentials } from '../../settings.js';
@@ -67,10 +68,6 @@ function writeOver(file: string, text: string): void {
     if (before) chownSync(`${file}.new`, before.uid, before.gid);
     renameSync(`${file}.new`, file);
   } catch (error) {
-    throw new SandlarderError(
-      'STORE_UNAVAILABLE',
-      `--to: expected a folder in which ${file} can be written, got ${(error as Error).message}`,
-      { cause: error },
-    );
+    throw new SandlarderError('STORE_UNAVAILABLE', `--to: ${unwritten(file, error)}`, { cause: error });
   }
 }

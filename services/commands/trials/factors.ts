@@ -1,6 +1,6 @@
 /** `sandlarder trial test DATA.csv --design blocks --factors A,B`: several things varied together, in blocks. */
 import { SandlarderError } from '../../core/errors.js';
-import { type Factorial, type FactorialBed, factorialInBlocks } from '../../core/trials/index.js';
+import { type Factorial, type FactorialBed, factorialInBlocks, meansWords } from '../../core/trials/index.js';
 import type { Say } from '../say.js';
 import { numberAt, rowsOf, textAt, wrongTable } from './table.js';
 
@@ -63,12 +63,14 @@ const OF_THREE =
 
 /** Sizes first, then how surely. */
 function factorLines(
-  { rows, residualDf, residualSquares }: Factorial,
+  { rows, means, residualDf, residualSquares }: Factorial,
   value: string,
   factors: number,
 ): string[] {
   return [
     `${value} by factors in blocks, each alone and each pair beside what they do alone. Each bed counts once.`,
+    ...['', 'Levels, each over those of the others; intervals are of 95 %'],
+    ...means.flatMap(meansWords).map((line) => `  ${line}`),
     ...['', 'Share of what blocks leave (partial eta squared), and sum of squares'],
     ...rows.map(({ name, squares, f }) =>
       f === null

@@ -25,7 +25,17 @@ export interface NewFlags extends WrittenFlags {
 
 /** @throws SandlarderError WRONG_USAGE, and what the service refuses with */
 export async function addTrial(trial: string, flags: NewFlags, say: Say = onOutput): Promise<void> {
-  await send(bodyOf(trial, flags), flags, say);
+  await send(bodyOf(trial, flags), flags, say).catch((error: unknown) => {
+    if (
+      !(error instanceof SandlarderError && /^trial: expected an id that is not in use/.test(error.message))
+    )
+      throw error;
+    throw new SandlarderError(
+      error.code,
+      `expected an id that is not in use, got ${JSON.stringify(trial)}, which is there: "sandlarder trial correct ${trial}" corrects that trial`,
+      { cause: error },
+    );
+  });
 }
 
 function bodyOf(trial: string, flags: NewFlags): Record<string, unknown> {
@@ -58,6 +68,7 @@ export interface CorrectFlags extends Partial<Omit<NewFlags, 'by' | 'service'>>,
 export async function correctTrial(trial: string, flags: CorrectFlags, say: Say = onOutput): Promise<void> {
   const stands = await new ServiceClient(flags).get<TrialAnswer>(trialPath(trial));
   const { name, question, from, to, design, treatments, described, outcome, note } = stands;
+  requireStillThere(stands, flags);
   const known = {
     ...{ name, question, from, to, design, treatments, note },
     described: {
@@ -80,6 +91,17 @@ export async function correctTrial(trial: string, flags: CorrectFlags, say: Say 
   const body = { ...withoutNulls(known), ...withoutNulls(given) };
   const head = { ...headOf(flags), trial, supersedes: stands.version, reason: flags.reason };
   await send({ ...head, ...body }, flags, say);
+}
+
+/** Beds keep the treatment that they have: one that is to go must first be nobody's. */
+function requireStillThere({ trial, beds }: TrialAnswer, { treatments, beds: given }: CorrectFlags): void {
+  if (treatments === undefined || given !== undefined) return;
+  const lost = beds.find(({ treatment }) => treatment !== null && !treatments.includes(treatment));
+  if (!lost) return;
+  throw new SandlarderError(
+    'WRONG_USAGE',
+    `--treatments: expected ${lost.treatment} among them, which bed ${lost.bed} has, got ${treatments.join(' ')}: which bed has which treatment is drawn once by "sandlarder trial assign ${trial}", or given by hand with --beds BED:TREATMENT`,
+  );
 }
 
 /** Of treatments that are no longer there nothing is said. */

@@ -1,6 +1,5 @@
 /** `sandlarder trial report TRIAL`: what a trial has come to by now, in lines, as a page, as PDF, as tables. */
-import { writeFileSync } from 'node:fs';
-import { SandlarderError } from '../../core/errors.js';
+import { writeFile } from '../../files.js';
 import type { TrialReportAnswer } from '../../http/index.js';
 import { onOutput, type Say } from '../say.js';
 import { ServiceClient } from '../service-client.js';
@@ -23,23 +22,15 @@ export async function report(trial: string, flags: ReportFlags, say: Say = onOut
   const [stands] = found.versions;
   if (json) say(JSON.stringify(found));
   else if (stands) for (const line of [...bedLines(stands), ...resultLines(found.result)]) say(line);
-  const written: (readonly [string | undefined, () => Promise<Uint8Array | string>])[] = [
-    [html, () => client.file(address('html'))],
-    [pdf, () => client.file(address('pdf'))],
-    [csv, async () => found.valuesCsv],
-    [rootsCsv, async () => found.rootsCsv],
+  const written: (readonly [string, string | undefined, () => Promise<Uint8Array | string>])[] = [
+    ['--html', html, () => client.file(address('html'))],
+    ['--pdf', pdf, () => client.file(address('pdf'))],
+    ['--csv', csv, async () => found.valuesCsv],
+    ['--roots-csv', rootsCsv, async () => found.rootsCsv],
   ];
-  for (const [file, content] of written) {
+  for (const [flag, file, content] of written) {
     if (file === undefined) continue;
-    write(file, await content());
+    writeFile(file, await content(), { flag });
     if (!json) say(`Written: ${file}`);
-  }
-}
-
-function write(file: string, content: Uint8Array | string): void {
-  try {
-    writeFileSync(file, content);
-  } catch (error) {
-    throw new SandlarderError('WRONG_USAGE', `${file}: cannot be written: ${(error as Error).message}`);
   }
 }

@@ -1,7 +1,7 @@
 /** A plain table of a trial: comma- or semicolon-separated text with named columns, one line a bed. */
-import { readFileSync, statSync } from 'node:fs';
 import { CsvError, parse } from 'csv-parse/sync';
 import { SandlarderError } from '../../core/errors.js';
+import { textOf } from '../../files.js';
 
 /** Thirty beds take a kilobyte, roots one by one some hundred. */
 const FILE_bytes = 8 * 1024 * 1024;
@@ -17,16 +17,7 @@ export const wrongTable = (file: string, message: string): SandlarderError =>
   new SandlarderError('WRONG_USAGE', `${file}: ${message}`);
 
 /** @throws SandlarderError WRONG_USAGE for a file that cannot be read or is longer than any trial */
-export function tableText(file: string): string {
-  let size: number;
-  try {
-    size = statSync(file).size;
-    if (size <= FILE_bytes) return readFileSync(file, 'utf8');
-  } catch (error) {
-    throw wrongTable(file, `expected a file that can be read: ${(error as Error).message}`);
-  }
-  throw wrongTable(file, `expected at most ${FILE_bytes} bytes, got ${size}`);
-}
+export const tableText = (file: string): string => textOf(file, { most_bytes: FILE_bytes });
 
 /**
  * Reads the rows.

@@ -2,10 +2,14 @@
  * Two or more things varied together in blocks: each alone, and each pair of them beside what they do alone. What three
  * do together goes into the scatter, or into the blocks where a design confounds it with them.
  */
+
+import type { Difference, TreatmentSummary } from './comparison.js';
 import { fisherP } from './distributions.js';
-import { fitTerms, type TermSquares } from './linear-model.js';
+import { fitTerms, type LinearFit, type TermSquares } from './linear-model.js';
+import { pairOf } from './one-way.js';
 import { pairsOf } from './pairs.js';
-import { type BedValue, type PerBed, perBed } from './per-bed.js';
+import { type BedValue, groupsOf, type PerBed, perBed } from './per-bed.js';
+import { summariesOf } from './summaries.js';
 
 export interface FactorialBed extends BedValue {
   readonly block: string;
@@ -19,7 +23,16 @@ export interface FactorialRow extends TermSquares {
   readonly p: number | null;
 }
 
+/** A factor by itself, over the levels of the others. */
+export interface FactorMeans {
+  readonly name: string;
+  readonly levels: readonly TreatmentSummary[];
+  /** As the fit has them, all pairs of a factor's levels together; none where beds do not scatter. */
+  readonly differences: readonly Difference[];
+}
+
 export interface Factorial {
+  readonly means: readonly FactorMeans[];
   readonly rows: readonly FactorialRow[];
   readonly residualDf: number;
   readonly residualSquares: number;
@@ -39,11 +52,22 @@ export function factorialInBlocks(beds: readonly FactorialBed[], factors: readon
   const { residualDf, residualSquares } = fit;
   const mean = residualSquares / residualDf;
   return {
-    ...{ residualDf, residualSquares },
+    ...{ residualDf, residualSquares, means: factors.map((name) => meansOf(name, beds, fit)) },
     rows: fit.terms.map((term, at) => {
       if (at === 0 || !(mean > 0)) return { ...term, f: null, p: null };
       const f = term.squares / term.df / mean;
       return { ...term, f, p: fisherP(f, term.df, residualDf) };
     }),
   };
+}
+
+function meansOf(name: string, beds: readonly FactorialBed[], fit: LinearFit): FactorMeans {
+  const groups = groupsOf(perBed(beds.map((bed) => ({ ...bed, treatment: bed.factors[name] ?? '' }))), 1);
+  const variance = fit.residualSquares / fit.residualDf;
+  const differences = pairsOf(groups).map(([{ treatment: from }, { treatment: to }]) => {
+    const { estimate, factor } = fit.difference(name, from, to);
+    const sized = pairOf(estimate, Math.sqrt(variance * factor), fit.residualDf, groups.length);
+    return { from, to, ...sized, g: null };
+  });
+  return { name, levels: summariesOf(groups), differences: variance > 0 ? differences : [] };
 }

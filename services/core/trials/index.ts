@@ -12,7 +12,8 @@ export {
   type Test,
   type TreatmentSummary,
 } from './comparison.js';
-export { type Factorial, type FactorialBed, factorialInBlocks } from './factorial.js';
+export { type Factorial, type FactorialBed, type FactorMeans, factorialInBlocks } from './factorial.js';
+export { meansWords } from './factorial-words.js';
 export { type BedMaterial, type BedOutcome, OUTCOME_WORDS, outcomeOf } from './outcome.js';
 export { type BedValue, type PerBed, perBed } from './per-bed.js';
 export { bedsNeeded, type PowerQuestion, powerOf, type TrialSize, trialSize } from './power.js';

@@ -8,6 +8,7 @@ import { createReadStream } from 'node:fs';
 import { open } from 'node:fs/promises';
 import { CsvError, type Options, type Parser, parse } from 'csv-parse';
 import { SandlarderError } from '../../core/errors.js';
+import { unread } from '../../core/model/file-words.js';
 
 /** Longest record, bytes: a wide table of a thousand columns. */
 const RECORD_bytes = 64 * 1024;
@@ -197,6 +198,6 @@ const lineEndAt = (bytes: Buffer, at: number): number =>
   bytes[at] === 0x0d && bytes[at + 1] === 0x0a ? 2 : 1;
 
 export const unreadable = (file: string, error: unknown): SandlarderError =>
-  new SandlarderError('WRONG_USAGE', `${file}: cannot be read: ${(error as Error).message}`, {
+  new SandlarderError('WRONG_USAGE', unread(file, error), {
     cause: error,
   });

@@ -15,6 +15,7 @@ import {
 } from 'node:fs';
 import { stringify } from 'csv-stringify/sync';
 import { SandlarderError } from '../../core/errors.js';
+import { unwritten } from '../../core/model/file-words.js';
 import type { RefusedLine } from './refusal.js';
 
 /** Of a refused record, what is kept of its text, characters. */
@@ -74,7 +75,7 @@ export class RefusedFile {
     } catch (error) {
       throw new SandlarderError(
         'WRONG_USAGE',
-        `${this.#name}: expected a file that can be written, for refused lines: ${(error as Error).message}; --refused names another`,
+        `${unwritten(this.#name, error, 'a file that can be written, for refused lines,')}; --refused names another`,
       );
     }
   }

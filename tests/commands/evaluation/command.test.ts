@@ -118,7 +118,7 @@ describe('evaluate on what is wrong', () => {
 
   test.each([
     [['quiet', '--seeds', '0'], /--seeds: expected a number/],
-    [['--recorded', 'x', '--site', '/nowhere/site.json'], /\/nowhere\/site.json: cannot be read/],
+    [['--recorded', 'x', '--site', '/nowhere/site.json'], /can be read at \/nowhere\/site.json, got none/],
   ])('%j: one line and exit 2', async (args, sentence) => {
     const { code, stdout, stderr } = await run(['evaluate', ...args]);
     expect([code, stdout]).toEqual([2, '']);

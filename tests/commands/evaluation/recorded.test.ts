@@ -75,7 +75,9 @@ describe('recorded readings', () => {
   });
 
   test('a file that is not there', async () => {
-    await expect(all('/nowhere/readings.csv')).rejects.toThrow(/nowhere.*ENOENT/);
+    await expect(all('/nowhere/readings.csv')).rejects.toThrow(
+      /^expected a file that can be read at \/nowhere\/readings\.csv, got none$/,
+    );
   });
 });
 

@@ -167,7 +167,7 @@ describe('files for a Mosquitto', () => {
   test('a folder that is not there is told', () => {
     const { data } = aFolder();
     expect(() => write(data, join(data, 'none'))).toThrow(
-      /--to: expected a folder in which .*sandlarder\.acl can be written/,
+      /--to: expected a file that can be written at .*sandlarder\.acl, got/,
     );
   });
 });

@@ -109,7 +109,7 @@ describe('a mapping by flags', () => {
     [{ ...FLAGS, probeColumn: 'P' }, 'got both'],
     [{ ...FLAGS, skip: 'two' }, 'skip'],
     [{ ...FLAGS, map: 'map.json' }, 'got --map and --site'],
-    [{ map: '/nowhere/map.json' }, 'cannot be read'],
+    [{ map: '/nowhere/map.json' }, 'can be read at /nowhere/map.json, got none'],
   ])('%o is refused', (flags, part) => {
     expect(() => mappingOf(flags as unknown as MappingFlags)).toThrow(part);
   });

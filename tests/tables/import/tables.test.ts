@@ -210,8 +210,10 @@ describe('a file that is no such table', () => {
   });
 
   test('that is not there, or is a directory', async () => {
-    await expect(openTable('/nowhere/table.csv', mappingWith())).rejects.toThrow('cannot be read');
-    await expect(openTable('/tmp', mappingWith())).rejects.toThrow('cannot be read');
+    await expect(openTable('/nowhere/table.csv', mappingWith())).rejects.toThrow(
+      'can be read at /nowhere/table.csv, got none',
+    );
+    await expect(openTable('/tmp', mappingWith())).rejects.toThrow('can be read at /tmp, got a folder');
   });
 
   test('with fewer lines than are skipped', async () => {
