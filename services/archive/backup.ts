@@ -36,7 +36,7 @@ export async function backUp(
 ): Promise<Soundness> {
   requireFree(to);
   const unfinished = `${to}.unfinished`;
-  claim(unfinished);
+  claim(to, unfinished);
   try {
     const copy = await copyDatabase(join(directory, 'sandlarder.db'), unfinished, parts, onProgress);
     requireFree(to);
@@ -53,13 +53,12 @@ function requireFree(to: string): void {
     throw new SandlarderError('CONFLICT', `--to: expected a file that is not there yet, got ${to}, which is`);
 }
 
-function claim(unfinished: string): void {
+function claim(to: string, unfinished: string): void {
   try {
     writeFileSync(unfinished, '', { flag: 'wx' });
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
-    if (code !== 'EEXIST')
-      throw new SandlarderError('STORE_UNAVAILABLE', `--to: ${unwritten(unfinished, error)}`);
+    if (code !== 'EEXIST') throw new SandlarderError('STORE_UNAVAILABLE', `--to: ${unwritten(to, error)}`);
     throw new SandlarderError(
       'CONFLICT',
       `${unfinished} is there: a backup is being made, or one was cut off; remove it then, and begin again`,

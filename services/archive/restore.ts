@@ -45,9 +45,22 @@ export async function restore(
 ): Promise<Restored> {
   if (!existsSync(file))
     throw new SandlarderError('STORE_UNAVAILABLE', `expected a backup ${file}, found none`);
-  const lockFile = join(directory, LOCK_FILE);
-  const made = [...makeFolder(directory), ...(existsSync(lockFile) ? [] : [lockFile])];
-  const unlock = lockDirectory(directory);
+  const made = makeFolder(directory);
+  try {
+    return await whileLocked(directory, () => replace(file, directory, { parts, now, also }));
+  } catch (error) {
+    unmake(made);
+    throw error;
+  }
+}
+
+interface How {
+  readonly parts: readonly SchemaPart[];
+  readonly now: number;
+  readonly also: (copy: Database) => void;
+}
+
+async function replace(file: string, directory: string, { parts, now, also }: How): Promise<Restored> {
   const target = join(directory, NAMES[0]);
   const fresh = `${target}.restoring`;
   try {
@@ -56,24 +69,34 @@ export async function restore(
     write(fresh, also);
     const before = keepBeside(directory, now);
     renameSynced(fresh, target);
-    made.length = 0;
     return { ...copy, file: target, before };
   } finally {
     rmSync(fresh, { force: true });
-    unmake(made);
+  }
+}
+
+/** A lock file that was not there before goes with what failed, and does so while it is held: nobody else holds it then. */
+async function whileLocked<Result>(directory: string, work: () => Promise<Result>): Promise<Result> {
+  const file = join(directory, LOCK_FILE);
+  const isNew = !existsSync(file);
+  const unlock = lockDirectory(directory);
+  try {
+    return await work();
+  } catch (error) {
+    if (isNew) rmSync(file, { force: true });
+    throw error;
+  } finally {
     unlock();
   }
 }
 
-/** What was made for a restore that was refused, the innermost first; a folder that holds something else by now stays. */
-function unmake(made: readonly string[]): void {
-  for (const one of [...made].reverse())
-    try {
-      if (one.endsWith(LOCK_FILE)) rmSync(one, { force: true });
-      else rmdirSync(one);
-    } catch {
-      return;
-    }
+/** The innermost first; a folder that holds something else by now stays. */
+function unmake(folders: readonly string[]): void {
+  try {
+    for (const folder of [...folders].reverse()) rmdirSync(folder);
+  } catch {
+    // What somebody put there meanwhile is not ours to remove.
+  }
 }
 
 function write(file: string, work: (copy: Database) => void): void {

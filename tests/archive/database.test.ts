@@ -63,7 +63,9 @@ test('a file that is no database is refused', () => {
 test('a data directory that is a file is refused', () => {
   const file = join(temporaryDirectory(), 'data');
   writeFileSync(file, '');
-  expect(() => openDatabase(file, [ARCHIVE_SCHEMA])).toThrow(/cannot open/);
+  expect(() => openDatabase(file, [ARCHIVE_SCHEMA])).toThrow(
+    /^expected a folder that is there or can be made at .*data, got a file of that name$/,
+  );
 });
 
 test('a database whose file name is a directory is refused', () => {
@@ -83,7 +85,7 @@ test('a data directory is locked once, and free again when let go', () => {
 test('a data directory that cannot be one is not told as taken', () => {
   const file = join(temporaryDirectory(), 'data');
   writeFileSync(file, '');
-  expect(() => lockDirectory(file)).toThrow(/cannot use the data directory .*data: EEXIST/);
+  expect(() => lockDirectory(file)).toThrow(/expected a folder .* at .*data, got a file of that name$/);
   const directory = temporaryDirectory();
   mkdirSync(join(directory, 'serving.lock'));
   expect(() => lockDirectory(directory)).toThrow(

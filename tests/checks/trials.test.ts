@@ -1,6 +1,7 @@
 /** Comparisons of treatments against published analyses, to the printed digits. Data and their sources: trial-data.ts. */
 import { describe, expect, test } from 'vitest';
 import { inBlocks } from '../../services/core/trials/blocks.js';
+import type { Difference } from '../../services/core/trials/comparison.js';
 import { hedgesG } from '../../services/core/trials/effect-size.js';
 import { brownForsythe } from '../../services/core/trials/equal-spread.js';
 import { friedman } from '../../services/core/trials/friedman.js';
@@ -142,7 +143,7 @@ describe('blocks', () => {
       ...{ bed: `plot-${at}`, treatment: given, block, value },
       factors: { N: given[0] as string, P: given[1] as string, K: given[2] as string },
     }));
-    const { rows, residualDf, residualSquares } = factorialInBlocks(beds, ['N', 'P', 'K']);
+    const { rows, means, residualDf, residualSquares } = factorialInBlocks(beds, ['N', 'P', 'K']);
     const row = (name: string) => rows.find((each) => each.name === name);
     printed(row('blocks')?.squares ?? Number.NaN, '343.2950');
     expect(row('blocks')?.df).toBe(5);
@@ -155,6 +156,16 @@ describe('blocks', () => {
     printed(row('K')?.p ?? Number.NaN, '0.0287951');
     printed(residualSquares, '185.2867');
     expect(residualDf).toBe(12);
+    // Twice the coefficients of sums to nothing, and t(0.975, 12) times the residual standard error of 3.929447.
+    const half = 2.1788128 * 3.929447 * Math.sqrt(2 / 12);
+    for (const [at, coefficient] of [-2.808333, 0.591667, 1.991667].entries()) {
+      const [{ from, difference }] = means[at]?.differences as [Difference];
+      const expected = (from === '0' ? -2 : 2) * coefficient;
+      expect(difference.estimate).toBeCloseTo(expected, 5);
+      expect(difference.low).toBeCloseTo(expected - half, 5);
+      expect(difference.high).toBeCloseTo(expected + half, 5);
+    }
+    printed(means[0]?.differences[0]?.p ?? Number.NaN, '0.0043718');
   });
 });
 

@@ -144,7 +144,7 @@ describe('pictures', () => {
     [
       'a file that is not there',
       () => '/nowhere/a.jpg',
-      /^--photo: \/nowhere\/a\.jpg: expected a file that can/,
+      /^--photo: expected a file that can be read at \/nowhere\/a\.jpg, got none$/,
     ],
     ['no picture', () => file(Buffer.from('hello')), /expected JPEG, PNG or WebP by its first bytes$/],
     [

@@ -171,7 +171,7 @@ describe('ready', () => {
       [{ nextBy: 'X', by }, 'WRONG_USAGE', /^--next-look and --next-by/],
       [{ inSand: ['P 1'], by }, 'WRONG_USAGE', /probesInSand/],
       [{ wet: '801', by }, 'WRONG_USAGE', /^--wet, --dry and --container/],
-      [{ answers: '/nowhere.json', by }, 'WRONG_USAGE', /^\/nowhere\.json: expected a file/],
+      [{ answers: '/nowhere.json', by }, 'WRONG_USAGE', /^--answers: expected a file .* at \/nowhere\.json/],
       [{ answers: file('a.json', '[]'), by }, 'WRONG_USAGE', /a\.json: expected an object/],
       [{ answers: file('b.json', '{'), by }, 'WRONG_USAGE', /b\.json: expected JSON/],
       [{ answers: file('c.json', '{"roofOver":"yes"}'), by }, 'WRONG_USAGE', /answers\.roofOver/],

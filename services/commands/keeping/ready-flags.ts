@@ -56,7 +56,7 @@ export function answersFromFlags(flags: AnswerFlags): RawAnswers | undefined {
 function fromFile(file: string): RawAnswers {
   let parsed: unknown;
   try {
-    parsed = JSON.parse(textOf(file));
+    parsed = JSON.parse(textOf(file, { flag: '--answers' }));
   } catch (error) {
     if (error instanceof SandlarderError) throw error;
     throw wrong(`${file}: expected JSON, got ${(error as Error).message}`);

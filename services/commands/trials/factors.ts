@@ -83,6 +83,7 @@ function factorLines(
     ),
     ...['', 'What it rests on'],
     ...(factors > 2 ? [`  ${OF_THREE}`] : []),
-    '  Beds are taken to scatter alike under all factors. No p is corrected for how many are looked at.',
+    '  Beds are taken to scatter alike under all factors. Pairs of one factor are corrected together, nothing for how many factors are looked at.',
+    '  Differences are beside all other factors, shares beside those named before: where beds are missing they need not agree.',
   ];
 }
