@@ -55,7 +55,8 @@ async function photosOf(http: string, id: string): Promise<{ name: string; size_
 
 describe.each(SIZES_TRIED)('a look on a %s', (size) => {
   test('after an alarm: what is wrong is said beside its field, and what follows after it is sent', async () => {
-    const { http } = await servedSeason();
+    // The first of all tests here finds the alarm as it was; at the next size it needs a season of its own.
+    const { http } = await (size === SIZES_TRIED[0] ? season() : servedSeason());
     const { page } = await openPage(`${http}/alarms`, size);
     const line = page.locator('.alarm-list article', { hasText: 'Open and unpack today' }).first();
     await line.getByRole('link', { name: 'Pit A' }).click();

@@ -44,7 +44,7 @@ describe.each(SIZES_TRIED)('planning a bed on a %s', (size) => {
     await page.getByText(/Trenches can cave in/).waitFor();
     if (size === 'phone')
       await page.getByText(/would be found within a week in/).waitFor({ timeout: PLACING_ms });
-    await looked(page, `plan-${size}`);
+    await picture(page, `plan-${size}`);
 
     await page.getByLabel('The space that I have').check();
     await page.getByLabel('Find places for probes too').uncheck();
@@ -142,7 +142,8 @@ describe.each(SIZES_TRIED)('sand and readiness on a %s', (size) => {
     const keep = page.getByRole('button', { name: 'Keep the list as it stands' });
     await keep.click();
     await page.getByText('Expected days, 0 or more, such as 5.').waitFor();
-    await looked(page, `ready-wrong-${size}`);
+    await expectNoSidewaysScroll(page);
+    await picture(page, `ready-wrong-${size}`);
     await point('How long were the roots cured').getByLabel('Days').fill('5');
     await keep.click();
     await page.getByText('Kept: the list as it stands now, with your answers.').waitFor();

@@ -88,7 +88,6 @@ describe.each(SIZES_TRIED)('the plots of a bed on a %s', (size) => {
       earlier,
     );
     await rested(page);
-    await expectAccessible(page);
     await expectNoSidewaysScroll(page);
     await picture(page, `series-week-${size}`);
     await button(page, 'Season').click();
@@ -96,7 +95,7 @@ describe.each(SIZES_TRIED)('the plots of a bed on a %s', (size) => {
     await readByKeys(page);
   });
 
-  test('put another probe in front, and show what is asked for', async () => {
+  test('put another probe in front, show what is asked for, mark what happened, say it as a list, and lead to it', async () => {
     const { page } = await opened(size);
     await part(page)
       .getByRole('button', { name: /^p02, 30 cm deep/ })
@@ -118,18 +117,6 @@ describe.each(SIZES_TRIED)('the plots of a bed on a %s', (size) => {
     await part(page).getByLabel('humidity', { exact: true }).uncheck();
     await part(page).getByText('Humidity of the air in the sand, %').waitFor({ state: 'detached' });
     await rested(page);
-    for (const look of ['light', 'dark', 'sunlight']) {
-      await page.evaluate((name) => {
-        document.documentElement.dataset['look'] = name;
-      }, look);
-      await expectAccessible(page);
-      await expectNoSidewaysScroll(page);
-      await picture(page, `series-${look}-${size}`);
-    }
-  });
-
-  test('mark what happened, say it as a list, and lead to it', async () => {
-    const { page } = await opened(size);
     const strip = part(page).getByRole('region', { name: 'What happened, along the time axis' });
     const marks = strip.getByRole('button');
     expect(await marks.count()).toBeGreaterThan(1);
@@ -160,13 +147,18 @@ describe.each(SIZES_TRIED)('the plots of a bed on a %s', (size) => {
     await part(page).getByText('The values as a table').click();
     await part(page).getByRole('columnheader', { name: 'Expected, °C' }).waitFor();
     expect(await page.locator('.series-values tbody tr').count()).toBeGreaterThan(20);
-    await expectAccessible(page);
-    await expectNoSidewaysScroll(page);
-    await picture(page, `series-events-${size}`);
+    for (const look of ['light', 'dark', 'sunlight']) {
+      await page.evaluate((name) => {
+        document.documentElement.dataset['look'] = name;
+      }, look);
+      await expectAccessible(page);
+      await expectNoSidewaysScroll(page);
+      await picture(page, `series-${look}-${size}`);
+    }
   });
 });
 
-test('fingers move the plots, and spread them; up and down the page still scrolls', async () => {
+test('fingers move and spread the plots; without a network what was fetched stays, and what is missing is said', async () => {
   const { page, context } = await opened('phone');
   const hand = await context.newCDPSession(page);
   const touch = (type: string, points: readonly (readonly [number, number])[]) =>
@@ -200,6 +192,15 @@ test('fingers move the plots, and spread them; up and down the page still scroll
   expect(
     await plot.evaluate((element) => getComputedStyle(element.closest('.held') as Element).touchAction),
   ).toBe('pan-y');
+
+  await context.setOffline(true);
+  await button(page, 'Day').click();
+  await part(page).getByText('A part is missing').waitFor();
+  expect(await reading(page)).toMatch(/p0\d shows/);
+  await context.setOffline(false);
+  await part(page).getByRole('button', { name: 'Try again' }).click();
+  await part(page).getByText('A part is missing').waitFor({ state: 'detached' });
+  await rested(page);
 });
 
 test('the mouse drags and points; its wheel turns the page until the plots are worked with', async () => {
@@ -231,16 +232,4 @@ test('the mouse drags and points; its wheel turns the page until the plots are w
   await page.mouse.wheel(0, -400);
   await otherThan(page, dragged);
   expect(dayOfMonth(dragged)).toBeGreaterThan(0);
-});
-
-test('without a network what was fetched stays, what is missing is said, and it is fetched when asked again', async () => {
-  const { page, context } = await opened('phone');
-  await context.setOffline(true);
-  await button(page, 'Day').click();
-  await part(page).getByText('A part is missing').waitFor();
-  expect(await reading(page)).toMatch(/p0\d shows/);
-  await context.setOffline(false);
-  await part(page).getByRole('button', { name: 'Try again' }).click();
-  await part(page).getByText('A part is missing').waitFor({ state: 'detached' });
-  await rested(page);
 });
