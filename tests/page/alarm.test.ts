@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import {
   expectAccessible,
   expectNoSidewaysScroll,
+  KEPT,
   openPage,
   picture,
   SIZES_TRIED,
@@ -103,7 +104,7 @@ describe.each(SIZES_TRIED)('alarms on a %s', (size) => {
 
   test('one that is none says so, and stays readable where the service is away', async () => {
     const { http } = seasonToRead();
-    const { page, context } = await openPage(`${http}/alarms/none`, size);
+    const { page, context } = await openPage(`${http}/alarms/none`, size, KEPT);
     await page.getByRole('alert').filter({ hasText: 'no alarm has the id "none"' }).waitFor();
     await page.goto(`${http}/alarms`);
     await openUnpack(page);

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import {
   expectAccessible,
   expectNoSidewaysScroll,
+  KEPT,
   openPage,
   picture,
   SIZES_TRIED,
@@ -125,7 +126,7 @@ test('a filling of weeks ago says whether its probes lie as said, and is mended 
 
 test('a filling that was written down out of reach is sent once the service is back, once', async () => {
   const { http } = await season();
-  const { page, context } = await openPage(`${http}/jobs/fill/pit-c`, 'phone');
+  const { page, context } = await openPage(`${http}/jobs/fill/pit-c`, 'phone', KEPT);
   await page
     .getByRole('group', { name: 'Course 1, the lowest' })
     .getByRole('textbox', { name: 'Roots' })

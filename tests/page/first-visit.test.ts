@@ -5,7 +5,7 @@ import { createServer } from 'node:http';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { expect, onTestFinished, test } from 'vitest';
-import { openPage, seasonToRead } from './support/page.js';
+import { KEPT, openPage, seasonToRead } from './support/page.js';
 
 const BUILT = new URL('../../.build/web', import.meta.url).pathname;
 const WRITTEN = new URL('../../.screenshots', import.meta.url).pathname;
@@ -72,9 +72,13 @@ test('a first visit stays within its budget', async () => {
   const { http } = seasonToRead();
   // The service has been running: what its watches read at their start is no part of a visit.
   expect((await fetch(`${http}/api/today?language=en`)).status).toBe(200);
-  const bare = await slowVisit((await openPage('about:blank', 'phone')).page, await bareServer(), 'Bare');
+  const bare = await slowVisit(
+    (await openPage('about:blank', 'phone', KEPT)).page,
+    await bareServer(),
+    'Bare',
+  );
   const visit = await slowVisit(
-    (await openPage('about:blank', 'phone')).page,
+    (await openPage('about:blank', 'phone', KEPT)).page,
     `${http}/beds`,
     'Newest reading',
   );

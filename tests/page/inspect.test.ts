@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import {
   expectAccessible,
   expectNoSidewaysScroll,
+  KEPT,
   openPage,
   picture,
   SIZES_TRIED,
@@ -104,7 +105,7 @@ describe.each(SIZES_TRIED)('a look on a %s', (size) => {
 
   test('without a network it waits with its pictures, and is sent once when the network is back', async () => {
     const { http } = await season();
-    const { page, context } = await openPage(`${http}/jobs/inspect/pit-a`, size);
+    const { page, context } = await openPage(`${http}/jobs/inspect/pit-a`, size, KEPT);
     await page.getByRole('heading', { name: TITLE }).waitFor();
     await context.setOffline(true);
     await fillIn(page, `Rehema on a ${size}`);
@@ -131,7 +132,7 @@ describe.each(SIZES_TRIED)('a look on a %s', (size) => {
 
 test('what the service refuses later is shown with the reason, mended and sent; what is typed outlives the page', async () => {
   const { http } = await season();
-  const { page, context } = await openPage(`${http}/jobs/inspect/pit-a`, 'phone');
+  const { page, context } = await openPage(`${http}/jobs/inspect/pit-a`, 'phone', KEPT);
   await page.getByRole('heading', { name: TITLE }).waitFor();
   await page.getByLabel('Anything else').fill('Two at the far end.');
   await page.reload();
@@ -165,7 +166,7 @@ test('what the service refuses later is shown with the reason, mended and sent; 
 
 test('what waits is thrown away only when that is said twice', async () => {
   const { http } = await season();
-  const { page, context } = await openPage(`${http}/jobs/inspect/pit-a`, 'phone');
+  const { page, context } = await openPage(`${http}/jobs/inspect/pit-a`, 'phone', KEPT);
   await page.getByRole('heading', { name: TITLE }).waitFor();
   await context.setOffline(true);
   await fillIn(page, 'Nobody');

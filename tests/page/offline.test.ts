@@ -4,6 +4,7 @@ import { untilKept } from './support/kept.js';
 import {
   expectAccessible,
   expectNoSidewaysScroll,
+  KEPT,
   openPage,
   picture,
   SIZES_TRIED,
@@ -19,7 +20,7 @@ const beds = (page: Page) => page.getByRole('region', { name: 'The beds' });
 describe.each(SIZES_TRIED)('without the service on a %s', (size) => {
   test('what was last seen is read with its age; a look is written there, and sent once when it is back', async () => {
     const served = await servedSeason();
-    const { page, context } = await openPage(`${served.http}/beds`, size);
+    const { page, context } = await openPage(`${served.http}/beds`, size, KEPT);
     await beds(page).getByRole('link', { name: 'Pit A' }).waitFor();
     await page.getByText(/^Pit A: .*Open and unpack today/).waitFor();
     await untilKept(page);
@@ -71,7 +72,7 @@ describe.each(SIZES_TRIED)('without the service on a %s', (size) => {
 
 test('answers of the service are not kept twice: the worker keeps the page alone', async () => {
   const { http } = seasonToRead();
-  const { page } = await openPage(`${http}/beds`, 'phone');
+  const { page } = await openPage(`${http}/beds`, 'phone', KEPT);
   await page.getByRole('link', { name: 'Pit A' }).first().waitFor();
   await untilKept(page);
   const kept = await page.evaluate(async () => {

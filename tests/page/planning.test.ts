@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import {
   expectAccessible,
   expectNoSidewaysScroll,
+  KEPT,
   openPage,
   picture,
   SIZES_TRIED,
@@ -167,7 +168,7 @@ describe.each(SIZES_TRIED)('sand and readiness on a %s', (size) => {
 
   test('answers that are given without a network wait, and are sent once', async () => {
     const { http } = await season();
-    const { page, context } = await openPage(`${http}/jobs/ready/pit-c`, size);
+    const { page, context } = await openPage(`${http}/jobs/ready/pit-c`, size, KEPT);
     const roof = page.getByRole('article', { name: 'Does a roof keep rain' });
     await roof.getByLabel('Yes').check();
     await page.getByLabel('Who answers').fill('Rehema');

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import {
   expectAccessible,
   expectNoSidewaysScroll,
+  KEPT,
   openPage,
   picture,
   SIZES_TRIED,
@@ -96,7 +97,7 @@ describe.each(SIZES_TRIED)('the stock of a bed on a %s', (size) => {
 
 test('what was written down out of reach waits, and is sent once', async () => {
   const { http } = await season();
-  const { page, context } = await openPage(`${http}/jobs/stock/box-b`, 'phone');
+  const { page, context } = await openPage(`${http}/jobs/stock/box-b`, 'phone', KEPT);
   await page.getByRole('heading', { name: 'Stock of Box B in the hut' }).waitFor();
   await page.getByText('216 roots are left').waitFor();
   await context.setOffline(true);
@@ -120,7 +121,7 @@ test('what was written down out of reach waits, and is sent once', async () => {
 test('what is sent from out of reach and refused says why, and stays', async () => {
   const { http } = await season();
   const before = (await stockOf(http)).left;
-  const { page, context } = await openPage(`${http}/jobs/stock/box-b`, 'phone');
+  const { page, context } = await openPage(`${http}/jobs/stock/box-b`, 'phone', KEPT);
   await page.getByRole('heading', { name: 'Stock of Box B in the hut' }).waitFor();
   await page.getByText(`${before} roots are left`).waitFor();
   await context.setOffline(true);

@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import {
   expectAccessible,
   expectNoSidewaysScroll,
+  KEPT,
   openPage,
   picture,
   SIZES_TRIED,
@@ -19,7 +20,7 @@ test('trials: that there is none, what came of one, and one that is planned, wri
   await nothing.page.getByText('no trial has the id "none"').waitFor();
   await keepTrial(http, filledAt);
   for (const size of SIZES_TRIED) {
-    const at = await openPage(`${http}/jobs`, size);
+    const at = await openPage(`${http}/jobs`, size, KEPT);
     const { page, complaints } = at;
     await page.getByRole('link', { name: 'Trials' }).click();
     await page.getByRole('heading', { name: 'Trials', level: 1 }).waitFor();

@@ -1,12 +1,12 @@
 import { expect, test } from 'vitest';
 import { untilKept } from './support/kept.js';
-import { expectAccessible, openPage, picture, seasonToRead } from './support/page.js';
+import { expectAccessible, KEPT, openPage, picture, seasonToRead } from './support/page.js';
 import { proxyTo } from './support/proxy.js';
 
 test('a newer version of the page is told, taken when somebody says so, and told no more', async () => {
   const { http } = seasonToRead();
   const { url, state } = await proxyTo(http);
-  const { page } = await openPage(`${url}/beds`, 'phone');
+  const { page } = await openPage(`${url}/beds`, 'phone', KEPT);
   await page.getByRole('link', { name: 'Pit A' }).first().waitFor();
   await untilKept(page);
   const take = page.getByRole('button', { name: 'Take the newer version' });
@@ -27,7 +27,7 @@ test('a newer version of the page is told, taken when somebody says so, and told
 
 test('it can be kept as a program of its own', async () => {
   const { http } = seasonToRead();
-  const { page, context } = await openPage(`${http}/beds`, 'phone');
+  const { page, context } = await openPage(`${http}/beds`, 'phone', KEPT);
   await untilKept(page);
   const devtools = await context.newCDPSession(page);
   const { errors } = await devtools.send('Page.getAppManifest');

@@ -1,7 +1,8 @@
 /** A real Chromium before the real service on a copy of the season. */
-import { mkdirSync } from 'node:fs';
+import { mkdirSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { join } from 'node:path';
-import axe from 'axe-core';
+import type axe from 'axe-core';
 import {
   type Browser,
   type BrowserContext,
@@ -91,7 +92,10 @@ export interface OpenPage {
   readonly complaints: readonly string[];
 }
 
-/** A page in a context of its own: nothing is kept from another test. */
+/** For tests that go offline: the worker keeps all of the page then, which takes seconds of a core. */
+export const KEPT = { serviceWorkers: 'allow' } as const satisfies BrowserContextOptions;
+
+/** A page in a context of its own: nothing is kept from another test, and nothing for later unless `KEPT` says so. */
 export async function openPage(
   url: string,
   size: Size,
@@ -101,6 +105,7 @@ export async function openPage(
     viewport: SIZES[size],
     hasTouch: size === 'phone',
     locale: 'en-GB',
+    serviceWorkers: 'block',
     ...options,
   });
   onTestFinished(() => context.close());
@@ -126,9 +131,12 @@ export async function picture(page: Page, name: string): Promise<void> {
   await page.screenshot({ path: join(SCREENSHOTS, `${name}.png`), fullPage: true });
 }
 
+/** In its short form: the long one takes twice as long to read. */
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
 /** Nothing on the page breaks what axe-core knows of WCAG 2.2 A and AA and of good practice. */
 export async function expectAccessible(page: Page): Promise<void> {
-  if (!(await page.evaluate(() => 'axe' in globalThis))) await page.evaluate(axe.source);
+  if (!(await page.evaluate(() => 'axe' in globalThis))) await page.evaluate(AXE);
   const findings = await page.evaluate(async () => {
     const tool = (globalThis as unknown as { axe: typeof axe }).axe;
     const { violations } = await tool.run(document, { resultTypes: ['violations'] });
