@@ -55,7 +55,7 @@ function requireFree(to: string): void {
 
 function claim(to: string, unfinished: string): void {
   try {
-    writeFileSync(unfinished, '', { flag: 'wx' });
+    writeFileSync(unfinished, '', { flag: 'wx', mode: 0o600 });
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code !== 'EEXIST') throw new SandlarderError('STORE_UNAVAILABLE', `--to: ${unwritten(to, error)}`);

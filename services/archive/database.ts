@@ -11,7 +11,7 @@ import type Database from 'better-sqlite3';
 import { SandlarderError } from '../core/errors.js';
 import { copyBeforeUpgrade } from './before-upgrade.js';
 import { openFile } from './driver.js';
-import { makeFolder } from './make-folder.js';
+import { makePrivateFolder } from './make-folder.js';
 import { troubleOf } from './store-trouble.js';
 
 export type { Database } from 'better-sqlite3';
@@ -42,7 +42,7 @@ export function openDatabase(directory: string, parts: readonly SchemaPart[]): D
   const file = join(directory, 'sandlarder.db');
   requireNoCentre(directory);
   try {
-    makeFolder(directory);
+    makePrivateFolder(directory);
     const database = openFile(file, { timeout: BUSY_TIMEOUT_ms });
     database.pragma('journal_mode = WAL');
     database.pragma('synchronous = FULL');

@@ -26,7 +26,7 @@ export type { ImportMark } from './import-store.js';
 export type { JudgedHour } from './judged-store.js';
 export { noteBackup } from './last-backup.js';
 export { lockDirectory } from './lock.js';
-export { makeFolder } from './make-folder.js';
+export { isOpenToOthers, makeFolder, makePrivateFolder } from './make-folder.js';
 export { endedUncleanly, lookAtPages } from './page-look.js';
 export { openForReading } from './read-only.js';
 export type { Put, Values } from './reading-store.js';

@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import type Database from 'better-sqlite3';
 import { SandlarderError } from '../core/errors.js';
 import { openFile } from './driver.js';
-import { makeFolder } from './make-folder.js';
+import { makePrivateFolder } from './make-folder.js';
 import { troubleOf } from './store-trouble.js';
 
 /** Stays where it is: only who holds it matters. */
@@ -16,7 +16,7 @@ export const LOCK_FILE = 'serving.lock';
 export function lockDirectory(directory: string): () => void {
   let lock: Database.Database | undefined;
   try {
-    makeFolder(directory);
+    makePrivateFolder(directory);
     lock = openFile(join(directory, LOCK_FILE), { timeout: 0 });
     lock.pragma('locking_mode = EXCLUSIVE');
     lock.exec('BEGIN EXCLUSIVE');

@@ -4,18 +4,29 @@ import { dirname, resolve } from 'node:path';
 import { SandlarderError } from '../core/errors.js';
 import { unwritten } from '../core/model/file-words.js';
 
+const FOR_ALL = 0o777;
+/** A data folder holds people's numbers, and links by which they sign in. */
+const FOR_ITS_USER = 0o700;
+
+/** As `makeFolder`, for the one user that it is made by. */
+export const makePrivateFolder = (folder: string): string[] => makeFolder(folder, FOR_ITS_USER);
+
+/** Whether other users of the machine may enter a folder that is there. */
+export const isOpenToOthers = (folder: string): boolean => (statSync(folder).mode & 0o077) !== 0;
+
 /**
  * Makes a folder and those above it, one after the other: where a file system takes none (/proc), Node.js's own recursive
  * way asks for ever.
  *
+ * @param mode permissions of those that are made, before the umask
  * @returns those that were made, the outermost first
  * @throws SandlarderError STORE_UNAVAILABLE
  */
-export function makeFolder(folder: string): string[] {
+export function makeFolder(folder: string, mode = FOR_ALL): string[] {
   const missing: string[] = [];
   for (let at = resolve(folder); !existsSync(at); at = dirname(at)) missing.unshift(at);
   try {
-    const made = missing.filter(makeOne);
+    const made = missing.filter((one) => makeOne(one, mode));
     if (missing.length === 0) requireFolder(folder);
     return made;
   } catch (error) {
@@ -30,9 +41,9 @@ export function makeFolder(folder: string): string[] {
 }
 
 /** @returns false where somebody else made it meanwhile */
-function makeOne(folder: string): boolean {
+function makeOne(folder: string, mode: number): boolean {
   try {
-    mkdirSync(folder);
+    mkdirSync(folder, { mode });
     return true;
   } catch (error) {
     if (statSync(folder, { throwIfNoEntry: false })?.isDirectory()) return false;

@@ -17,7 +17,7 @@ import type { Database, SchemaPart } from './database.js';
 import { openFile } from './driver.js';
 import { renameSynced, syncDirectory } from './file-sync.js';
 import { LOCK_FILE, lockDirectory } from './lock.js';
-import { makeFolder } from './make-folder.js';
+import { makePrivateFolder } from './make-folder.js';
 import { damageOf, openToLook, type Soundness } from './soundness.js';
 
 export interface Restored extends Soundness {
@@ -45,7 +45,7 @@ export async function restore(
 ): Promise<Restored> {
   if (!existsSync(file))
     throw new SandlarderError('STORE_UNAVAILABLE', `expected a backup ${file}, found none`);
-  const made = makeFolder(directory);
+  const made = makePrivateFolder(directory);
   try {
     return await whileLocked(directory, () => replace(file, directory, { parts, now, also }));
   } catch (error) {
@@ -112,7 +112,7 @@ function keepBeside(directory: string, now: number): string | null {
   if (!existsSync(join(directory, NAMES[0]))) return null;
   closeLog(join(directory, NAMES[0]));
   const before = join(directory, `before-restore-${formatTime(now).replaceAll(/[-:.]/g, '')}`);
-  mkdirSync(before);
+  mkdirSync(before, { mode: 0o700 });
   const there = NAMES.filter((name) => existsSync(join(directory, name)));
   for (const name of there) keepFile(join(directory, name), join(before, name));
   syncDirectory(before);

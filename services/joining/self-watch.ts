@@ -1,5 +1,5 @@
 /** What a running service watches of itself: its store and its clock. */
-import { damagedWords, damageOf, troubleOf } from '../archive/index.js';
+import { damagedWords, damageOf, isOpenToOthers, troubleOf } from '../archive/index.js';
 import { SandlarderError } from '../core/errors.js';
 import type { MessageLimits } from '../intake/index.js';
 import type { Log } from '../log.js';
@@ -20,11 +20,13 @@ export class SelfWatch {
   readonly store: StoreWatch;
   readonly clock = new ClockWatch({ now: Date.now, steady: () => performance.now() });
   readonly #lookOver: LookOver;
+  readonly #directory: string;
   readonly #log: Log;
   #told: string | undefined;
 
   constructor({ directory, own, log }: SelfWatchParts) {
     this.#log = log;
+    this.#directory = directory;
     this.store = new StoreWatch({
       directory,
       clock: () => performance.now(),
@@ -40,6 +42,11 @@ export class SelfWatch {
   /** @param unclean the service before this one did not end by itself */
   begin(unclean: boolean): void {
     this.#lookOver.begin(unclean);
+    if (isOpenToOthers(this.#directory))
+      this.#log(
+        `other users of this machine can enter ${this.#directory}, where people's numbers and sign-ins are: chmod 700 ${this.#directory}`,
+        'folder',
+      );
   }
 
   /** Once a second: whether the clock was set, and whether a store that failed works again. */
