@@ -105,10 +105,10 @@ export async function openPage(
     viewport: SIZES[size],
     hasTouch: size === 'phone',
     locale: 'en-GB',
-    serviceWorkers: 'block',
     ...options,
   });
   onTestFinished(() => context.close());
+  if (options.serviceWorkers !== KEPT.serviceWorkers) await context.addInitScript(refuseWorker);
   const page = await context.newPage();
   const complaints: string[] = [];
   page.on('pageerror', (error) => complaints.push(String(error)));
@@ -123,6 +123,12 @@ export async function openPage(
   });
   await page.goto(url);
   return { page, context, complaints };
+}
+
+/** As browsers do that have no room. The browser's own refusal answers as if one were there. */
+function refuseWorker(): void {
+  if ('serviceWorker' in navigator)
+    navigator.serviceWorker.register = () => Promise.reject(new Error('no worker here'));
 }
 
 /** Keeps what the page looks like now, whole, under `.screenshots/`. */
