@@ -67,6 +67,10 @@ function buildProgram(): Command {
       'with --share: where the first part answers over HTTP, the next one port further; 127.0.0.1:8101 where absent',
     )
     .option(
+      '--tell-centre',
+      'also publish what is written down and found here, for a centre to which the broker has a bridge; needs --broker',
+    )
+    .option(
       '--influx <url>',
       'forward every reading to this InfluxDB, as the long archive: http://HOST:8086/DATABASE',
     )
@@ -103,6 +107,23 @@ function buildProgram(): Command {
     .addOption(data)
     .addOption(json)
     .action(async (file, flags) => (await import('./commands/load.js')).load(file, flags));
+
+  command('bridge', 'write what the Mosquitto of an edge machine needs to forward a site to a centre')
+    .argument('<site.json>', 'the site description')
+    .requiredOption('--centre <url>', "required: the centre's broker, mqtts://HOST:PORT")
+    .requiredOption('--share <group>', 'required: the group of its workers')
+    .requiredOption('--partitions <n>', 'required: into how many parts it divides its sites')
+    .option('--to <file>', 'write it to this file, for nobody else to read; printed where absent')
+    .option(
+      '--authority <file>',
+      "PEM of who signed the centre's certificate; what the system knows where absent",
+    )
+    .addOption(json)
+    .addHelpText(
+      'after',
+      "\nSANDLARDER_BRIDGE_USER and SANDLARDER_BRIDGE_PASSWORD are the site's own at the centre's broker.",
+    )
+    .action(async (file, flags) => (await import('./commands/bridge.js')).bridge(file, flags));
 
   command('simulate', 'publish a simulated season over MQTT')
     .argument('<scenario>', 'name of a scenario, or a scenario file; "list" lists the names')

@@ -12,7 +12,7 @@ import {
 import { DAY_ms } from './core/model/time.js';
 import { sandWatch } from './core/watch/sand-watch.js';
 import { buildApp, builtPage, createMetrics, type Health, listen } from './http/index.js';
-import { Collector, MESSAGE_LIMITS, readMessage } from './intake/index.js';
+import { Collector, type Incoming, MESSAGE_LIMITS, readMessage } from './intake/index.js';
 import { accessFacts, firstLink, openAccess } from './joining/access/open.js';
 import { AlarmKeeper } from './joining/alarm-keeper.js';
 import { AnswerDesk } from './joining/answer-desk.js';
@@ -30,6 +30,7 @@ import { OlderReadings } from './joining/older-readings.js';
 import { createPeoplePorts } from './joining/people-ports.js';
 import { PlanDesk } from './joining/plan-desk.js';
 import { damageInWords, SelfWatch } from './joining/self-watch.js';
+import { Records } from './joining/sharing/records.js';
 import { Station } from './joining/station.js';
 import { TakeIn } from './joining/take-in.js';
 import { Telling } from './joining/telling.js';
@@ -111,10 +112,13 @@ async function start(options: ServeOptions, closing: Closing): Promise<Omit<Serv
     () => broker.connected(),
   );
   closing.push(() => telling.close());
+  core.records.open(broker);
+  closing.push(() => core.records.close());
   closing.push(
     every(LOOK_ms, () => {
       ingest.refresh();
       self.look(core);
+      core.records.look();
     }),
   );
   const older = openOlder(options, core, closing);
@@ -126,7 +130,7 @@ async function start(options: ServeOptions, closing: Closing): Promise<Omit<Serv
     now: Date.now,
     newestArrivalAt: () => self.clock.counted(ingest.newestArrivalAt ?? startedAt),
     ...{ store: self.store, clockProblems: () => self.clock.problems() },
-    tellingProblems: () => telling.problems(),
+    tellingProblems: () => [...telling.problems(), ...core.records.problems()],
   });
   const desk = new CoverageDesk();
   closing.push(() => desk.close());
@@ -249,7 +253,9 @@ function openCore({ settings, tellConsole, log }: ServeOptions, closing: Closing
   const station: Station = new Station({
     ...{ database, archive, registry, watch: sandWatch, alarms, store: self.store },
   });
-  const takeIn = new TakeIn(station, (incoming) => readMessage(incoming, self.limits(MESSAGE_LIMITS)));
+  const records = new Records(settings, station, log);
+  const read = (incoming: Incoming) => readMessage(incoming, self.limits(MESSAGE_LIMITS));
+  const takeIn = new TakeIn(station, read, records.in);
   const catchUp = new CatchUp(station, {
     clock: () => performance.now(),
     after: timer,
@@ -260,7 +266,7 @@ function openCore({ settings, tellConsole, log }: ServeOptions, closing: Closing
   const ingest = new Ingest({ station, takeIn, catchUp, telling, metrics, log });
   return {
     ...{ database, archive, station, registry, metrics, telling, catchUp, ingest, hearing, links },
-    ...{ drills, ways, self, unclean },
+    ...{ drills, ways, self, unclean, records },
   };
 }
 

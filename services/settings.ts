@@ -2,8 +2,7 @@
  * The one place that reads flags and environment for a service: validated, frozen, and printed without secrets.
  */
 import { z } from 'zod';
-import { type InfluxAddress, parseInfluxUrl, shownAddress } from './archive/influx/address.js';
-import { LANGUAGES } from './core/alarms/languages/index.js';
+import { type InfluxAddress, parseInfluxUrl } from './archive/influx/address.js';
 import { webhookProblem } from './core/alarms/webhook-url.js';
 import { SandlarderError } from './core/errors.js';
 import { describeIssue } from './core/model/problem.js';
@@ -16,13 +15,7 @@ import { createEmail } from './senders/email.js';
 import { type GatewaySettings, readGatewaySettings } from './senders/gateway-settings.js';
 import { secretProblem } from './senders/signature.js';
 import { wallTimer } from './senders/wall-timer.js';
-import {
-  addressOf,
-  describeTransport,
-  readTransport,
-  type Transport,
-  type TransportFlags,
-} from './transport.js';
+import { addressOf, readTransport, type Transport, type TransportFlags } from './transport.js';
 
 /** Flags of `serve` as the command line gives them. */
 export interface ServeFlags extends TransportFlags {
@@ -30,6 +23,7 @@ export interface ServeFlags extends TransportFlags {
   readonly listen: string;
   readonly mqttListen: string;
   readonly broker?: string | undefined;
+  readonly tellCentre?: boolean | undefined;
   readonly influx?: string | undefined;
   readonly keepDays?: string | undefined;
   readonly webhook?: readonly string[] | undefined;
@@ -58,8 +52,10 @@ export interface ServeSettings {
   readonly mqttCredentials: Credentials | undefined;
   /** An external broker instead of the built-in one. */
   readonly broker: string | undefined;
+  /** Whether a centre is sent what is written down and found here. */
+  readonly tellCentre: boolean;
   /** The partition of a centre that this is; absent of a service that is whole in itself. */
-  readonly partition?: { readonly group: string; readonly number: number } | undefined;
+  readonly partition?: { readonly group: string; readonly number: number; readonly of: number } | undefined;
   /** For how long readings are kept one by one, days; older ones are kept by hours. */
   readonly keep_days: number;
   /** An InfluxDB that readings are forwarded to. */
@@ -132,6 +128,7 @@ export function readServeSettings(flags: ServeFlags, environment: Environment): 
     mqttListen: addressOf('--mqtt-listen', flags.mqttListen),
     mqttCredentials: readMqttCredentials(environment),
     broker: flags.broker === undefined ? undefined : brokerUrl(flags.broker),
+    tellCentre: tellCentreOf(flags),
     keep_days: keepDaysOf(flags.keepDays, environment.SANDLARDER_KEEP_DAYS),
     influx: flags.influx === undefined ? undefined : readInfluxAddress('--influx', flags.influx, environment),
     webhooks: (flags.webhook ?? []).map(webhookUrl),
@@ -182,6 +179,16 @@ function pairIn(name: 'HTTP' | 'MQTT' | 'INFLUX', environment: Environment): Cre
       `expected SANDLARDER_${name}_USER and SANDLARDER_${name}_PASSWORD together, got only one of them`,
     );
   return Object.freeze({ user, password });
+}
+
+/** The built-in broker keeps nothing for a bridge that is away. */
+function tellCentreOf({ tellCentre = false, broker }: ServeFlags): boolean {
+  if (tellCentre && broker === undefined)
+    throw new SandlarderError(
+      'WRONG_USAGE',
+      '--tell-centre: expected --broker with it, from which a bridge leads to the centre, got the built-in broker',
+    );
+  return tellCentre;
 }
 
 function brokerUrl(text: string): string {
@@ -274,22 +281,4 @@ function publicUrlOf(text: string): string {
     : `expected a URL such as https://store.example, got ${JSON.stringify(text)}`;
   if (problem !== undefined) throw new SandlarderError('WRONG_USAGE', `--public-url: ${problem}`);
   return text;
-}
-
-/** One line for the start of the log. Secrets are named as set, never shown. */
-export function describeSettings(settings: ServeSettings): string {
-  const set = (credentials: Credentials | undefined): string => (credentials ? 'with password' : 'open');
-  const { host, port } = settings.mqttListen;
-  const broker = settings.broker ?? `built in on ${host}:${port}, ${set(settings.mqttCredentials)}`;
-  const listen = `${settings.listen.host}:${settings.listen.port}, ${set(settings.httpCredentials)}`;
-  const archive = settings.influx === undefined ? '' : `; long archive ${shownAddress(settings.influx)}`;
-  const told = [
-    ...(settings.modem ? [`short messages by modem ${settings.modem.path}`] : []),
-    ...(settings.gateway ? ['short messages by gateway'] : []),
-    ...(settings.mail ? ['e-mail'] : []),
-  ];
-  const people = told.length > 0 ? `; ${told.join(', ')}` : '';
-  const drafts = LANGUAGES.filter(({ nativeReviewed }) => !nativeReviewed).map(({ language }) => language);
-  const texts = `; drafts that no native speaker has read: ${drafts.join(', ')}`;
-  return `data ${settings.data}, every reading for ${settings.keep_days} days; http ${listen}; broker ${broker}${archive}; webhooks ${settings.webhooks.length}${describeTransport(settings.transport)}${people}${texts}`;
 }

@@ -30,6 +30,7 @@ const NOT_SHARED: readonly (readonly [flag: string, name: keyof ServeFlags, why:
     'answers that come back cannot be told apart by partition: edges tell people',
   ],
   ['--public-url', 'publicUrl', 'links are of one service: edges tell people'],
+  ['--tell-centre', 'tellCentre', 'edges tell a centre'],
   ['--mqtts-listen', 'mqttsListen', 'the broker of a centre is one of its own'],
 ];
 
@@ -49,24 +50,30 @@ export function readShareSettings(flags: ServeFlags & ShareFlags): ShareSettings
       if (value !== undefined) throw wrong(`${flag}: expected --share with it, got it alone`);
     return undefined;
   }
-  if (!idSchema.safeParse(share).success)
-    throw wrong(`--share: expected a name of 1 to 32 of a-z, 0-9 and "-", got ${JSON.stringify(share)}`);
+  const group = readGroup(share);
   if (flags.broker === undefined)
     throw wrong(
       '--share: expected --broker with it, which edges and all workers reach, got the built-in broker',
     );
   for (const [flag, name, why] of NOT_SHARED)
     if (flags[name] !== undefined) throw wrong(`--share: expected no ${flag} with it, got one: ${why}`);
-  const count = partitions === undefined ? undefined : partitionsOf(partitions);
+  const count = partitions === undefined ? undefined : readPartitions(partitions);
   const firstAt = addressOf('--partitions-at', partitionsAt ?? PARTITIONS_AT);
   if (!(firstAt.port + (count ?? PARTITIONS.usual) <= 65_536))
     throw wrong(
       `--partitions-at: expected a port with room for all partitions after it, got ${firstAt.port}`,
     );
-  return Object.freeze({ group: share, partitions: count, firstAt });
+  return Object.freeze({ group, partitions: count, firstAt });
 }
 
-function partitionsOf(text: string): number {
+/** @throws SandlarderError WRONG_USAGE */
+export function readGroup(text: string): string {
+  if (idSchema.safeParse(text).success) return text;
+  throw wrong(`--share: expected a name of 1 to 32 of a-z, 0-9 and "-", got ${JSON.stringify(text)}`);
+}
+
+/** @throws SandlarderError WRONG_USAGE */
+export function readPartitions(text: string): number {
   const count = /^\d{1,4}$/.test(text) ? Number(text) : Number.NaN;
   const { least, most } = PARTITIONS;
   if (count >= least && count <= most) return count;

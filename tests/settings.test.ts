@@ -1,7 +1,8 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { describeSettings, readServeSettings } from '../services/settings.js';
+import { readServeSettings } from '../services/settings.js';
+import { describeSettings } from '../services/settings-described.js';
 import { temporaryDirectory } from './support/open.js';
 
 const FLAGS = { data: './data', listen: '127.0.0.1:8080', mqttListen: '127.0.0.1:1883' };

@@ -25,7 +25,7 @@ export async function runWorker(settings: ServeSettings, share: ShareSettings, l
     const url = await listen(app, settings.listen);
     worker = new Worker({
       ...{ partitions: group.partitions, crew, url, log },
-      open: (partition) => openPartition(settings, share, partition, log),
+      open: (partition) => openPartition(settings, group, share, partition, log),
       clock: () => performance.now(),
       after: (delay_ms, call) => {
         const timer = setTimeout(call, delay_ms);
@@ -57,7 +57,8 @@ function requireNoService(directory: string): void {
 
 async function openPartition(
   settings: ServeSettings,
-  { firstAt, group }: ShareSettings,
+  group: GroupFolder,
+  { firstAt }: ShareSettings,
   number: number,
   log: Log,
 ): Promise<Service> {
@@ -68,7 +69,7 @@ async function openPartition(
       ...settings,
       data: partitionFolder(settings.data, number),
       listen: { host: firstAt.host, port },
-      partition: { group, number },
+      partition: { group: group.group, number, of: group.partitions },
     },
     tellConsole: (line) => process.stdout.write(`${line}\n`),
     log: (line, kind) => log(`${name}: ${line}`, kind === undefined ? undefined : `${name} ${kind}`),

@@ -2,7 +2,8 @@
 import { isLoopback } from '../http/index.js';
 import { createLog, inWords, jsonWriter, type LogEntry } from '../log.js';
 import { type Service, serve } from '../serve.js';
-import { describeSettings, readServeSettings, type ServeFlags, type ServeSettings } from '../settings.js';
+import { readServeSettings, type ServeFlags, type ServeSettings } from '../settings.js';
+import { describeSettings } from '../settings-described.js';
 import { readShareSettings, type ShareFlags } from '../share-settings.js';
 import { untilStopped } from './until-stopped.js';
 

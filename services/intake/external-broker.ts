@@ -25,6 +25,8 @@ export interface ExternalBrokerOptions {
   readonly clientId: string;
   /** What stands before the probe topics at this broker, with its last "/"; nothing where absent. */
   readonly prefix?: string;
+  /** What it subscribes to, after the prefix; the probe topics where absent. */
+  readonly filters?: readonly string[];
   readonly sink: Sink;
   /** The broker should know the session already, since this service was connected before. */
   readonly expectSession?: boolean;
@@ -196,10 +198,12 @@ class Subscription implements ExternalBroker {
           'see that it keeps sessions over a restart (in Mosquitto: persistence true, autosave_on_changes true)',
       );
     this.#sessionExpected = true;
-    const filter = `${this.#prefix}${PROBE_TOPIC_FILTER}`;
-    this.#subscribe(filter, 1, (error) =>
-      this.#warn(`the broker refuses the subscription to ${filter}: ${error.message}`),
-    );
+    for (const wanted of this.#options.filters ?? [PROBE_TOPIC_FILTER]) {
+      const filter = `${this.#prefix}${wanted}`;
+      this.#subscribe(filter, 1, (error) =>
+        this.#warn(`the broker refuses the subscription to ${filter}: ${error.message}`),
+      );
+    }
     this.#subscribe(DropWatch.TOPIC, 0, () => {});
     this.#options.onConnected?.(true);
   }

@@ -31,4 +31,11 @@ export {
   type Sink,
 } from './ports.js';
 export { readMessage } from './read-message.js';
+export {
+  parseRecordTopic,
+  RECORD_TOPIC_FILTER,
+  type RecordKind,
+  type RecordTopic,
+  recordTopic,
+} from './record-topic.js';
 export { PROBE_TOPIC_FILTER, type ProbeTopic, parseTopic } from './topic.js';

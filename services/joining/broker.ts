@@ -7,8 +7,11 @@ import {
   ANY_SPEAKER,
   type Authenticate,
   connectExternalBroker,
+  type ExternalBrokerOptions,
   fromCredentials,
   type Message,
+  PROBE_TOPIC_FILTER,
+  RECORD_TOPIC_FILTER,
   type Refusal,
   type Sink,
   startBuiltInBroker,
@@ -128,11 +131,15 @@ function requireListening(settings: ServeSettings, devices: DeviceSecretDesk): v
 }
 
 /** The name of the session is that of the partition, whichever worker has it, or else this service's own. */
-function sessionOf({ partition }: ServeSettings, registry: Registry): { clientId: string; prefix?: string } {
+function sessionOf(
+  { partition }: ServeSettings,
+  registry: Registry,
+): Pick<ExternalBrokerOptions, 'clientId' | 'prefix' | 'filters'> {
   if (partition)
     return {
       clientId: partitionSession(partition.group, partition.number),
       prefix: partitionPrefix(partition.group, partition.number),
+      filters: [PROBE_TOPIC_FILTER, RECORD_TOPIC_FILTER],
     };
   const make = (): string => `sandlarder-${randomBytes(6).toString('hex')}`;
   return { clientId: registry.own.getOrMake('mqtt-client-id', make) };

@@ -3,9 +3,10 @@
  */
 import { MOST_PROBES_APART, MOST_ROWS_APART, type Put, type Values } from '../archive/index.js';
 import { formatTime } from '../core/model/time.js';
-import type { Incoming, Measured, ReadMessage } from '../intake/index.js';
+import { type Incoming, type Measured, parseRecordTopic, type ReadMessage } from '../intake/index.js';
 import type { KnownProbe } from './directory.js';
 import { APART_FULL, beforePlacement, valueConflict } from './set-aside-words.js';
+import { RECORD_UNFIT, type RecordsIn } from './sharing/records-in.js';
 import type { Station } from './station.js';
 
 /** Sorts a message into what can be stored and what cannot; never throws. */
@@ -41,13 +42,16 @@ export interface ForeignSource<Row> {
 export class TakeIn {
   readonly #station: Station;
   readonly #read: Reader;
+  readonly #records: RecordsIn | undefined;
   #apart: { rows: number; probes: number };
   #taken: Taken = nothing();
   #heard: ((reason: string, detail: string) => void) | undefined;
 
-  constructor(station: Station, read: Reader) {
+  /** @param records takes in what edge machines tell a centre; elsewhere such topics are unknown */
+  constructor(station: Station, read: Reader, records?: RecordsIn) {
     this.#station = station;
     this.#read = read;
+    this.#records = records;
     this.#apart = station.archive.apart.size();
   }
 
@@ -100,6 +104,7 @@ export class TakeIn {
 
   #take(incoming: Incoming): void {
     this.#taken.messages += 1;
+    if (this.#records && this.#takeRecord(this.#records, incoming)) return;
     const message = this.#read(incoming);
     for (const { reason, detail } of message.setAside)
       this.#setAside(reason, incoming.topic, detail, incoming.payload, incoming.receivedAt);
@@ -110,6 +115,15 @@ export class TakeIn {
       if (!known) this.#keepApart(message, time, values, incoming);
       else this.keep(known, time, values, incoming.topic, incoming.receivedAt);
     }
+  }
+
+  /** @returns whether it is a record, taken in or set aside */
+  #takeRecord(records: RecordsIn, { topic, payload, receivedAt }: Incoming): boolean {
+    const record = parseRecordTopic(topic);
+    if (!record) return false;
+    const problem = records.take(record, payload);
+    if (problem !== undefined) this.#setAside(RECORD_UNFIT, topic, problem, payload, receivedAt);
+    return true;
   }
 
   /** Keeps one probe's values at one time, where they belong. */

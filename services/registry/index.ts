@@ -9,6 +9,7 @@ import { BenchStore } from './bench-store.js';
 import { CalibrationStore } from './calibration-store.js';
 import type { Database } from './database.js';
 import { DrillStore } from './drill-store.js';
+import { EdgeAlarmStore } from './edge-alarm-store.js';
 import { EventStore } from './event-store.js';
 import { FieldCheckStore } from './field-check-store.js';
 import { FillingStore } from './filling-store.js';
@@ -17,6 +18,7 @@ import { OutboxStore } from './outbox-store.js';
 import { OwnStore } from './own-store.js';
 import { PhotoStore } from './photo-store.js';
 import { ReadinessStore } from './readiness-store.js';
+import { RecordStore } from './record-store.js';
 import { SiteStore } from './site-store.js';
 import { SiteVersionStore } from './site-versions.js';
 import { StockStore } from './stock-store.js';
@@ -43,6 +45,7 @@ export type { Drill } from './drill-store.js';
 export type { EventMark, StoredEvent, StoredEventKind } from './event-store.js';
 export type { LateMessage, NewMessage } from './outbox-store.js';
 export type { KeptPhoto, PhotoRow } from './photo-store.js';
+export type { DueRecord } from './record-store.js';
 export { REGISTRY_SCHEMA } from './schema.js';
 export { siteFileOf } from './site-document.js';
 export type { Loaded } from './site-store.js';
@@ -63,11 +66,13 @@ export function createRegistry(database: Database) {
     benches: new BenchStore(database),
     calibrations: new CalibrationStore(database),
     drills: new DrillStore(database),
+    edgeAlarms: new EdgeAlarmStore(database),
     events: new EventStore(database),
     fieldChecks: new FieldCheckStore(database),
     fillings: new FillingStore(database),
     own: new OwnStore(database),
     photos: new PhotoStore(database),
+    records: new RecordStore(database),
     stock: new StockStore(database),
     sandTests: new BedRecordStore<SandRecord>(database, 'sand_test'),
     readiness: new ReadinessStore(database),

@@ -8,6 +8,7 @@ export class InspectionStore {
   readonly #latest;
   readonly #newest;
   readonly #get;
+  readonly #siteOf;
   readonly #page;
   readonly #openedAt;
 
@@ -26,6 +27,7 @@ export class InspectionStore {
     this.#openedAt = database
       .prepare("SELECT max(at) FROM inspection WHERE bed = ? AND at >= ? AND document ->> '$.opened' = 1")
       .pluck();
+    this.#siteOf = database.prepare('SELECT site FROM inspection WHERE id = ?').pluck();
     this.#page = database
       .prepare(
         `SELECT document FROM inspection WHERE bed = @bed AND
@@ -49,6 +51,10 @@ export class InspectionStore {
   get(id: string): Inspection | undefined {
     const text = this.#get.get(id) as string | undefined;
     return text === undefined ? undefined : (JSON.parse(text) as Inspection);
+  }
+
+  siteOf(id: string): string | undefined {
+    return this.#siteOf.get(id) as string | undefined;
   }
 
   /**

@@ -4,6 +4,7 @@
  */
 import { ACCESS_TABLES } from './access/tables.js';
 import { BENCH_TABLE } from './bench-store.js';
+import { RECORD_TABLES } from './record-tables.js';
 
 export const REGISTRY_SCHEMA = {
   name: 'registry',
@@ -180,5 +181,6 @@ ${BENCH_TABLE.trim()}
     -- How the bed stands after its last hour judged; NULL where it was judged before this step.
     ALTER TABLE watch_mark ADD COLUMN standing TEXT;
     `,
+    RECORD_TABLES,
   ],
 } as const;
