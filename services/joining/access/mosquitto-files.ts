@@ -45,12 +45,13 @@ export function mosquittoFiles(
 const HEAD =
   '# Written by "sandlarder probe mosquitto", which writes it anew: put rules of your own into another place.';
 
-/** The service reads all that probes say, shows which beds have alarms, and hears how many messages the broker dropped. */
+/** The service reads all that probes say, shows which beds have alarms, tells a centre, and hears how many messages the broker dropped. */
 const serviceLines = (user: string): string[] => [
   '',
   `user ${user}`,
   `topic read ${PROBE_TOPIC_FILTER}`,
   'topic readwrite sandlarder/v1/+/beds/+/alarm',
+  'topic write sandlarder/v1/+/records/+',
   'topic read $SYS/broker/#',
 ];
 

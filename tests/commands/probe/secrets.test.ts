@@ -128,6 +128,7 @@ describe('files for a Mosquitto', () => {
       'user station',
       'topic read sandlarder/v1/+/probes/+/+',
       'topic readwrite sandlarder/v1/+/beds/+/alarm',
+      'topic write sandlarder/v1/+/records/+',
       'topic read $SYS/broker/#',
       '',
       'user test-ridge.lamp.hut',
