@@ -3,10 +3,10 @@
  * its own folder, which the operating system takes from it when it ends, however it ends.
  */
 import { randomBytes } from 'node:crypto';
-import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
-import { lockDirectory } from '../../archive/index.js';
+import { lockDirectory, makePrivateFolder } from '../../archive/index.js';
 import { SandlarderError } from '../../core/errors.js';
 import { PARTITIONS } from '../../core/model/partition.js';
 
@@ -94,7 +94,7 @@ export class Crew {
 }
 
 function joinUnderNewName(folder: string): { name: string; release: () => void } {
-  mkdirSync(folder, { recursive: true });
+  makePrivateFolder(folder);
   for (let tried = 1; ; tried += 1) {
     const name = `w${randomBytes(4).toString('hex')}`;
     try {

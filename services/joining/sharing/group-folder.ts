@@ -2,10 +2,10 @@
  * The folder of a centre: which group it is of, in how many partitions its sites are divided, and a data directory for
  * each partition.
  */
-import { linkSync, mkdirSync, readFileSync, rmSync, statfsSync, writeFileSync } from 'node:fs';
+import { linkSync, readFileSync, rmSync, statfsSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
-import { GROUP_FILE } from '../../archive/index.js';
+import { GROUP_FILE, makePrivateFolder } from '../../archive/index.js';
 import { SandlarderError } from '../../core/errors.js';
 import { idSchema } from '../../core/model/id.js';
 import { PARTITIONS, partitionName, partitionOf } from '../../core/model/partition.js';
@@ -83,7 +83,7 @@ function make(directory: string, group: string, partitions: number): GroupFolder
   const made: GroupFolder = { version: 1, group, partitions };
   const draft = join(directory, `${GROUP_FILE}.${process.pid}`);
   try {
-    mkdirSync(directory, { recursive: true });
+    makePrivateFolder(directory);
     requireNear(directory);
     writeFileSync(draft, `${JSON.stringify(made)}\n`);
     linkSync(draft, join(directory, GROUP_FILE));

@@ -2,6 +2,7 @@ import { mkdirSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { ARCHIVE_SCHEMA, openDatabase } from '../../../services/archive/index.js';
+import { SandlarderError } from '../../../services/core/errors.js';
 import {
   directoryOfSite,
   farFileSystem,
@@ -48,9 +49,7 @@ describe('the folder of a centre', () => {
   test('that cannot be made is told of', () => {
     const folder = temporaryDirectory();
     writeFileSync(join(folder, 'file'), '');
-    expect(() => openGroupFolder(join(folder, 'file', 'centre'), 'north', 6)).toThrow(
-      /cannot use the folder of a centre/,
-    );
+    expect(() => openGroupFolder(join(folder, 'file', 'centre'), 'north', 6)).toThrow(SandlarderError);
     mkdirSync(join(folder, 'group.json'));
     expect(() => readGroupFolder(folder)).toThrow(/cannot use the folder of a centre/);
   });
