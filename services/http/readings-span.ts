@@ -20,7 +20,7 @@ interface AskedSpan {
  */
 export function readingsSpan(query: ReadingsQuery, bed: BedView, health: Health): SeriesQuery {
   const { probes } = query;
-  const points = pointsOfEach(query.points, probes?.length ?? bed.probes.length);
+  const points = pointsOfEach(query.points, probes?.length ?? bed.probes.length + bed.formerProbes.length);
   return { ...spanOf(query, bed, health, HTTP_LIMITS.defaultSpan_days), points, ...(probes && { probes }) };
 }
 
@@ -57,7 +57,7 @@ function pointsOfEach(asked: number | undefined, probes: number): number {
   if (!(points <= most))
     throw new SandlarderError(
       'LIMIT_EXCEEDED',
-      `points must be at most ${most} for the ${probes} probes of this bed, got ${points}`,
+      `points must be at most ${most} for the ${probes} probes that stand or stood in this bed, got ${points}`,
     );
   return points;
 }

@@ -159,7 +159,7 @@ export class BenchDesk implements BenchPorts {
       const where = stay.placement ? `bed "${stay.placement.bed}"` : 'the shade';
       throw new SandlarderError(
         'CONFLICT',
-        `probe ${probe}: expected one that stands nowhere, but it stands in ${where} by the site description: take it out first (at Settings, Probes, or by a "to" in its placement), or its readings in the bath would be judged as those of ${stay.placement ? 'sand' : 'the air'}`,
+        `probe ${probe}: expected one that lies in no bed and hangs in no shade, but by the site description it is in ${where}: take it out first (at Settings, Probes, or by a "to" in its placement), or its readings in the bath would be judged as those of ${stay.placement ? 'sand' : 'the air'}`,
       );
     }
     const other = this.#station.registry.benches

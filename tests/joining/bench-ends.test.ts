@@ -130,7 +130,7 @@ describe('a bench is not opened', () => {
     [
       'with a probe that stands in a bed',
       { probes: ['k01', 'p01'] },
-      /^CONFLICT: probe p01: expected one that stands nowhere, but it stands in bed "pit-t" by the site description: take it out first \(at Settings, Probes, or by a "to" in its placement\), or its readings in the bath would be judged as those of sand$/,
+      /^CONFLICT: probe p01: expected one that lies in no bed and hangs in no shade, but by the site description it is in bed "pit-t": take it out first \(at Settings, Probes, or by a "to" in its placement\), or its readings in the bath would be judged as those of sand$/,
     ],
     [
       'with a probe in the shade',

@@ -5,28 +5,30 @@ import { sharedShelf } from './support/shelf.js';
 const shelf = sharedShelf();
 
 describe.each(SIZES_TRIED)('the bench on a %s', (size) => {
-  test('refuses a probe that stands in a bed in words, and loses nothing that was typed', async () => {
+  test('offers the probes that are free, says where the others are, and loses nothing that was typed', async () => {
     const { http } = await shelf();
     const { page } = await openPage(`${http}/bench`, size);
-    await page.getByLabel('Probes (needed)').fill('p01');
+    await page.getByLabel('k01').waitFor();
+    expect(await page.getByLabel('p01').count()).toBe(0);
+    await page.getByText(/probes are not free/).click();
+    await page.getByRole('link', { name: /^p01: in bed / }).waitFor();
     await page.getByLabel('Who does it').fill('A. Technician');
-    await page.getByRole('button', { name: 'Begin' }).click();
-    await page.getByRole('alert').first().waitFor();
     await page.getByLabel('Reference instrument').fill('Glass thermometer');
     await page.getByRole('button', { name: 'Begin' }).click();
-    await page.getByText(/probe p01: expected one that stands nowhere/).waitFor();
-    expect(await page.getByLabel('Probes (needed)').inputValue()).toBe('p01');
+    await page.getByText('Tick at least one probe.').waitFor();
+    expect(await page.getByLabel('Who does it').inputValue()).toBe('A. Technician');
     await expectAccessible(page);
+    await picture(page, `bench-begin-${size}`);
   });
 
   test('opens a buried probe beside a reference, and says what is missing', async () => {
     const { http } = await shelf();
     const { page } = await openPage(`${http}/bench/beside`, size);
-    await page.getByLabel('Buried probe (needed)').fill('p01');
-    await page.getByLabel('Travelling reference beside it').fill('k01');
+    await page.getByLabel('Buried probe (needed)').selectOption('p01');
+    await page.getByLabel('Travelling reference beside it').selectOption('k01');
     await page.getByLabel('Who does it').fill('A. Technician');
     await page.getByRole('button', { name: 'Compare them' }).click();
-    await page.getByText(/k01/).first().waitFor();
+    await page.getByRole('alert').filter({ hasText: /k01/ }).waitFor();
     await page.getByText('Not taken').waitFor();
     await expectAccessible(page);
     await expectNoSidewaysScroll(page);
@@ -37,7 +39,7 @@ describe.each(SIZES_TRIED)('the bench on a %s', (size) => {
     const { http, bath } = await shelf();
     const { page, complaints } = await openPage(`${http}/bench`, size);
     await page.getByText('No probe is on the bench.').waitFor();
-    await page.getByLabel('Probes (needed)').fill('k01, k02');
+    for (const probe of ['k01', 'k02']) await page.getByLabel(probe).check();
     await page.getByLabel('Who does it').fill('A. Technician');
     await page.getByLabel('Reference instrument').fill('Glass thermometer');
     await page.getByRole('button', { name: 'Begin' }).click();

@@ -145,7 +145,7 @@ export function crossSectionSvg(plan: Plan): string {
   const notes = notesOf(plan);
   const height = legendAt + (notes.length + 2) * LINE;
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} ${short(height)}" width="${WIDTH}" height="${short(height)}" style="max-width:100%;height:auto" role="img" aria-labelledby="plan-title plan-description" font-family="Helvetica, Arial, sans-serif" font-size="${LETTER}">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} ${short(height)}" width="${WIDTH}" height="${short(height)}" style="max-width:100%;height:auto" role="img" aria-labelledby="plan-title plan-description" font-family="system-ui, Noto Sans, sans-serif" font-size="${LETTER}">`,
     `<title id="plan-title">${escaped(headingOf(plan))}</title>`,
     `<desc id="plan-description">${escaped(descriptionOf(plan))}</desc>`,
     PATTERNS,

@@ -48,8 +48,9 @@ export function Answer({ story, onDone }: PageParts) {
   };
   const parts = { story, onDone: done, by, setBy, names };
   const { acknowledgement, shelving, state, clearedAt, withdrawn } = story;
+  const answered = acknowledgement !== null || (state === 'shelved' && shelving !== null);
   return (
-    <section aria-labelledby="answer">
+    <section aria-labelledby="answer" class={answered ? undefined : 'not-printed'}>
       <h2 id="answer">{say('alarm.answer')}</h2>
       <div role="status" tabIndex={-1} ref={told}>
         {acknowledgement ? (

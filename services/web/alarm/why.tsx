@@ -1,6 +1,7 @@
 /** Why an alarm was raised: each number opens to what it was held against and to the readings that it rests on. */
 import type { AlarmStory, HeldAgainst, WhyItem } from '../api/types/alarm-story.js';
 import { Fold } from '../parts/fold.js';
+import { falseAlarms } from '../words/rates.js';
 import { say } from '../words/say.js';
 import { asRead } from '../words/service-english.js';
 import { labelSaid, measured, valueSaid } from './evidence-said.js';
@@ -22,9 +23,15 @@ export function Why({ story }: { story: AlarmStory }) {
           </Fold>
         ),
       )}
+      {story.why.some((item) => item.unit !== null && !hasReadings(item, story)) ? (
+        <p class="soft">{say('alarm.noProbe')}</p>
+      ) : null}
     </section>
   );
 }
+
+const hasReadings = ({ probe, quantity }: WhyItem, { probes }: AlarmStory): boolean =>
+  quantity !== null && probes.some((one) => one.probe === probe);
 
 /** Stands where the value goes, so that each language puts it where it likes. */
 const HERE = '\u0000';
@@ -46,18 +53,36 @@ function Opened({ item, story }: { item: WhyItem; story: AlarmStory }) {
   const probe = story.probes.find((one) => one.probe === item.probe);
   return (
     <div class="card">
-      <p lang="en">{asRead(item.text)}</p>
+      {item.name === 'strength' ? <HowSure item={item} /> : <p lang="en">{asRead(item.text)}</p>}
       {item.thresholds.map((held) => (
         <Held key={held.name} held={held} unit={item.unit} />
       ))}
       {probe && item.quantity ? (
         <WhyReadings probe={probe} quantity={item.quantity} raisedAt={story.raisedAt} />
-      ) : (
-        <p class="soft">{say('alarm.noProbe')}</p>
-      )}
+      ) : null}
     </div>
   );
 }
+
+/** From how often what was asked for on. Judgement. */
+const FAR = 2;
+
+/** In words first: a logarithm of a likelihood ratio says nothing to a keeper. */
+function HowSure({ item: { value, thresholds } }: { item: WhyItem }) {
+  const limit = thresholds.find((held) => held.limit !== undefined)?.limit;
+  if (typeof value !== 'number' || limit === undefined) return null;
+  const isPast = value >= limit;
+  return (
+    <>
+      <p>{say(isPast ? (value >= FAR * limit ? 'alarm.sureFar' : 'alarm.surePast') : 'alarm.sureLess')}</p>
+      <p class="soft">
+        {say('alarm.sureNumber', { value: measured(value, '1'), limit: measured(limit, '1') })}
+      </p>
+    </>
+  );
+}
+
+const isRate = (unit: string): boolean => unit === 'alarms/bed-month';
 
 const SET_FOR = {
   default: 'alarm.setForDefault',
@@ -71,10 +96,12 @@ function Held({ held, unit }: { held: HeldAgainst; unit: string | null }) {
     <>
       <h3>{say('alarm.heldAgainst')}</h3>
       <p>
-        <b class="alarm-why-number">{measured(value, held.unit)}</b> (<code>{name}</code>,{' '}
-        {say(SET_FOR[setFor])})
+        <b class="alarm-why-number">{isRate(held.unit) ? falseAlarms(value) : measured(value, held.unit)}</b>{' '}
+        (<code>{name}</code>, {say(SET_FOR[setFor])})
       </p>
-      {limit === undefined ? null : <p>{say('alarm.limit', { limit: measured(limit, unit) })}</p>}
+      {limit === undefined || isRate(held.unit) ? null : (
+        <p>{say('alarm.limit', { limit: measured(limit, unit) })}</p>
+      )}
       <p lang="en">{meaning}</p>
       <p class="soft" lang="en">
         {say('alarm.source', { source })}

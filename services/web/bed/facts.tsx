@@ -4,6 +4,7 @@ import type { Bed, Probe } from '../api/types/bed.js';
 import type { BuriedDepth } from '../api/types/filling.js';
 import type { Readings } from '../api/types/readings.js';
 import { depthWord } from '../parts/depth-word.js';
+import { Fold } from '../parts/fold.js';
 import { English } from '../parts/notice.js';
 import { When } from '../parts/when.js';
 import { celsius, celsiusMore, humidity, kilograms, number } from '../words/numbers.js';
@@ -112,8 +113,7 @@ function Probes({ bed }: { bed: Bed }) {
   });
   if (bed.probes.length === 0) return <p>{say('bed.noProbes')}</p>;
   return (
-    <>
-      <h3>{say('bed.probes')}</h3>
+    <Fold title={<h3 class="in-fold">{say('bed.probes')}</h3>}>
       <ul class="probe-facts">
         {bed.probes.map((probe) => (
           <li key={probe.id}>
@@ -122,7 +122,7 @@ function Probes({ bed }: { bed: Bed }) {
           </li>
         ))}
       </ul>
-    </>
+    </Fold>
   );
 }
 
@@ -188,9 +188,16 @@ function ProbeFacts({ probe, flags }: { probe: Probe; flags: readonly string[] }
 function Depth({ depth }: { depth: BuriedDepth | undefined }) {
   if (depth === undefined) return null;
   return (
-    <p data-depth={depth.verdict}>
-      {say('bed.depth', { verdict: depthWord(depth.verdict) })} <English>{depth.text}</English>
-    </p>
+    <div data-depth={depth.verdict}>
+      <Fold
+        title={say('bed.depth', { verdict: depthWord(depth.verdict) })}
+        open={depth.verdict === 'shallower' || depth.verdict === 'deeper'}
+      >
+        <p>
+          <English>{depth.text}</English>
+        </p>
+      </Fold>
+    </div>
   );
 }
 

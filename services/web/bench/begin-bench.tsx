@@ -1,26 +1,35 @@
 import { useState } from 'preact/hooks';
 import { useLocation } from 'preact-iso';
 import { ask } from '../api/client.js';
-import type { Bench, Due, Quantity } from '../api/types/bench.js';
+import { useSeen } from '../api/seen.js';
+import type { Bench, Quantity } from '../api/types/bench.js';
+import type { KnownProbe } from '../api/types/settings.js';
 import { Choice, SelectField, TextField } from '../parts/field.js';
 import { Form, NotAsExpected } from '../parts/form.js';
 import { rememberPerson, usePerson } from '../parts/person.js';
+import { Shown } from '../parts/shown.js';
 import { say } from '../words/say.js';
+import { ChooseProbes, isFree } from './choose-probes.js';
 
-/** @param due every probe that the service knows of, with its site */
-export function BeginBench({ due }: { due: readonly Due[] }) {
+export function BeginBench() {
   const { route } = useLocation();
-  const sites = [...new Set(due.map(({ site }) => site))];
+  const known = useSeen<readonly KnownProbe[]>('/api/probes?limit=2000', {
+    live: ['bench', 'probes', 'site'],
+  });
+  const all = known.answer ?? [];
+  const sites = [...new Set(all.map(({ site }) => site))];
   const [site, setSite] = useState('');
-  const [probes, setProbes] = useState('');
+  const [chosen, setChosen] = useState<readonly string[]>([]);
   const [quantity, setQuantity] = useState<Quantity>('temperature');
   const [by, setBy] = usePerson();
   const [reference, setReference] = useState('');
   const [serial, setSerial] = useState('');
   const [certificate, setCertificate] = useState('');
+  const here = all.filter((probe) => probe.site === (site || sites[0]));
+  // One that was put into a bed meanwhile is in the list no more.
+  const names = chosen.filter((id) => here.some((probe) => probe.id === id && isFree(probe)));
   const send = async (): Promise<void> => {
-    const names = probes.split(/[\s,;]+/).filter((name) => name !== '');
-    if (names.length === 0) throw new NotAsExpected({ probes: say('bench.probesHint') });
+    if (names.length === 0) throw new NotAsExpected({ probes: say('bench.probesMissing') });
     const bench = await ask<Bench>('/api/bench', {
       method: 'POST',
       body: {
@@ -43,23 +52,16 @@ export function BeginBench({ due }: { due: readonly Due[] }) {
               options={sites.map((id) => ({ value: id, label: id }))}
             />
           ) : null}
-          {sites.length === 0 ? (
-            <TextField
-              label={say('bench.site')}
-              value={site}
-              onChange={setSite}
-              wrong={wrongs['site']}
-              required
-            />
-          ) : null}
-          <TextField
-            label={say('bench.probes')}
-            hint={say('bench.probesHint')}
-            value={probes}
-            onChange={setProbes}
-            wrong={wrongs['probes'] ?? wrongs['probes/0']}
-            required
-          />
+          <Shown of={known}>
+            {() => (
+              <ChooseProbes
+                probes={here}
+                chosen={names}
+                onChange={setChosen}
+                wrong={wrongs['probes'] ?? wrongs['probes/0'] ?? wrongs['site']}
+              />
+            )}
+          </Shown>
           <Choice
             label={say('bench.quantity')}
             value={quantity}

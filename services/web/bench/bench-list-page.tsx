@@ -9,6 +9,7 @@ import { say } from '../words/say.js';
 import { dayOf } from '../words/times.js';
 import { BeginBench } from './begin-bench.js';
 import './bench.css';
+import { useFew } from './few.js';
 import { measure, nameOf } from './measure.js';
 
 export default function BenchListPage() {
@@ -25,7 +26,7 @@ export default function BenchListPage() {
       </section>
       <section class="card">
         <h2>{say('bench.beginTitle')}</h2>
-        <BeginBench due={due.answer ?? []} />
+        <BeginBench />
       </section>
       <section class="card">
         <h2>{say('bench.dueTitle')}</h2>
@@ -63,30 +64,38 @@ function OpenBenches({ benches }: { benches: readonly Bench[] }) {
 }
 
 function DueTable({ rows }: { rows: readonly Due[] }) {
+  const [shown, more] = useFew([...rows].sort(byDue));
   if (rows.length === 0) return <p>{say('bench.noneDue')}</p>;
   return (
-    <Wide label={say('bench.dueTitle')}>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">{say('bench.probe')}</th>
-            <th scope="col">{say('bench.quantity')}</th>
-            <th scope="col">{say('bench.due')}</th>
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map((row) => (
-            <tr key={`${row.site}/${row.probe}/${row.quantity}`}>
-              <th scope="row">{row.probe}</th>
-              <td>{nameOf(row.quantity)}</td>
-              <td>{dueWords(row)}</td>
+    <>
+      <Wide label={say('bench.dueTitle')}>
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">{say('bench.probe')}</th>
+              <th scope="col">{say('bench.quantity')}</th>
+              <th scope="col">{say('bench.due')}</th>
             </tr>
-          ))}
-        </tbody>
-      </table>
-    </Wide>
+          </thead>
+          <tbody>
+            {shown.map((row) => (
+              <tr key={`${row.site}/${row.probe}/${row.quantity}`}>
+                <th scope="row">{row.probe}</th>
+                <td>{nameOf(row.quantity)}</td>
+                <td>{dueWords(row)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </Wide>
+      {more}
+    </>
   );
 }
+
+/** What was due longest ago first; of what was never calibrated nobody can say since when. */
+const byDue = (one: Due, other: Due): number =>
+  Number(other.isDue) - Number(one.isDue) || (one.dueAt ?? '').localeCompare(other.dueAt ?? '');
 
 function dueWords({ dueAt, isDue }: Due): string {
   if (dueAt === null) return say('bench.neverCalibrated');
@@ -94,35 +103,39 @@ function dueWords({ dueAt, isDue }: Due): string {
 }
 
 function Kept({ records }: { records: readonly Calibration[] }) {
+  const [shown, more] = useFew(records);
   if (records.length === 0) return <p>{say('bench.noneKept')}</p>;
   return (
-    <Wide label={say('bench.keptTitle')}>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">{say('bench.probe')}</th>
-            <th scope="col">{say('bench.doneOn')}</th>
-            <th scope="col" class="number">
-              {say('bench.uncertainty')}
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {records.map((record) => (
-            <tr key={record.id}>
-              <th scope="row">
-                <a class="row-link" href={`/bench/calibrations/${record.id}`}>
-                  {say('bench.openCalibration', { probe: record.probe, quantity: nameOf(record.quantity) })}
-                </a>
+    <>
+      <Wide label={say('bench.keptTitle')}>
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">{say('bench.probe')}</th>
+              <th scope="col">{say('bench.doneOn')}</th>
+              <th scope="col" class="number">
+                {say('bench.uncertainty')}
               </th>
-              <td>
-                <When at={record.doneAt} />
-              </td>
-              <td class="number">{measure(record.quantity, record.uncertainty.expanded)}</td>
             </tr>
-          ))}
-        </tbody>
-      </table>
-    </Wide>
+          </thead>
+          <tbody>
+            {shown.map((record) => (
+              <tr key={record.id}>
+                <th scope="row">
+                  <a class="row-link" href={`/bench/calibrations/${record.id}`}>
+                    {say('bench.openCalibration', { probe: record.probe, quantity: nameOf(record.quantity) })}
+                  </a>
+                </th>
+                <td>
+                  <When at={record.doneAt} />
+                </td>
+                <td class="number">{measure(record.quantity, record.uncertainty.expanded)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </Wide>
+      {more}
+    </>
   );
 }

@@ -3,8 +3,8 @@ import { useState } from 'preact/hooks';
 import { ask } from '../api/client.js';
 import { useSeen } from '../api/seen.js';
 import type { Due, FieldCheck, Quantity } from '../api/types/bench.js';
-import { Choice, TextField } from '../parts/field.js';
-import { Form } from '../parts/form.js';
+import { Choice, SelectField, TextField } from '../parts/field.js';
+import { Form, NotAsExpected } from '../parts/form.js';
 import { Notice } from '../parts/notice.js';
 import { rememberPerson, usePerson } from '../parts/person.js';
 import { Shown } from '../parts/shown.js';
@@ -81,6 +81,8 @@ function Earlier({ checks }: { checks: readonly FieldCheck[] }) {
   );
 }
 
+const asOption = (name: string) => ({ value: name, label: name });
+
 function Compare({ onDone }: { onDone: (check: FieldCheck) => void }) {
   const due = useSeen<Due[]>('/api/calibrations/due').answer ?? [];
   const names = [...new Set(due.map(({ probe }) => probe))];
@@ -90,7 +92,11 @@ function Compare({ onDone }: { onDone: (check: FieldCheck) => void }) {
   const [from, setFrom] = useState(zonedText(Date.now() - DAY_ms));
   const [to, setTo] = useState(zonedText(Date.now()));
   const [by, setBy] = usePerson();
+  const none = { value: '', label: say('bench.chooseProbe') };
   const send = async (): Promise<void> => {
+    const missing = Object.entries({ probe, reference }).filter(([, name]) => name === '');
+    if (missing.length > 0)
+      throw new NotAsExpected(Object.fromEntries(missing.map(([key]) => [key, say('bench.chooseProbe')])));
     const site = due.find((one) => one.probe === probe)?.site ?? due[0]?.site ?? '';
     const body = { site, probe, reference, quantity, from: zonedTime(from), to: zonedTime(to), by };
     onDone(await ask<FieldCheck>('/api/field-checks', { method: 'POST', body }));
@@ -100,19 +106,19 @@ function Compare({ onDone }: { onDone: (check: FieldCheck) => void }) {
     <Form onSend={send} send={say('bench.besideSend')} label={say('bench.besideTitle')}>
       {(wrongs) => (
         <>
-          <TextField
+          <SelectField
             label={say('bench.besideProbe')}
             value={probe}
             onChange={setProbe}
-            suggestions={names}
+            options={[none, ...names.filter((name) => name !== reference).map(asOption)]}
             wrong={wrongs['probe']}
             required
           />
-          <TextField
+          <SelectField
             label={say('bench.besideReference')}
             value={reference}
             onChange={setReference}
-            suggestions={names}
+            options={[none, ...names.filter((name) => name !== probe).map(asOption)]}
             wrong={wrongs['reference']}
             required
           />

@@ -7,6 +7,7 @@ import { NumberField, TextField, Tick } from '../parts/field.js';
 import { NotAsExpected } from '../parts/form.js';
 import { typedNumber } from '../parts/typed-number.js';
 import { locale } from '../words/language.js';
+import { falseAlarms } from '../words/rates.js';
 import { say } from '../words/say.js';
 import { putEntry, readEntry } from './entry.js';
 import { EntryForm } from './entry-form.js';
@@ -38,6 +39,7 @@ export function ThresholdLine({ threshold, entry, onSaved }: LineParts) {
         <span class="value">{say('settings.inForce', { value: shown(value), unit })}</span>{' '}
         {say(`settings.setAt_${setAt}`)}
       </p>
+      {unit === 'alarms/bed-month' && typeof value === 'number' ? <p>{falseAlarms(value)}</p> : null}
       <p class="soft">
         {say('settings.defaultIs', { value: shown(threshold.default), unit })} <span lang="en">{source}</span>
       </p>

@@ -29,6 +29,9 @@ import { VIEWS, type ViewName } from './views.js';
 /** From so many CSS pixels on, both cuts stand beside each other. */
 const SIDE_BY_SIDE = 700;
 
+/** On a phone they open. */
+const OTHERS = ['across', 'above'] as const;
+
 interface DrawingsParts {
   readonly bed: Bed;
   readonly probes: readonly ProbeThen[];
@@ -64,6 +67,21 @@ export function Drawings({ bed, probes, alarms, coverage, cuts, onCut }: Drawing
     if (from) focusOn(from);
   };
   const { cut } = cuts.chosen;
+  const drawn = (name: ViewName) => (
+    <Cut
+      key={name}
+      frame={frameOf(name, blocks, { scale: scaleFor(name, blocks, room, isSideBySide), letters })}
+      blocks={blocks}
+      kind={bed.kind}
+      cut={cut}
+      probes={probes}
+      rounds={rounds}
+      roots={laid && name !== 'above' && places.length === 0 ? rootsIn(laid, VIEWS[name]) : []}
+      cells={places.length > 0 ? cellsOf(bed.steps, places, VIEWS[name], cut) : []}
+      opened={opened?.probe}
+      onOpen={(probe) => setOpened({ probe, from: name })}
+    />
+  );
   const openProbe = opened && probes.find(({ id }) => id === opened.probe);
   return (
     <>
@@ -75,32 +93,15 @@ export function Drawings({ bed, probes, alarms, coverage, cuts, onCut }: Drawing
         options={cuts.choices}
       />
       <div ref={element} class="cuts" data-beside={isSideBySide}>
-        {room === 0
-          ? null
-          : (['along', 'across', 'above'] as const).map((name) => (
-              <Cut
-                key={name}
-                frame={frameOf(name, blocks, {
-                  scale: scaleFor(name, blocks, room, isSideBySide),
-                  letters,
-                })}
-                blocks={blocks}
-                kind={bed.kind}
-                cut={cut}
-                probes={probes}
-                rounds={rounds}
-                roots={laid && name !== 'above' && places.length === 0 ? rootsIn(laid, VIEWS[name]) : []}
-                cells={places.length > 0 ? cellsOf(bed.steps, places, VIEWS[name], cut) : []}
-                opened={opened?.probe}
-                onOpen={(probe) => setOpened({ probe, from: name })}
-              />
-            ))}
+        {room === 0 ? null : drawn('along')}
+        {room > 0 && isSideBySide ? OTHERS.map(drawn) : null}
         <div class="cuts-words">
           {openProbe ? <ProbeOpen probe={openProbe} alarms={alarms} site={bed.site} onClose={close} /> : null}
           <ExcessLegend />
           <p class="soft">{say(rootsInWords(laid))}</p>
         </div>
       </div>
+      {room > 0 && !isSideBySide ? <Fold title={say('bed.otherCuts')}>{OTHERS.map(drawn)}</Fold> : null}
       <Fold title={say('bed.asTable')}>
         <ProbeTable probes={probes} onOpen={(probe) => setOpened({ probe, from: 'table' })} />
       </Fold>

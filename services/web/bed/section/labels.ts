@@ -36,7 +36,7 @@ const DIRECTIONS = [
 ] as const;
 
 /** Gaps between mark and label that are tried, points. */
-const GAPS = [3, 18, 36, 54] as const;
+const GAPS = [3, 18, 36, 54, 72] as const;
 
 function placesFor({ x, y, half, width, height }: Labelled): Box[] {
   return GAPS.flatMap((gap) =>

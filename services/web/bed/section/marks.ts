@@ -77,7 +77,10 @@ export function marksIn(
   const labels = placeLabels(
     [
       ...places.map((place, index) => labelled(place, texts[index] ?? [], frame.letters)),
-      ...named.map((round) => labelled(pointOf(frame, round), [round.name], frame.letters)),
+      ...named.map((round) => ({
+        ...labelled(pointOf(frame, round), [round.name], frame.letters),
+        half: keptFree(round, frame),
+      })),
     ],
     { left: EDGE.left - 8, top: 16, width: frame.width - EDGE.left + 8, height: frame.height - 40 },
   );
@@ -97,6 +100,12 @@ export function marksIn(
     })),
   };
 }
+
+/** What is round stays in sight, or its middle where it fills the drawing, points. */
+const MOST_FREE = 36;
+
+const keptFree = ({ kind, radius }: Round, { scale }: Frame): number =>
+  kind === 'source' ? Math.min(MOST_FREE, Math.max(HALF, radius * scale)) : HALF;
 
 const labelled = (
   { x, y }: { x: number; y: number },

@@ -8,6 +8,7 @@ import { useSeen } from '../../api/seen.js';
 import type { AlarmStory } from '../../api/types/alarm-story.js';
 import type { Bed } from '../../api/types/bed.js';
 import type { LookBody } from '../../api/types/inspection.js';
+import { AlarmText } from '../../bed/section/probe-open.js';
 import { Notice } from '../../parts/notice.js';
 import { personNow } from '../../parts/person.js';
 import { useSite } from '../../parts/site.js';
@@ -75,7 +76,9 @@ function About({ alarm, bed }: { alarm: string; bed: Bed | undefined }) {
   return (
     <div class="card">
       <h2>{say('inspect.about')}</h2>
-      <p lang={story.language}>{story.text}</p>
+      <p>
+        <AlarmText alarm={story} />
+      </p>
       {story.where ? (
         <p>
           {say('inspect.dig', { where: '' })} <span lang={story.where.language}>{story.where.text}</span>

@@ -3,6 +3,7 @@
 import { verdictInWords } from '../../alarm/history.js';
 import type { LookAnswer } from '../../api/types/inspection.js';
 import { Button, ButtonLink } from '../../parts/button.js';
+import { Fold } from '../../parts/fold.js';
 import { English, Notice } from '../../parts/notice.js';
 import { say } from '../../words/say.js';
 import { asRead } from '../../words/service-english.js';
@@ -70,12 +71,21 @@ function Taken({ answer }: { answer: LookAnswer }) {
       <h2>{say('inspect.advice')}</h2>
       {advice.length === 0 ? <p>{say('inspect.adviceNone')}</p> : null}
       <ul>
-        {advice.map(({ text, source }) => (
+        {advice.map(({ text }) => (
           <li key={text} lang="en">
-            {text} <span class="soft">({source})</span>
+            {text}
           </li>
         ))}
       </ul>
+      {advice.length === 0 ? null : (
+        <Fold title={say('inspect.sources')}>
+          <ul lang="en">
+            {[...new Set(advice.map(({ source }) => source))].map((source) => (
+              <li key={source}>{source}</li>
+            ))}
+          </ul>
+        </Fold>
+      )}
       <h2>{say('inspect.cautions')}</h2>
       {cautions.map((caution) => (
         <Notice kind="caution" key={caution}>

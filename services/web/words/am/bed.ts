@@ -107,6 +107,7 @@ export const bed = {
   noSourceThen: 'በዚያ ጊዜ የሚጠረጠር የሙቀት ምንጭ አልነበረም።',
   openThen: 'በዚያ ጊዜ ክፍት የነበሩ፦',
 
+  otherCuts: 'ሌሎቹ ሁለት ሥዕሎች፦ በወርድ እና ከላይ',
   asTable: 'መለኪያዎቹ በሠንጠረዥ',
   table: 'በሚታየው ጊዜ ያሉ መለኪያዎች',
   columnProbe: 'መለኪያ',

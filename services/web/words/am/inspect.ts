@@ -84,6 +84,7 @@ export const inspect = {
   sentTitle: 'ተጽፏል',
   sentBefore: 'ቀድሞ ተልኮ ነበር፦ አንድ ጊዜ ብቻ ይቆማል።',
   photosWait: '{count, plural, one {አንድ ፎቶ መላክ ይጠብቃል} other {# ፎቶዎች መላክ ይጠብቃሉ}}።',
+  sources: 'ይህ ከየት እንደመጣ',
   advice: 'አሁን ምን እንደሚደረግ',
   adviceNone: 'አሁን ሌላ የሚፈለግ የለም።',
   cautions: 'መታወቅ ያለበት',

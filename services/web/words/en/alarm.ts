@@ -64,7 +64,13 @@ export const alarm = {
   source: 'Source of the default: {source}',
   readings: 'Readings of probe {probe} around that time',
   noReadings: 'No readings of this probe from around that time are here.',
-  noProbe: 'It rests on no single probe.',
+  noProbe: 'Numbers without readings rest on no single probe.',
+  sureFar:
+    'What the probes show speaks far more for rotting roots than is asked before a bed is opened or looked into.',
+  surePast:
+    'What the probes show speaks more for rotting roots than is asked before a bed is opened or looked into.',
+  sureLess: 'What the probes show speaks less for rotting roots than is asked now.',
+  sureNumber: 'As a number: {value}, where {limit} was asked (logarithms of likelihood ratios).',
   calibrated: 'Calibrated on {when}; a corrected reading is known to ±{uncertainty} (k = 2).',
   calibratedPlain: 'Calibrated on {when}.',
   calibration: 'Open the calibration',

@@ -109,6 +109,7 @@ export const bed = {
   noSourceThen: 'No source of warmth was suspected then.',
   openThen: 'Open then:',
 
+  otherCuts: 'The other two drawings: across, and from above',
   asTable: 'The probes as a table',
   table: 'Probes at the time shown',
   columnProbe: 'Probe',

@@ -13,7 +13,16 @@ export const bench = {
   site: 'Site',
   probes: 'Probes',
   probesHint:
-    'Names as they stand on the probes, with commas or spaces between them. A probe that stands in a bed is refused: its bath would be judged as sand.',
+    'Those that are free. One that is in a bed or in the shade comes out first: its bath would be judged as sand or air.',
+  probesMissing: 'Tick at least one probe.',
+  noneFree:
+    'No probe is free. Take those that you want to calibrate out of their beds first, and say so at each.',
+  taken: '{count, plural, one {One probe is not free} other {# probes are not free}}',
+  takenBed: '{probe}: in bed {bed}',
+  takenShade: '{probe}: in the shade',
+  takenBench: '{probe}: on another bench',
+  chooseProbe: 'Choose a probe',
+  showAll: 'Show all {count}',
   quantity: 'What they are calibrated for',
   by: 'Who does it',
   reference: 'Reference instrument',

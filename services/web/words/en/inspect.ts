@@ -85,6 +85,7 @@ export const inspect = {
   sentTitle: 'Written down',
   sentBefore: 'It had been sent before: it stands once.',
   photosWait: '{count, plural, one {One picture waits} other {# pictures wait}} to be sent.',
+  sources: 'Where this is from',
   advice: 'What to do now',
   adviceNone: 'Nothing asks for more now.',
   cautions: 'To be known',

@@ -66,7 +66,14 @@ export const alarm = {
   source: 'D’où vient la valeur habituelle : {source}',
   readings: 'Mesures de la sonde {probe} vers ce moment',
   noReadings: 'Il n’y a pas ici de mesures de cette sonde vers ce moment.',
-  noProbe: 'Cela ne repose pas sur une seule sonde.',
+  noProbe: 'Les nombres sans mesures ne reposent pas sur une seule sonde.',
+  sureFar:
+    'Ce que montrent les sondes indique une pourriture bien plus nettement qu’il n’est demandé avant d’ouvrir ou d’examiner un silo.',
+  surePast:
+    'Ce que montrent les sondes indique une pourriture plus nettement qu’il n’est demandé avant d’ouvrir ou d’examiner un silo.',
+  sureLess:
+    'Ce que montrent les sondes indique une pourriture moins nettement qu’il n’est demandé à présent.',
+  sureNumber: 'En chiffres : {value}, il fallait {limit} (logarithmes de rapports de vraisemblance).',
   calibrated: 'Étalonnée : {when}. Une mesure corrigée est connue à ±{uncertainty} près (k = 2).',
   calibratedPlain: 'Étalonnée : {when}.',
   calibration: 'Ouvrir l’étalonnage',

@@ -111,6 +111,7 @@ export const bed = {
   noSourceThen: 'On ne soupçonnait aucune source de chaleur à ce moment.',
   openThen: 'En cours à ce moment :',
 
+  otherCuts: 'Les deux autres dessins : en travers, et vu d’en haut',
   asTable: 'Les sondes en tableau',
   table: 'Les sondes au moment montré',
   columnProbe: 'Sonde',

@@ -13,7 +13,16 @@ export const bench = {
   site: 'Lieu',
   probes: 'Sondes',
   probesHint:
-    'Les noms écrits sur les sondes, séparés par des virgules ou des espaces. Une sonde qui est dans un silo est refusée : son bain serait jugé comme du sable.',
+    'Celles qui sont libres. Une sonde qui est dans un silo ou à l’ombre en sort d’abord : son bain serait jugé comme du sable ou de l’air.',
+  probesMissing: 'Cochez au moins une sonde.',
+  noneFree:
+    'Aucune sonde n’est libre. Sortez d’abord de leurs silos celles que vous voulez étalonner, et notez-le pour chacune.',
+  taken: '{count, plural, one {Une sonde n’est pas libre} other {# sondes ne sont pas libres}}',
+  takenBed: '{probe} : dans le silo {bed}',
+  takenShade: '{probe} : à l’ombre',
+  takenBench: '{probe} : sur un autre banc',
+  chooseProbe: 'Choisissez une sonde',
+  showAll: 'Tout montrer ({count})',
   quantity: 'Ce pour quoi on les étalonne',
   by: 'Qui le fait',
   reference: 'Instrument de référence',

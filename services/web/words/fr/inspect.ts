@@ -88,6 +88,7 @@ export const inspect = {
   sentBefore: 'C’était déjà envoyé : cela ne compte qu’une fois.',
   photosWait:
     '{count, plural, one {# photo attend d’être envoyée} other {# photos attendent d’être envoyées}}.',
+  sources: 'D’où cela vient',
   advice: 'Que faire maintenant',
   adviceNone: 'Rien de plus à faire maintenant.',
   cautions: 'À savoir',

@@ -64,7 +64,13 @@ export const alarm = {
   source: 'Tushen na sabo: {source}',
   readings: 'Awon ma’auni {probe} kusa da lokacin',
   noReadings: 'Babu awon wannan ma’auni na kusa da lokacin a nan.',
-  noProbe: 'Bai dogara ga ma’auni ɗaya ba.',
+  noProbe: 'Lambobin da ba su da awo ba su dogara ga ma’auni ɗaya ba.',
+  sureFar:
+    'Abin da ma’aunai suka nuna yana nuna ruɓa fiye ƙwarai da abin da ake nema kafin a buɗe ko a duba rumbu.',
+  surePast:
+    'Abin da ma’aunai suka nuna yana nuna ruɓa fiye da abin da ake nema kafin a buɗe ko a duba rumbu.',
+  sureLess: 'Abin da ma’aunai suka nuna bai kai abin da ake nema yanzu ba.',
+  sureNumber: 'A lamba: {value}, an nemi {limit} (logarithm na yiwuwa).',
   calibrated: 'An daidaita {when}; awon da aka gyara an san shi zuwa ±{uncertainty} (k = 2).',
   calibratedPlain: 'An daidaita {when}.',
   calibration: 'Buɗe daidaitawa',

@@ -110,6 +110,7 @@ export const bed = {
   noSourceThen: 'Ba a yi zaton tushen zafi a lokacin ba.',
   openThen: 'A buɗe a lokacin:',
 
+  otherCuts: 'Sauran zane biyu: a faɗi, da kuma daga sama',
   asTable: 'Ma’aunai a tebur',
   table: 'Ma’aunai a lokacin da aka nuna',
   columnProbe: 'Ma’auni',

@@ -13,7 +13,16 @@ export const bench = {
   site: 'Tasha',
   probes: 'Ma’aunai',
   probesHint:
-    'Sunayen da ke jikin ma’aunai, a raba su da waƙafi ko tazara. Ba a karɓar ma’aunin da ke cikin rumbu: za a ɗauki ruwansa kamar yashi.',
+    'Waɗanda suke a kyauta. Wanda yake cikin rumbu ko a inuwa a fitar da shi tukuna: za a ɗauki ruwansa kamar yashi ko iska.',
+  probesMissing: 'A yi alama ga ma’auni ɗaya aƙalla.',
+  noneFree:
+    'Babu ma’aunin da yake a kyauta. A fara fitar da waɗanda ake so a gwada daga rumbunansu, a rubuta hakan ga kowace.',
+  taken: '{count, plural, one {Ma’auni ɗaya ba shi da ’yanci} other {Ma’aunai # ba su da ’yanci}}',
+  takenBed: '{probe}: a cikin rumbu {bed}',
+  takenShade: '{probe}: a inuwa',
+  takenBench: '{probe}: a wani gwaji',
+  chooseProbe: 'A zaɓi ma’auni',
+  showAll: 'A nuna duka {count}',
   quantity: 'Abin da ake daidaitawa',
   by: 'Mai yi',
   reference: 'Abin aunawa na kwatanci',

@@ -85,6 +85,7 @@ export const inspect = {
   sentTitle: 'An rubuta',
   sentBefore: 'An riga an aika: yana nan sau ɗaya.',
   photosWait: '{count, plural, one {Hoto ɗaya na jiran} other {Hotuna # na jiran}} aikawa.',
+  sources: 'Inda wannan ya fito',
   advice: 'Abin yi yanzu',
   adviceNone: 'Babu wani abin yi yanzu.',
   cautions: 'A sani',

@@ -65,7 +65,13 @@ export const alarm = {
   source: 'Gwero la nambala ya nthawi zonse: {source}',
   readings: 'Miyeso ya choyezera {probe} nthawi imeneyo',
   noReadings: 'Miyeso ya choyezerachi ya nthawi imeneyo palibe pano.',
-  noProbe: 'Silidalira choyezera chimodzi.',
+  noProbe: 'Manambala opanda miyeso sadalira choyezera chimodzi.',
+  sureFar:
+    'Zoyezera zikuonetsa kuwola motsimikizika kwambiri kuposa momwe kumafunikira asanatsegule kapena kuyang’ana nkhokwe.',
+  surePast:
+    'Zoyezera zikuonetsa kuwola motsimikizika kuposa momwe kumafunikira asanatsegule kapena kuyang’ana nkhokwe.',
+  sureLess: 'Zoyezera zikuonetsa kuwola motsimikizika pang’ono kuposa momwe kumafunikira tsopano.',
+  sureNumber: 'Mu nambala: {value}, kumafunika {limit} (ma logarithm a kuthekera).',
   calibrated: 'Chinayesedwa pa {when}; muyeso wokonzedwa umadziwika ndi ±{uncertainty} (k = 2).',
   calibratedPlain: 'Chinayesedwa pa {when}.',
   calibration: 'Tsegulani kuyesedwa kwake',

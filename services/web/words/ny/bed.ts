@@ -112,6 +112,7 @@ export const bed = {
   noSourceThen: 'Panalibe gwero la kutentha loganiziridwa nthawiyo.',
   openThen: 'Otseguka nthawiyo:',
 
+  otherCuts: 'Zojambula zina ziwiri: modutsa, ndi kuchokera pamwamba',
   asTable: 'Zoyezera ngati tebulo',
   table: 'Zoyezera pa nthawi yoonetsedwa',
   columnProbe: 'Choyezera',

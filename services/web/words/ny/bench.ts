@@ -13,7 +13,16 @@ export const bench = {
   site: 'Malo',
   probes: 'Zoyezera',
   probesHint:
-    'Mayina monga alembedwera pa zoyezera, ndi koma kapena mpata pakati. Choyezera chimene chili mu nkhokwe chimakanidwa: madzi ake akanaunikidwa ngati mchenga.',
+    'Zomwe zilibe ntchito pano. Chili mu nkhokwe kapena pamthunzi chitulutsidwe kaye: madzi ake angaweruzidwe ngati mchanga kapena mpweya.',
+  probesMissing: 'Chongani choyezera chimodzi kapena kuposa.',
+  noneFree:
+    'Palibe choyezera chomasuka. Tulutsani kaye mu nkhokwe zomwe mukufuna kuyesa, ndipo lembani pa chilichonse.',
+  taken: '{count, plural, one {Choyezera chimodzi si chomasuka} other {Zoyezera # si zomasuka}}',
+  takenBed: '{probe}: mu nkhokwe {bed}',
+  takenShade: '{probe}: pamthunzi',
+  takenBench: '{probe}: pa mayeso ena',
+  chooseProbe: 'Sankhani choyezera',
+  showAll: 'Onetsani zonse {count}',
   quantity: 'Zikuyesedwera chiyani',
   by: 'Amene akuchita',
   reference: 'Chida choyerekezera',

@@ -86,6 +86,7 @@ export const inspect = {
   sentBefore: 'Zinali zitatumizidwa kale: zili kamodzi basi.',
   photosWait:
     '{count, plural, one {Chithunzi chimodzi chikudikira} other {Zithunzi # zikudikira}} kutumizidwa.',
+  sources: 'Zimenezi zachokera kuti',
   advice: 'Zoyenera kuchita tsopano',
   adviceNone: 'Palibe china chofunika panopa.',
   cautions: 'Zoyenera kudziwa',

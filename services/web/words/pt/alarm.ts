@@ -65,7 +65,13 @@ export const alarm = {
   source: 'De onde vem o valor habitual: {source}',
   readings: 'Medidas da sonda {probe} nessa altura',
   noReadings: 'Não há aqui medidas desta sonda dessa altura.',
-  noProbe: 'Não vem de uma só sonda.',
+  noProbe: 'Os números sem medições não vêm de uma só sonda.',
+  sureFar:
+    'O que as sondas mostram indica podridão com muito mais certeza do que se pede antes de abrir ou olhar um silo.',
+  surePast:
+    'O que as sondas mostram indica podridão com mais certeza do que se pede antes de abrir ou olhar um silo.',
+  sureLess: 'O que as sondas mostram indica podridão com menos certeza do que se pede agora.',
+  sureNumber: 'Em número: {value}, pediam-se {limit} (logaritmos de razões de verosimilhança).',
   calibrated: 'Calibrada: {when}. O erro de uma medida corrigida é até ±{uncertainty} (k = 2).',
   calibratedPlain: 'Calibrada: {when}.',
   calibration: 'Abrir a calibragem',

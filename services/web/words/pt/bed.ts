@@ -111,6 +111,7 @@ export const bed = {
   noSourceThen: 'Nessa hora não se suspeitava de nenhuma fonte de calor.',
   openThen: 'Avisos nessa hora:',
 
+  otherCuts: 'Os outros dois desenhos: na largura e visto de cima',
   asTable: 'As sondas numa tabela',
   table: 'As sondas na hora mostrada',
   columnProbe: 'Sonda',

@@ -13,7 +13,16 @@ export const bench = {
   site: 'Local',
   probes: 'Sondas',
   probesHint:
-    'Os nomes escritos nas sondas, com vírgulas ou espaços entre eles. Uma sonda que está num silo é recusada: o banho seria julgado como areia.',
+    'As que estão livres. Uma sonda que está num silo ou à sombra sai primeiro: o banho dela seria julgado como areia ou ar.',
+  probesMissing: 'Marque pelo menos uma sonda.',
+  noneFree:
+    'Nenhuma sonda está livre. Tire primeiro dos silos as que quer calibrar, e anote isso em cada uma.',
+  taken: '{count, plural, one {Uma sonda não está livre} other {# sondas não estão livres}}',
+  takenBed: '{probe}: no silo {bed}',
+  takenShade: '{probe}: à sombra',
+  takenBench: '{probe}: noutra bancada',
+  chooseProbe: 'Escolha uma sonda',
+  showAll: 'Mostrar todas ({count})',
   quantity: 'Para que são calibradas',
   by: 'Quem o faz',
   reference: 'Instrumento de referência',

@@ -85,6 +85,7 @@ export const inspect = {
   sentTitle: 'Anotado',
   sentBefore: 'Já tinha sido enviado: conta só uma vez.',
   photosWait: '{count, plural, one {# foto espera ser enviada} other {# fotos esperam ser enviadas}}.',
+  sources: 'De onde isto vem',
   advice: 'O que fazer agora',
   adviceNone: 'Nada mais a fazer agora.',
   cautions: 'É preciso saber',

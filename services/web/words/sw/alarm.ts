@@ -65,7 +65,13 @@ export const alarm = {
   source: 'Chanzo cha thamani ya kawaida: {source}',
   readings: 'Thamani za kipimo {probe} karibu na wakati huo',
   noReadings: 'Hakuna thamani za kipimo hiki za karibu na wakati huo.',
-  noProbe: 'Halitokani na kipimo kimoja.',
+  noProbe: 'Namba zisizo na vipimo chini yake hazitokani na kipimo kimoja.',
+  sureFar:
+    'Vipimo vinaonyesha kuoza kwa uhakika mkubwa zaidi sana kuliko unaohitajika kabla ya kufungua au kuangalia hifadhi.',
+  surePast:
+    'Vipimo vinaonyesha kuoza kwa uhakika zaidi ya unaohitajika kabla ya kufungua au kuangalia hifadhi.',
+  sureLess: 'Vipimo vinaonyesha kuoza kwa uhakika mdogo kuliko unaohitajika sasa.',
+  sureNumber: 'Kwa namba: {value}, ilihitajika {limit} (logariti za uwiano wa uwezekano).',
   calibrated: 'Kilihakikiwa {when}; thamani iliyorekebishwa inajulikana kwa ±{uncertainty} (k = 2).',
   calibratedPlain: 'Kilihakikiwa {when}.',
   calibration: 'Fungua uhakiki',

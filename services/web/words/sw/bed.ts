@@ -111,6 +111,7 @@ export const bed = {
   noSourceThen: 'Hakuna chanzo cha joto kilichodhaniwa wakati huo.',
   openThen: 'Yaliyokuwa wazi wakati huo:',
 
+  otherCuts: 'Michoro mingine miwili: kwa upana, na kutoka juu',
   asTable: 'Vipimo kama jedwali',
   table: 'Vipimo kwa wakati unaoonyeshwa',
   columnProbe: 'Kipimo',

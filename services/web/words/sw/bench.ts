@@ -13,7 +13,16 @@ export const bench = {
   site: 'Kituo',
   probes: 'Vipimo',
   probesHint:
-    'Majina yaliyoandikwa kwenye vipimo, yakitengwa kwa koma au nafasi. Kipimo kilicho ndani ya hifadhi hakipokelewi: beseni lake lingetathminiwa kama mchanga.',
+    'Vile vilivyo huru. Kilicho ndani ya hifadhi au kivulini hutolewa kwanza: beseni lake lingetathminiwa kama mchanga au hewa.',
+  probesMissing: 'Weka alama angalau kwenye kipimo kimoja.',
+  noneFree:
+    'Hakuna kipimo kilicho huru. Kwanza toa vile unavyotaka kuhakiki kwenye hifadhi zao, na uandike hivyo kwa kila kimoja.',
+  taken: '{count, plural, one {Kipimo kimoja si huru} other {Vipimo # si huru}}',
+  takenBed: '{probe}: ndani ya hifadhi {bed}',
+  takenShade: '{probe}: kivulini',
+  takenBench: '{probe}: kwenye uhakiki mwingine',
+  chooseProbe: 'Chagua kipimo',
+  showAll: 'Onyesha vyote {count}',
   quantity: 'Uhakiki ni wa',
   by: 'Nani anahakiki',
   reference: 'Kifaa cha rejea',

@@ -85,6 +85,7 @@ export const inspect = {
   sentTitle: 'Imeandikwa',
   sentBefore: 'Ilikuwa imeshatumwa: iko mara moja.',
   photosWait: '{count, plural, one {Picha moja inasubiri} other {Picha # zinasubiri}} kutumwa.',
+  sources: 'Haya yanatoka wapi',
   advice: 'La kufanya sasa',
   adviceNone: 'Hakuna zaidi la kufanya sasa.',
   cautions: 'Ya kujua',
