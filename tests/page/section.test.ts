@@ -50,8 +50,10 @@ describe.each(SIZES_TRIED)('a bed on a %s', (size) => {
     expect(await mark(page, 'along', 'p01').getAttribute('aria-label')).toContain('much warmer');
 
     const p03 = mark(page, 'above', 'p03');
-    if (size === 'phone') await p03.tap();
-    else await p03.click();
+    if (size === 'phone') {
+      await page.getByText('The other two drawings').click();
+      await p03.tap();
+    } else await p03.click();
     const panel = page.locator('.probe-open');
     await panel.getByRole('heading', { name: 'Probe p03' }).waitFor();
     await panel.getByText('Not calibrated').waitFor();

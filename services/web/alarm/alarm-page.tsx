@@ -11,6 +11,7 @@ import { Notice } from '../parts/notice.js';
 import { Shown } from '../parts/shown.js';
 import { StandingShape } from '../parts/standing.js';
 import { Title } from '../parts/title.js';
+import { Told } from '../parts/told.js';
 import { number } from '../words/numbers.js';
 import { say } from '../words/say.js';
 import { dayAndTime, useZone } from '../words/times.js';
@@ -88,7 +89,9 @@ function What({ story }: { story: AlarmStory }) {
       </p>
       {story.draft ? <p class="soft">{say('alarm.textDraft')}</p> : null}
       <ThenAndNow alarm={story} probes={bed?.probes} />
-      <p lang="en">{story.meaning}</p>
+      <p>
+        <Told>{story.meaning}</Told>
+      </p>
       <p class="soft">
         {say('alarm.raised', { when: dayAndTime(story.raisedAt) })}
         {story.clearedAt ? ` · ${say('alarm.cleared', { when: dayAndTime(story.clearedAt) })}` : ''}

@@ -1,11 +1,14 @@
 /** What to do, step by step; what was ticked stays on this device. */
+
 import type { AlarmStory } from '../api/types/alarm-story.js';
 import { useKept } from '../parts/kept.js';
 import { Notice } from '../parts/notice.js';
+import { Told } from '../parts/told.js';
 import { say } from '../words/say.js';
 
-export function Todo({ story: { id, steps, cautions } }: { story: AlarmStory }) {
+export function Todo({ story: { id, steps, cautions, where } }: { story: AlarmStory }) {
   const [ticked, setTicked] = useKept<readonly number[]>(`done.${id}`, []);
+  const place = where === null || where.language === 'en' ? undefined : where.text;
   const tick = (step: number, done: boolean): void =>
     setTicked(done ? [...ticked, step] : ticked.filter((one) => one !== step));
   const beside = new Set(steps.list.flatMap((step) => step.cautions));
@@ -23,7 +26,10 @@ export function Todo({ story: { id, steps, cautions } }: { story: AlarmStory }) 
                 checked={ticked.includes(at)}
                 onChange={({ currentTarget }) => tick(at, currentTarget.checked)}
               />
-              <span lang={steps.language}>{`${at + 1}. ${step.text}`}</span>
+              <span>
+                {`${at + 1}. `}
+                <Told place={place}>{step.text}</Told>
+              </span>
             </label>
             {step.cautions.map((caution) => (
               <Caution key={caution} text={caution} />
@@ -40,6 +46,8 @@ export function Todo({ story: { id, steps, cautions } }: { story: AlarmStory }) 
 
 const Caution = ({ text }: { text: string }) => (
   <Notice kind="caution">
-    <p lang="en">{text}</p>
+    <p>
+      <Told>{text}</Told>
+    </p>
   </Notice>
 );

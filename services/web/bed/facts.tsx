@@ -1,4 +1,5 @@
 /** What is known of a bed and of each of its probes. */
+
 import { useSeen } from '../api/seen.js';
 import type { Bed, Probe } from '../api/types/bed.js';
 import type { BuriedDepth } from '../api/types/filling.js';
@@ -6,6 +7,7 @@ import type { Readings } from '../api/types/readings.js';
 import { depthWord } from '../parts/depth-word.js';
 import { Fold } from '../parts/fold.js';
 import { English } from '../parts/notice.js';
+import { Told } from '../parts/told.js';
 import { When } from '../parts/when.js';
 import { celsius, celsiusMore, humidity, kilograms, number } from '../words/numbers.js';
 import { say, wordFor } from '../words/say.js';
@@ -92,7 +94,7 @@ function NextLook({ look: { due, dueAt, reasons } }: { look: Look }) {
       {reasons[0] ? (
         <>
           {': '}
-          <English>{reasons[0].text}</English>
+          <Told>{reasons[0].text}</Told>
         </>
       ) : null}
     </>

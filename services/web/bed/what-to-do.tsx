@@ -1,13 +1,14 @@
 /** What a bed asks of a person now: open alarms, the most urgent first, and the ways to write things down. */
+
 import { ThenAndNow } from '../alarm/then-and-now.js';
 import type { Alarm } from '../api/types/alarm.js';
 import type { Bed, RotLeft } from '../api/types/bed.js';
+import { AlarmText } from '../parts/alarm-text.js';
 import { ButtonLink } from '../parts/button.js';
 import { Standing } from '../parts/standing.js';
 import { When } from '../parts/when.js';
 import { say } from '../words/say.js';
 import { dayAndTime } from '../words/times.js';
-import { AlarmText } from './section/probe-open.js';
 
 const ACTIONS = ['unpack', 'check', 'service', 'none'] as const;
 const PRIORITIES = ['high', 'medium', 'low'] as const;

@@ -1,8 +1,10 @@
 /** What comes next at one bed, in a sentence, and the way there. */
+
 import { useSeen } from '../api/seen.js';
 import type { ReadinessNow } from '../api/types/readiness.js';
+import { AlarmText } from '../parts/alarm-text.js';
 import { ButtonLink } from '../parts/button.js';
-import { English } from '../parts/notice.js';
+import { Told } from '../parts/told.js';
 import { useNow } from '../parts/when.js';
 import { say } from '../words/say.js';
 import { ago, dayOf } from '../words/times.js';
@@ -46,14 +48,11 @@ function NextOfFilled({ of: { bed, look } }: { of: BedInSeason }) {
   if (!look?.dueAt) return null;
   const values = { day: dayOf(look.dueAt), ago: ago(look.dueAt, now) };
   const reason = unpackOf(look) ?? look.reasons[0];
+  const alarm = bed.openAlarms.find(({ id }) => id === reason?.alarm);
   return (
     <>
       <p>{look.due ? <b>{say('work.lookDue', values)}</b> : say('work.lookLater', values)}</p>
-      {look.due && reason ? (
-        <p>
-          <English>{reason.text}</English>
-        </p>
-      ) : null}
+      {look.due && reason ? <p>{alarm ? <AlarmText alarm={alarm} /> : <Told>{reason.text}</Told>}</p> : null}
       {look.due ? <Way to="inspect" bed={bed.id} /> : null}
     </>
   );

@@ -1,9 +1,11 @@
 /** Who may do what: what the service enforces, and what it takes on trust. */
+
 import { useSeen } from '../api/seen.js';
 import type { Access } from '../api/types/settings.js';
 import { Notice } from '../parts/notice.js';
 import { Shown } from '../parts/shown.js';
 import { Title } from '../parts/title.js';
+import { Told } from '../parts/told.js';
 import { say } from '../words/say.js';
 import { Back } from './back.js';
 import './settings.css';
@@ -23,9 +25,11 @@ function Parties({ access: { notes, parties } }: { access: Access }) {
   return (
     <>
       <Notice kind="caution">
-        <ul lang="en">
+        <ul>
           {notes.map((note) => (
-            <li key={note}>{note}</li>
+            <li key={note}>
+              <Told>{note}</Told>
+            </li>
           ))}
         </ul>
       </Notice>
@@ -42,9 +46,11 @@ function Parties({ access: { notes, parties } }: { access: Access }) {
 function Party({ party: { who, proof, may, mayNot } }: { party: Access['parties'][number] }) {
   return (
     <section class="card">
-      <h2 lang="en">{who}</h2>
+      <h2>
+        <Told>{who}</Told>
+      </h2>
       <p>
-        <b>{say('settings.proof')}</b> <span lang="en">{proof}</span>
+        <b>{say('settings.proof')}</b> <Told>{proof}</Told>
       </p>
       <Deeds title={say('settings.may')} deeds={may} />
       <Deeds title={say('settings.mayNot')} deeds={mayNot} />
@@ -57,9 +63,11 @@ function Deeds({ title, deeds }: { title: string; deeds: readonly string[] }) {
   return (
     <>
       <h3>{title}</h3>
-      <ul lang="en">
+      <ul>
         {deeds.map((deed) => (
-          <li key={deed}>{deed}</li>
+          <li key={deed}>
+            <Told>{deed}</Told>
+          </li>
         ))}
       </ul>
     </>

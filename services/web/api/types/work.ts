@@ -1,11 +1,14 @@
 /** Beds and looks, as far as the list of jobs goes by them. */
 
+import type { Alarm } from './alarm.js';
+
 /** One of `GET /api/beds`. */
 export interface BedAtWork {
   readonly id: string;
   readonly name: string;
   readonly kind: 'stepped-pit' | 'box';
   readonly filled: string | null;
+  readonly openAlarms: readonly Pick<Alarm, 'id' | 'text' | 'language'>[];
 }
 
 /** One of `GET /api/looks`. */
@@ -14,5 +17,5 @@ export interface Look {
   readonly due: boolean;
   /** null where the bed is empty or nobody said that it was filled. */
   readonly dueAt: string | null;
-  readonly reasons: readonly { readonly by: string; readonly text: string }[];
+  readonly reasons: readonly { readonly by: string; readonly text: string; readonly alarm: string | null }[];
 }

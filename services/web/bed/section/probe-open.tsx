@@ -5,7 +5,6 @@ import { useSeen } from '../../api/seen.js';
 import type { Alarm } from '../../api/types/alarm.js';
 import type { Doubt } from '../../api/types/bed.js';
 import { Button } from '../../parts/button.js';
-import { English } from '../../parts/notice.js';
 import { When } from '../../parts/when.js';
 import { celsius, celsiusMore, feelsLike, humidity, number } from '../../words/numbers.js';
 import { say, wordFor } from '../../words/say.js';
@@ -149,8 +148,4 @@ function Calibrations({ probe, site }: { probe: string; site: string }) {
       ))}
     </ul>
   );
-}
-
-export function AlarmText({ alarm: { text, language = 'en' } }: { alarm: Pick<Alarm, 'text' | 'language'> }) {
-  return language === 'en' ? <English>{text}</English> : <span lang={language}>{withDegrees(text)}</span>;
 }

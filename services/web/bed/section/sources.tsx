@@ -1,10 +1,11 @@
 /** Alarms that were open at a point in time, and where the watch puts what it takes for their source. */
+
 import type { Alarm, Place } from '../../api/types/alarm.js';
+import { AlarmText } from '../../parts/alarm-text.js';
 import { number } from '../../words/numbers.js';
 import { say } from '../../words/say.js';
 import { dayAndTime } from '../../words/times.js';
 import type { Round } from './marks.js';
-import { AlarmText } from './probe-open.js';
 
 /** @param at event time, ms */
 export const openAt = (alarms: readonly Alarm[], at: number): Alarm[] =>

@@ -8,7 +8,7 @@ import { useSeen } from '../../api/seen.js';
 import type { AlarmStory } from '../../api/types/alarm-story.js';
 import type { Bed } from '../../api/types/bed.js';
 import type { LookBody } from '../../api/types/inspection.js';
-import { AlarmText } from '../../bed/section/probe-open.js';
+import { AlarmText } from '../../parts/alarm-text.js';
 import { Notice } from '../../parts/notice.js';
 import { personNow } from '../../parts/person.js';
 import { useSite } from '../../parts/site.js';

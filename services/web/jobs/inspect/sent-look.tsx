@@ -5,6 +5,7 @@ import type { LookAnswer } from '../../api/types/inspection.js';
 import { Button, ButtonLink } from '../../parts/button.js';
 import { Fold } from '../../parts/fold.js';
 import { English, Notice } from '../../parts/notice.js';
+import { Told } from '../../parts/told.js';
 import { say } from '../../words/say.js';
 import { asRead } from '../../words/service-english.js';
 import type { Sent } from './send-look.js';
@@ -72,8 +73,8 @@ function Taken({ answer }: { answer: LookAnswer }) {
       {advice.length === 0 ? <p>{say('inspect.adviceNone')}</p> : null}
       <ul>
         {advice.map(({ text }) => (
-          <li key={text} lang="en">
-            {text}
+          <li key={text}>
+            <Told>{text}</Told>
           </li>
         ))}
       </ul>
@@ -89,7 +90,9 @@ function Taken({ answer }: { answer: LookAnswer }) {
       <h2>{say('inspect.cautions')}</h2>
       {cautions.map((caution) => (
         <Notice kind="caution" key={caution}>
-          <p lang="en">{caution}</p>
+          <p>
+            <Told>{caution}</Told>
+          </p>
         </Notice>
       ))}
       <Became answer={answer} />

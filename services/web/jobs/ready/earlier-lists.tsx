@@ -1,8 +1,8 @@
 import type { SeenAnswer } from '../../api/seen.js';
 import type { ReadinessRecord } from '../../api/types/readiness.js';
 import { Fold } from '../../parts/fold.js';
-import { English } from '../../parts/notice.js';
 import { Shown } from '../../parts/shown.js';
+import { Told } from '../../parts/told.js';
 import { say } from '../../words/say.js';
 import { dayAndTime } from '../../words/times.js';
 import { MetMark } from '../verdict.js';
@@ -34,7 +34,7 @@ function Earlier({ record }: { record: ReadinessRecord }) {
       <ul>
         {items.map(({ id, question, state, measure }) => (
           <li key={id}>
-            <English>{question}</English> <MetMark state={state} /> <English>{measure}</English>
+            <Told>{question}</Told> <MetMark state={state} /> <Told>{measure}</Told>
           </li>
         ))}
       </ul>

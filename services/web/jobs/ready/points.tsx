@@ -1,7 +1,8 @@
 /** The points of the list: what is missing first. */
+
 import type { Met, ReadinessItem, ReadinessNow } from '../../api/types/readiness.js';
 import { Fold } from '../../parts/fold.js';
-import { English } from '../../parts/notice.js';
+import { Told } from '../../parts/told.js';
 import { say } from '../../words/say.js';
 import { Limits, MetMark } from '../verdict.js';
 import { type Answering, HandAnswer, InSand } from './hand-answer.js';
@@ -45,10 +46,10 @@ function Point({ item, of }: { item: ReadinessItem; of: Answering }) {
   return (
     <article class="card point" aria-labelledby={`point-${id}`}>
       <h3 id={`point-${id}`}>
-        <English>{question}</English>
+        <Told>{question}</Told>
       </h3>
       <p>
-        <MetMark state={state} /> <English>{measure}</English>{' '}
+        <MetMark state={state} /> <Told>{measure}</Told>{' '}
         <span class="soft">({say('ready.by', { who: answeredBy })})</span>
       </p>
       {answeredBy === 'hand' ? <HandAnswer {...of} item={item} /> : null}

@@ -18,6 +18,8 @@ import { raised, season, verdicts } from './season.js';
 import { series } from './series.js';
 import { settings } from './settings.js';
 import { causes, reasons, stock } from './stock.js';
+import { toldRules } from './told-rules.js';
+import { toldSteps } from './told-steps.js';
 import { trialForms } from './trial-forms.js';
 import { outcomes, trials } from './trials.js';
 import { work } from './work.js';
@@ -42,6 +44,8 @@ export const catalogue = {
   season,
   series,
   stock,
+  toldRules,
+  toldSteps,
   trialForms,
   trials,
   verdicts,

@@ -19,6 +19,8 @@ import { raised, season, verdicts } from './season.js';
 import { series } from './series.js';
 import { settings } from './settings.js';
 import { causes, reasons, stock } from './stock.js';
+import { toldRules } from './told-rules.js';
+import { toldSteps } from './told-steps.js';
 import { trialForms } from './trial-forms.js';
 import { outcomes, trials } from './trials.js';
 import { work } from './work.js';
@@ -47,6 +49,8 @@ export const catalogue = overEnglish({
   series,
   settings,
   stock,
+  toldRules,
+  toldSteps,
   trialForms,
   trials,
   verdicts,

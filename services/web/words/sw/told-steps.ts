@@ -1,0 +1,78 @@
+/** Draft: no native speaker has read it. What is to be done about an alarm, step by step. */
+export const toldSteps = {
+  goToday: 'Nenda {bed} leo, watu wawili. Chukua vikapu, mchanga mkavu na baridi, na kitu cha kuandikia.',
+  waterFirst:
+    'Angalia maji yanaweza kuingilia wapi, kwanza juu ya mahali hapo: paa, karatasi ya plastiki, kuta, mtaro. Ziba kabla ya kurudisha chochote.',
+  coverOff: 'Ondoa kifuniko na ufungue hifadhi kutoka upande mmoja.',
+  digFirst: 'Chimba hapa kwanza: {where}. Gusa na unuse mchanga unapoendelea chini.',
+  outwards:
+    'Toa viazi kuanzia hapo kwenda nje, tabaka kwa tabaka, mpaka mchanga na viazi viwe baridi, vikavu na safi.',
+  everyRoot: 'Gusa, nusa na uangalie kila kiazi, hata vile vilivyo karibu na kilichooza.',
+  badSand: 'Toa mchanga ulio na joto, unyevu au harufu: haurudishwi.',
+  goodBack: 'Rudisha viazi vigumu, vikavu na vizima tu, kwenye mchanga mkavu na baridi, kisha funga hifadhi.',
+  writeDown: 'Andika ulichokuta, hata kama hakuna kitu: ndipo ufuatiliaji utajua.',
+  whereWarm: 'mahali panapohisi joto au unyevu',
+  nextVisit: 'Utakapotembelea {bed} tena: fungua hifadhi kutoka upande mmoja.',
+  handIn: 'Tia mkono kwenye mchanga: {where}. Je, una joto kuliko mchanga ulio kando ya hifadhi?',
+  whereSeveral: 'mahali kadhaa, kila mwisho na katikati',
+  smellHand: 'Nusa mkono wako na mchanga wa hapo.',
+  ifWarm: 'Mchanga ukiwa na joto au harufu mbaya, fungua na utoe viazi mara moja.',
+  runFingers: 'Acha mchanga upite kati ya vidole: mkavu hupita, wenye unyevu hushika.',
+  cupSand:
+    'Chukua kikombe cha mchanga huo, upime uzito, uukaushe, upime tena: maji zaidi ya 1 % ni unyevu kupita kiasi.',
+  ifClings: 'Ukishika, au viazi vikiwa na maji, toa viazi na utafute maji yanaingilia wapi.',
+  ifWet: 'Mchanga wa hapo ukiwa na maji, toa viazi leo.',
+  feelWet: 'Gusa viazi kama vina maji. Vyenye maji hukaushwa kivulini kabla ya kurudishwa.',
+  keepClosed: 'Acha hifadhi ikiwa imefungwa wakati hewa ya nje ina joto na unyevu.',
+  someSprouts: 'Angalia baadhi ya viazi vya kila tabaka kama vimechipua.',
+  rubOff:
+    'Ondoa chipukizi fupi kuliko ukucha wa dole gumba (1.5 cm) na urudishe kiazi. Vyenye chipukizi ndefu, vikiwa vigumu na safi, viliwe au viwe mbegu.',
+  someHoles:
+    'Angalia baadhi ya viazi vya kila tabaka kama vina matundu, na viwavi ndani ya kiazi kilichokatwa.',
+  takeHoles: 'Toa kila kiazi chenye matundu, kiazi chote, na ukizike mbali na ghala.',
+  callOfficer: 'Ukikuta fukusi, mwite afisa ugani: vingine vina mayai au viwavi ndani.',
+  someAll: 'Angalia baadhi ya viazi vya kila tabaka: kuoza, chipukizi, matundu, vilivyotafunwa.',
+  ifWarmAnywhere: 'Mchanga ukiwa na joto au harufu mbaya popote, toa viazi mara moja.',
+  askWho: 'Uliza nani alikuwa {bed}: ilifunguliwa, mchanga au viazi vilitolewa, vipimo vilihamishwa?',
+  writeDone: 'Andika kilichofanyika, na lini. Mpaka hapo vipimo vya hifadhi hii haviaminiki sana.',
+  nobodyThere: 'Kama hakuna aliyekuwapo, angalia hifadhi: wanyama, wezi, paa au ukuta ulioanguka.',
+  nothingNow: 'Hakuna la kufanya sasa.',
+  findProbeAt: 'Tafuta {probe} cha {bed}. Kipo: {where}.',
+  findProbe: 'Tafuta {probe} cha {bed}.',
+  probeNamed: 'kipimo {id}',
+  aProbe: 'kipimo',
+  doStuck: 'Angalia kihisi na waya wake: mikato, kung’atwa, plagi iliyolegea. Chomoa na uchomeke tena.',
+  doCode: 'Angalia plagi, waya na betri: kipimo chenyewe kinasema hakipimi.',
+  doNoisy: 'Angalia plagi na unyevu ndani: kausha, kaza, na uzibe tena.',
+  doDead: 'Badilisha kihisi chake cha unyevu: kikishalowa kwa muda mrefu mara chache hupona.',
+  doClock:
+    'Rekebisha saa yake, au iache ichukue saa kutoka mtandaoni: vipimo vyake huhifadhiwa, havitumiki kwa sasa.',
+  doDrift1: 'Gusa mchanga ulio kando ya kipimo ukiulinganisha na mchanga wa hatua moja mbali.',
+  doDrift2: 'Fukia kipimo kilichohakikiwa kando yake kwa siku moja na ulinganishe viwili.',
+  doDrift3: 'Vikitofautiana, badilisha kipimo au kihakikishwe.',
+  doHumid1:
+    'Gusa mchanga kando ya kipimo: unyevu hapo una maana toa viazi, na utafute maji yanaingilia wapi.',
+  doHumid2: 'Ukiwa mkavu, weka kipimo kilichohakikiwa kando yake kwa siku moja na ulinganishe viwili.',
+  doDue: 'Kipeleke kuhakikiwa, au fukia kipimo kilichohakikiwa kando yake kwa siku moja.',
+  doPulled: 'Kirudishe kilipokuwa, na uandike kilikuwa nje lini na kipo wapi sasa.',
+  doMisplaced: 'Pima kilipo: kwa urefu, kwa upana, na kina. Andika.',
+  doAny: 'Angalia betri, waya na mahali pake.',
+  silent1: 'Angalia betri yake: ina chaji, viunganishi ni safi?',
+  silent2: 'Angalia waya, plagi na mahali pake, na antena: imefunikwa, imepinda au imelowa?',
+  silent3:
+    'Angalia kama vipimo vingine vya hifadhi vinatuma: kama hakuna, angalia kwanza kituo cha mawasiliano na umeme wake.',
+  wet1: 'Gusa mchanga penye kipimo. Ukiwa na maji, toa viazi leo na utafute maji yanaingilia wapi.',
+  wet2: 'Ukiwa mkavu, badilisha kipimo: kihisi chake cha unyevu kimeharibika.',
+  waitNext: 'Subiri kipimo chake kinachofuata, na uone kama kinafanana na vingine.',
+  writeProbe: 'Andika ulichofanyia kipimo, na lini.',
+  food: 'Tupa kila kiazi chenye ukungu, kichungu au kilichooza, kiazi chote: usikile wala usiwape wanyama, hata kikikatwa, kikipikwa au kikisindikwa. Kizike mbali na ghala.',
+  digging:
+    'Mashimo yanaweza kuporomoka: weka mizigo na watu mbali na ukingo, na usiingie peke yako kwenye shimo linalozidi kiuno chako.',
+  lifting: 'Inua mchanga na viazi karibu na mwili, mgongo ukiwa umenyooka, wawili kwa vizito, na mpokezane.',
+  unseen:
+    'Kisichoonwa na kipimo chochote: kiazi kimoja kinachooza zaidi ya 10 hadi 15 cm kutoka kila kipimo. Kwa hiyo kuangalia kwa mkono kila wiki mbili kunabaki, vipimo viseme lolote.',
+  sandCaution:
+    'Gusa mchanga kando yake, na uunuse: joto au harufu mbaya maana yake toa viazi mara moja, kipimo kiseme lolote.',
+  dryHands: 'Kausha mikono kabla ya kufungua kipimo, na ukiweke mbali na jua.',
+  within: '{place}, ndani ya {cm} cm kutoka hapo',
+} as const;
