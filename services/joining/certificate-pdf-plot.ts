@@ -13,15 +13,29 @@ import type { PlotGeometry } from '../core/calibration/residual-plot.js';
 import { CONTENT_WIDTH, PAGE, type Pdf, type Sheet } from './certificate-pdf-sheet.js';
 import { pdfText } from './certificate-pdf-text.js';
 
-/** Over the whole width, on one page. */
-export function drawPlot(sheet: Sheet, { width, height, shapes }: PlotGeometry): void {
-  const scale = CONTENT_WIDTH / width;
-  sheet.need(height * scale);
+/** A plot is drawn so small, of its whole width, before it takes a fresh page: its letters stay legible. */
+const SMALLEST = 0.7;
+/** Under a plot, pt. */
+const UNDER = 4;
+
+/** Room that a plot takes at the least, pt. */
+export const leastHeightOf = ({ width, height }: PlotGeometry): number =>
+  ((SMALLEST * CONTENT_WIDTH) / width) * height + UNDER;
+
+/**
+ * Over the whole width, or as much smaller as the page asks for, on one page.
+ *
+ * @param below room that is kept free under it on the same page, pt
+ */
+export function drawPlot(sheet: Sheet, plot: PlotGeometry, below = 0): void {
+  const { width, height, shapes } = plot;
+  sheet.need(leastHeightOf(plot) + below);
+  const scale = Math.min(CONTENT_WIDTH / width, (sheet.room() - below - UNDER) / height);
   const { pdf } = sheet;
   pdf.save().translate(PAGE.side, sheet.y).scale(scale);
   for (const shape of shapes) draw(pdf, shape);
   pdf.restore();
-  sheet.y += height * scale + 4;
+  sheet.y += height * scale + UNDER;
 }
 
 function draw(pdf: Pdf, shape: Shape): void {

@@ -1,7 +1,6 @@
 /** A document as a PDF file: the same text as its page, on A4, with the fonts that every reader has. */
 import type { CertificateSection } from '../core/calibration/certificate-document.js';
 import type { PlotGeometry } from '../core/calibration/residual-plot.js';
-import { drawPlot } from './certificate-pdf-plot.js';
 import {
   CONTENT_WIDTH,
   createSheet,
@@ -9,24 +8,16 @@ import {
   linesOf,
   PAGE,
   type Pdf,
-  type Sheet,
   writeLine,
   writeParagraph,
 } from './certificate-pdf-sheet.js';
-import { type Lead, writeRows, writeTable } from './certificate-pdf-table.js';
 import { isPdfText } from './certificate-pdf-text.js';
+import { NOTE, writeSections } from './printed-sections.js';
 
 const TITLE = { size: 16, bold: true } as const;
-const HEADING = { size: 11, bold: true } as const;
 const TEXT = { size: 9.5 } as const;
 const WARNING = { size: 9.5, bold: true } as const;
-const NOTE = { size: 8.5 } as const;
 const FOOT = { size: 8 } as const;
-
-/** pt. */
-const ABOVE_HEADING = 6;
-/** A heading is not left at the foot of a page without so much room for notes under it, pt. */
-const UNDER_HEADING = 40;
 
 /** Room for the page's number at the foot, pt. */
 const PAGE_NUMBER = 60;
@@ -70,7 +61,7 @@ export async function printedFile(
   writeParagraph(sheet, document.title, TITLE, 6);
   for (const warning of document.warnings) writeParagraph(sheet, warning, WARNING, 4);
   for (const paragraph of document.statement) writeParagraph(sheet, paragraph, TEXT, 4);
-  for (const section of document.sections) writeSection(sheet, section, plot);
+  writeSections(sheet, document.sections, plot);
   if (!textsOf(document).every(isPdfText)) writeParagraph(sheet, NOT_ALL_LETTERS, NOTE, 0);
   writeFeet(pdf, document);
   const pages = pdf.bufferedPageRange().count;
@@ -105,34 +96,6 @@ function bytesOf(pdf: Pdf): Promise<Buffer> {
     pdf.on('end', () => resolve(Buffer.concat(chunks)));
     pdf.on('error', reject);
   });
-}
-
-function writeSection(
-  sheet: Sheet,
-  { heading, rows, tables, hasPlot, figures = [], notes }: CertificateSection,
-  plot: PlotGeometry | undefined,
-): void {
-  const lead: Lead = {
-    height: ABOVE_HEADING + lineHeight(HEADING) + 3,
-    write: () => {
-      sheet.y += ABOVE_HEADING;
-      writeParagraph(sheet, heading, HEADING, 3);
-    },
-  };
-  if (rows.length > 0) writeRows(sheet, rows, lead);
-  tables.forEach((table, nth) => {
-    writeTable(sheet, table, rows.length === 0 && nth === 0 ? lead : undefined);
-  });
-  if (rows.length === 0 && tables.length === 0) {
-    sheet.need(lead.height + UNDER_HEADING);
-    lead.write();
-  }
-  if (hasPlot && plot) drawPlot(sheet, plot);
-  for (const figure of figures) {
-    drawPlot(sheet, figure.plot);
-    writeParagraph(sheet, figure.caption, NOTE, 5);
-  }
-  for (const note of notes) writeParagraph(sheet, note, NOTE, 3);
 }
 
 /** Everything that may hold letters which somebody entered. */

@@ -75,6 +75,7 @@ function axes(
   const { left, bottom, top } = FIELD;
   return [
     lineThrough({ x: left, y: top }, { x: left, y: bottom }, { x: FIELD.right, y: bottom }),
+    ...(least < 0 ? [zeroLine(y(0))] : []),
     ...ticksOf(0, right, 8).flatMap(({ value, text }) => [
       lineThrough({ x: x(value), y: bottom }, { x: x(value), y: bottom + 4 }),
       textAt(text, { x: x(value), y: bottom + 17 }, 'middle'),
@@ -87,6 +88,15 @@ function axes(
     { ...textAt(yLabel, { x: 14, y: (top + bottom) / 2 }, 'middle'), turned: true },
   ];
 }
+
+const zeroLine = (y: number): Shape => ({
+  kind: 'line',
+  points: [
+    { x: FIELD.left, y },
+    { x: FIELD.right, y },
+  ],
+  dashed: true,
+});
 
 const textAt = (text: string, at: Position, anchor: 'start' | 'middle' | 'end') =>
   ({ kind: 'text', text, at, anchor, turned: false }) as const;

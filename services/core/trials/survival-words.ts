@@ -19,6 +19,12 @@ export const SHARES_WITHOUT_ENDS =
 const SHARED_FATE =
   'Roots of one bed share its sand and its fate. The log-rank test over roots takes each for one by itself, and its p is too small for that: the one to go by is that of beds.';
 
+const INTERVAL_BESIDE_p =
+  'The interval of a difference is of the share kept at one time, from the scatter between beds; p is of the whole course, from how many ways of giving the treatments part them as far. With few beds they may disagree (two beds of each of two treatments leave six ways, and no p much below a third): p is the one to go by.';
+
+const INTERVAL_BESIDE_p_OF_ROOTS =
+  'The interval of a difference is of the share kept at one time, p is of the whole course: they may disagree, and p is the one to go by.';
+
 export function survivalWords(comparison: SurvivalComparison): ComparisonWords {
   const { treatments, differences, logRank, byBed, commonTime, clustered } = comparison;
   const { chiSquare, df, p } = logRank;
@@ -37,6 +43,7 @@ export function survivalWords(comparison: SurvivalComparison): ComparisonWords {
     assumptions: [
       INTERVAL_LIMIT,
       ...(clustered ? [SHARED_FATE] : []),
+      clustered ? INTERVAL_BESIDE_p : INTERVAL_BESIDE_p_OF_ROOTS,
       ...(treatments.some(passesAnEnd) ? [SHARES_WITHOUT_ENDS] : []),
       'Roots that were taken out sound are taken to be no better and no worse than those that stayed.',
       'The tests see best where one treatment loses faster than another all the time; curves that cross can hide from them.',

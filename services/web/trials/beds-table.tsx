@@ -4,11 +4,13 @@ import { English } from '../parts/notice.js';
 import { Wide } from '../parts/wide.js';
 import { number } from '../words/numbers.js';
 import { say } from '../words/say.js';
+import { useBedName } from './bed-names.js';
 import { digitsFor, valueText } from './digits.js';
 
 export function BedsTable({ rows, kind }: { rows: TrialResult['rows']; kind: string }) {
   const hasBlocks = rows.some(({ block }) => block !== null);
   const digits = digitsFor(rows);
+  const nameOf = useBedName();
   return (
     <>
       <h2>{say('trials.bedsTitle')}</h2>
@@ -28,7 +30,7 @@ export function BedsTable({ rows, kind }: { rows: TrialResult['rows']; kind: str
             {rows.map(({ bed, treatment, block, value, day, reached, missing }) => (
               <tr key={bed}>
                 <th scope="row">
-                  <a href={`/beds/${bed}`}>{bed}</a>
+                  <a href={`/beds/${bed}`}>{nameOf(bed)}</a>
                 </th>
                 <td>{treatment}</td>
                 {hasBlocks ? <td>{block}</td> : null}

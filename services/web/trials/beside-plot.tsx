@@ -9,7 +9,8 @@ import { dayAndMonth } from '../words/times.js';
 
 const WIDE = 360;
 const HIGH = 230;
-const LEFT = 40;
+/** Room for a number with its unit. */
+const LEFT = 52;
 const RIGHT = 12;
 const TOP = 10;
 const BOTTOM = 28;
@@ -18,6 +19,11 @@ const BOTTOM = 28;
 const MARKED = 10;
 const STROKES = ['', '7 3', '2 3', '9 3 2 3'] as const;
 const COLOURS = 4;
+
+const UNITS: Readonly<Record<CurvesOf, (value: number) => string>> = {
+  loss: (value) => say('trials.percent', { value: number(value) }),
+  excess: (value) => say('parts.degrees', { value: number(value) }),
+};
 
 interface PlotParts {
   readonly curves: Curves;
@@ -39,7 +45,7 @@ export function BesidePlot({ curves: { treatments }, of, by }: PlotParts) {
   return (
     <figure class="beside">
       <svg viewBox={`0 0 ${WIDE} ${HIGH}`} role="img" aria-label={labelOf(treatments, of)}>
-        <HeightTicks ticks={ticks} y={y} left={LEFT} right={WIDE - RIGHT} />
+        <HeightTicks ticks={ticks} y={y} left={LEFT} right={WIDE - RIGHT} textOf={UNITS[of]} />
         {timeTicks(from, to, by).map((time, at, all) => (
           <text key={time} x={x(time)} y={HIGH - 9} text-anchor={at === all.length - 1 ? 'end' : 'middle'}>
             {by === 'filling' ? number(time) : dayAndMonth(time)}
