@@ -38,7 +38,7 @@ test('trials: that there is none, what came of one, and one that is planned, wri
         name: /^Roots lost, in %, a line for each treatment\. At the end: fine sand 10\.0/,
       })
       .waitFor();
-    await page.getByRole('row', { name: /^box-2 coarse sand row 1 24\.0\s% 63/ }).waitFor();
+    await page.getByRole('row', { name: /^Box 2 coarse sand row 1 24\.0\s% 63/ }).waitFor();
     await page.getByText('How surely, and what it rests on').click();
     await page.getByText(/^Analysis of variance in randomised blocks: F\(1, 2\)/).waitFor();
     await expectAccessible(page);
