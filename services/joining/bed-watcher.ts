@@ -12,6 +12,7 @@ import { type KnownBed, type KnownProbe, type Stay, staysInBed, staysInShade } f
 import { atMark, passHours } from './folded-past.js';
 import { bedHours } from './hour-strides.js';
 import { JudgingRun, pieceEnd, type Resumed, undoRun, type WatcherParts } from './judging-run.js';
+import { seasonBefore } from './season-before.js';
 
 /** An hour is judged when a reading came this long after its end: probes of one round do not speak at one instant. */
 const GRACE_ms = 5 * MINUTE_ms;
@@ -155,6 +156,11 @@ export class BedWatcher {
     return this.#judgedTo !== undefined && this.#live === undefined;
   }
 
+  /** Lets the watch go from memory: it goes on from what is at rest. */
+  sleep(): void {
+    this.#live = undefined;
+  }
+
   /** Writes down that hours must be judged again, without doing it yet. */
   saveMark(): void {
     if (this.#begunAt === undefined || this.#judgedTo === undefined) return;
@@ -236,22 +242,9 @@ export class BedWatcher {
     const position = kept?.hour ?? begunAt;
     const { filled } = this.known.bed;
     if (filled !== undefined && position < filled)
-      return { watch: watched, position, begunAt, ...this.#seasonBefore(filled) };
+      return { watch: watched, position, begunAt, ...seasonBefore(registry, bed, filled) };
     const open = kept?.open ?? [];
     return { watch: watched, position, since: kept?.hour ?? 0, begunAt, open, ended: [] };
-  }
-
-  /**
-   * What was told of a bed before it was filled last stands: its watch says nothing of that time, as it was another
-   * bed. What was open by then was over with it.
-   */
-  #seasonBefore(filled: number): Pick<Resumed, 'since' | 'open' | 'ended'> {
-    const open = episodesOpenAt(this.#parts.registry, this.known.bed.id, filled);
-    const ended = open.map(({ kind, action, subject }) => ({
-      ...({ type: 'clear', kind, action, subject } as const),
-      at: filled,
-    }));
-    return { since: filled, open, ended };
   }
 
   /** End of the last hour that can be judged by now. */

@@ -31,6 +31,9 @@ const AT_ONCE_h = 72;
 /** Event time that is judged again in one transaction, ms: about a second of work, so that other writers have their turn. */
 const PIECE_ms = 16 * DAY_ms;
 
+/** Watches that stand in memory at a time: 1 to 2 MB each. Those that judged longest ago go on from what is at rest. */
+const MOST_AWAKE = 64;
+
 /** Benches that are looked through for a probe. */
 const MOST_OPEN_BENCHES = 1000;
 
@@ -49,6 +52,8 @@ export class Station {
   /** By site: the watchers of beds that see its shade. */
   #bySite = new Map<string, BedWatcher[]>();
   #touched = new Set<BedWatcher>();
+  /** The one that judged last comes last. */
+  readonly #awake = new Set<BedWatcher>();
   #revision = -1;
   /** By site and probe: since when it lies on a bench, ms. */
   #onBench: ReadonlyMap<string, number> | undefined;
@@ -112,6 +117,7 @@ export class Station {
       this.archive.keys.keyOf(site, probe),
     );
     this.#watchers = new Map();
+    this.#awake.clear();
     this.#bySite = new Map();
     for (const [id, known] of this.#directory.beds) {
       const watcher = new BedWatcher(known, { ...this.#parts, hours: this.#hours });
@@ -211,11 +217,21 @@ export class Station {
       this.#parts.database.transaction(() => watcher.advance(most_ms))();
       this.failures.delete(watcher.known.bed.id);
       this.changes.readings(watcher.known.bed.id);
+      this.#keepAwake(watcher);
     } catch (error) {
       if (isStoreError(error)) throw error;
       this.failures.set(watcher.known.bed.id, error instanceof Error ? error.message : String(error));
       watcher.forget();
     }
+  }
+
+  #keepAwake(watcher: BedWatcher): void {
+    this.#awake.delete(watcher);
+    this.#awake.add(watcher);
+    const [longest] = this.#awake;
+    if (!longest || this.#awake.size <= MOST_AWAKE) return;
+    longest.sleep();
+    this.#awake.delete(longest);
   }
 
   /**

@@ -8,6 +8,7 @@ import { bareMemory, serveMemory } from './memory.js';
 import { PLOT_readings, plotMeasured } from './plot.js';
 import { type BothSides, SEASON_readings, seasonMeasured } from './seasons.js';
 import { LONG_readings, startMeasured } from './start.js';
+import { stationMeasured } from './station.js';
 import { exportMeasured, importMeasured } from './tables.js';
 
 export interface Case {
@@ -22,8 +23,15 @@ export interface Case {
   readonly unit: 'messages/s' | 'readings/s' | 'rows/s' | 'MiB' | 's' | 'ms';
   /** Ratio of ours to bare that is asked for at least; absent where none is. */
   readonly wanted?: number;
-  /** @param messages of the timed part, where they are not to be the case's own; a season has always its own */
-  readonly sides: (messages: number | undefined) => Sides;
+  readonly sides: (size: Size) => Sides;
+}
+
+/** What is asked for, where it is not to be the case's own; a case has what of it makes sense there. */
+export interface Size {
+  /** Of the timed part. */
+  readonly messages?: number | undefined;
+  readonly minutes?: number | undefined;
+  readonly probes?: number | undefined;
 }
 
 export interface Sides {
@@ -36,7 +44,7 @@ type Side = (load: Load) => Promise<Measured>;
 
 const under =
   (load: Load, bare: Side, ours: Side): Case['sides'] =>
-  (messages = load.timed) => {
+  ({ messages = load.timed }) => {
     const timed = { ...load, timed: messages };
     const round = async (oursFirst: boolean): Promise<BothSides> => {
       const early = oursFirst ? await ours(timed) : undefined;
@@ -55,7 +63,7 @@ const TABLE_rows = 1_000_000;
 
 const ofTable =
   (measure: (rows: number) => Promise<BothSides>): Case['sides'] =>
-  (messages = TABLE_rows) => ({ messages, round: () => measure(messages) });
+  ({ messages = TABLE_rows }) => ({ messages, round: () => measure(messages) });
 
 /** Ten beds with five probes each, and a shade probe. */
 const FARM = { beds: 10, probesPerBed: 5 };
@@ -123,7 +131,7 @@ export const CASES: readonly Case[] = [
     unit: 'readings/s',
     wanted: 0.8,
     needsInfluxd: true,
-    sides: (messages = 500_000) => ({
+    sides: ({ messages = 500_000 }) => ({
       messages,
       round: (oursFirst) => forwardingMeasured(messages, oursFirst),
     }),
@@ -170,5 +178,15 @@ export const CASES: readonly Case[] = [
     bareIs: 'the same beds without data',
     unit: 's',
     sides: () => ({ messages: LONG_readings, round: startMeasured }),
+  },
+  {
+    name: 'station',
+    what: 'resident memory after a burst of a day and a reading of each of 10,000 probes every ten minutes for 30 minutes',
+    bareIs: 'aedes that counts in authorizePublish, with the same messages at the same time',
+    unit: 'MiB',
+    sides: ({ probes = 10_000, minutes = 30 }) => ({
+      messages: Math.floor((probes * (1440 + minutes)) / 10),
+      round: () => stationMeasured({ probes, minutes }),
+    }),
   },
 ];

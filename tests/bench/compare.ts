@@ -1,6 +1,6 @@
 /** Measures a case in rounds: in each both sides, in turns, so that a machine that drifts hurts both. */
 import { median } from 'simple-statistics';
-import type { Case } from './cases.js';
+import type { Case, Size } from './cases.js';
 import { type Figure, medianFigures } from './figures.js';
 import type { Measured } from './measured.js';
 
@@ -28,14 +28,13 @@ export interface Comparison {
 
 export interface CompareOptions {
   readonly rounds: number;
-  /** Messages of the timed part, where they are not to be the case's own. */
-  readonly messages: number | undefined;
+  readonly size: Size;
   readonly onRound: (round: Round, number: number) => void;
 }
 
 /** @throws Error where a side failed or its result is not what it must be */
-export async function compare(one: Case, { rounds, messages, onRound }: CompareOptions): Promise<Comparison> {
-  const sides = one.sides(messages);
+export async function compare(one: Case, { rounds, size, onRound }: CompareOptions): Promise<Comparison> {
+  const sides = one.sides(size);
   const done: Round[] = [];
   for (let number = 1; number <= rounds; number += 1) {
     // Who goes first changes: whatever a first run leaves behind hurts each side as often.

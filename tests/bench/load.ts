@@ -78,18 +78,36 @@ function measuredAt(load: Load, index: number): { probe: number; round: number; 
   return { probe, round, time_s: START_ms / 1000 + round * EVERY_s };
 }
 
+function valuesAt(probe: number, round: number): { temperature_C: string; humidity_RH: string } {
+  const swing_C = probe === 0 ? 5 * Math.sin((2 * Math.PI * round) / 144) : 0.1 * Math.sin(probe + round * 7);
+  return {
+    temperature_C: (20 + Math.sin(round / 500) + swing_C).toFixed(2),
+    humidity_RH: (86 + Math.sin(probe + round / 40)).toFixed(1),
+  };
+}
+
 /** One message of the load: three records, about 143 bytes, of sound beds that follow a changing shade. */
 export function readingAt(load: Load, index: number): Reading {
   const { probe, round, time_s } = measuredAt(load, index);
-  const swing_C = probe === 0 ? 5 * Math.sin((2 * Math.PI * round) / 144) : 0.1 * Math.sin(probe + round * 7);
-  const temperature_C = (20 + Math.sin(round / 500) + swing_C).toFixed(2);
-  const humidity_RH = (86 + Math.sin(probe + round / 40)).toFixed(1);
+  const { temperature_C, humidity_RH } = valuesAt(probe, round);
   const id = probeId(probe);
   return {
     topic: `sandlarder/v1/${SITE}/probes/${id}/readings`,
     payload: `[{"bn":"urn:dev:ops:${id}/","bt":${time_s},"n":"temperature","u":"Cel","v":${temperature_C}},{"n":"humidity","u":"%RH","v":${humidity_RH}},{"n":"battery","u":"V","v":3.05}]`,
     connection: probe === 0 ? 0 : Math.floor((probe - 1) / load.probesPerBed) % load.connections,
   };
+}
+
+/** Some rounds of one probe in one pack, as it sends them after an outage; each round is a row. */
+export function packAt(probe: number, fromRound: number, rounds: number): Omit<Reading, 'connection'> {
+  const id = probeId(probe);
+  const records = Array.from({ length: rounds }, (_, at) => {
+    const round = fromRound + at;
+    const { temperature_C, humidity_RH } = valuesAt(probe, round);
+    const time_s = START_ms / 1000 + round * EVERY_s;
+    return `{"bt":${time_s},"n":"temperature","u":"Cel","v":${temperature_C}},{"n":"humidity","u":"%RH","v":${humidity_RH}}`;
+  });
+  return { topic: `sandlarder/v1/${SITE}/probes/${id}/readings`, payload: `[${records.join(',')}]` };
 }
 
 /** The row that the message at an index becomes. */

@@ -17,7 +17,7 @@ const WRONG_USAGE = 2;
 /** Shells say 128 and the number of the signal. */
 const STOPPED_BY = { SIGINT: 130, SIGTERM: 143 } as const;
 
-async function run({ cases, rounds, messages, json }: Options): Promise<void> {
+async function run({ cases, rounds, json, ...size }: Options): Promise<void> {
   const say = (line: string): void => {
     (json ? process.stderr : process.stdout).write(`${line}\n`);
   };
@@ -33,8 +33,7 @@ async function run({ cases, rounds, messages, json }: Options): Promise<void> {
       continue;
     }
     const comparison = await compare(one, {
-      rounds,
-      messages,
+      ...{ rounds, size },
       onRound: (round, number) => say(describeRound(one.name, one.unit, number, round)),
     });
     say(describeComparison(comparison));

@@ -1,25 +1,13 @@
 /** Resident memory of `serve` when it has taken a load in; and of a bare aedes process after the same load. */
-import { execFileSync } from 'node:child_process';
-import { readFileSync } from 'node:fs';
 import { startPublisher } from './built-in.js';
 import type { Load } from './load.js';
 import type { Measured } from './measured.js';
 import { cleaningUp, freePort, startOwn } from './processes.js';
+import { resident_MiB } from './resident.js';
 import { expectAllDone, startService } from './service.js';
 
 /** Between looks for the highest, ms. */
 const LOOK_ms = 100;
-
-const KIB_A_MIB = 1024;
-
-/** Resident memory of a process, MiB. */
-function resident_MiB(pid: number | undefined): number {
-  const KiB =
-    process.platform === 'linux'
-      ? /^VmRSS:\s+(\d+) kB$/m.exec(readFileSync(`/proc/${pid}/status`, 'utf8'))?.[1]
-      : execFileSync('ps', ['-o', 'rss=', '-p', String(pid)], { encoding: 'utf8' });
-  return Number(KiB) / KIB_A_MIB;
-}
 
 /** What the process holds after the work, and before it and at the highest as a note. */
 async function watched(pid: number | undefined, work: () => Promise<unknown>): Promise<Measured> {

@@ -6,17 +6,23 @@ export interface Options {
   readonly cases: readonly Case[];
   readonly rounds: number;
   readonly messages: number | undefined;
+  readonly minutes: number | undefined;
+  readonly probes: number | undefined;
   readonly json: boolean;
 }
 
 export class WrongUsage extends Error {}
 
-const USAGE = `npm run bench -- [--case ${CASES.map(({ name }) => name).join('|')}] [--rounds N] [--messages N] [--json]`;
+const USAGE = `npm run bench -- [--case ${CASES.map(({ name }) => name).join('|')}] [--rounds N] [--messages N] [--minutes N] [--probes N] [--json]`;
 
 const MOST_ROUNDS = 100;
 
 /** Bounds the event time that a load reaches, so that it stays in the past: a million messages are 137 days. */
 const MOST_MESSAGES = 1_000_000;
+
+/** A day. */
+const MOST_MINUTES = 1440;
+const MOST_PROBES = 20_000;
 
 /** @throws WrongUsage naming the flag, what was expected and what was there */
 export function readOptions(args: readonly string[]): Options {
@@ -24,8 +30,9 @@ export function readOptions(args: readonly string[]): Options {
   return {
     cases: flags.case === undefined ? CASES : [caseNamed(flags.case)],
     rounds: wholeNumber('--rounds', flags.rounds, MOST_ROUNDS),
-    messages:
-      flags.messages === undefined ? undefined : wholeNumber('--messages', flags.messages, MOST_MESSAGES),
+    messages: ifGiven('--messages', flags.messages, MOST_MESSAGES),
+    minutes: ifGiven('--minutes', flags.minutes, MOST_MINUTES),
+    probes: ifGiven('--probes', flags.probes, MOST_PROBES),
     json: flags.json,
   };
 }
@@ -38,6 +45,8 @@ function parsed(args: readonly string[]) {
         case: { type: 'string' },
         rounds: { type: 'string', default: '5' },
         messages: { type: 'string' },
+        minutes: { type: 'string' },
+        probes: { type: 'string' },
         json: { type: 'boolean', default: false },
       },
     }).values;
@@ -54,6 +63,9 @@ function caseNamed(name: string): Case {
     );
   return found;
 }
+
+const ifGiven = (flag: string, text: string | undefined, most: number): number | undefined =>
+  text === undefined ? undefined : wholeNumber(flag, text, most);
 
 function wholeNumber(flag: string, text: string, most: number): number {
   const number = /^\d+$/.test(text) ? Number(text) : Number.NaN;

@@ -90,7 +90,7 @@ async function untilConnected(service: Service): Promise<void> {
 }
 
 /** Beds whose watch was not in memory are judged one after the other. */
-async function untilJudged(health: Service['health']): Promise<void> {
+export async function untilJudged(health: Service['health']): Promise<void> {
   while ((await health()).watchLag.hours !== 0) await pause(LOOK_ms);
 }
 

@@ -10,6 +10,7 @@ import { HOUR_ms, MINUTE_ms } from '../../services/core/model/time.js';
 import { LONG, longSite, probeId, SITE, writeLongStation } from './long-station.js';
 import type { Measured } from './measured.js';
 import { cleaningUp, expectFrom, freePort, stop, temporaryDirectory, type Undo } from './processes.js';
+import { processor_s } from './resident.js';
 import type { BothSides } from './seasons.js';
 import { loadFile, MAIN } from './service.js';
 
@@ -26,6 +27,8 @@ interface Started {
   readonly health_s: number;
   /** The first whole `/api/beds`. */
   readonly beds_s: number;
+  /** Processor time by then: of a machine with other work the better measure. */
+  readonly processor_s: number;
   /** Readings of all probes that close an hour of every bed, from the first sent to the last acknowledged. */
   readonly readings_s: number;
 }
@@ -74,7 +77,13 @@ async function startOnce(directory: string, round_ms: number): Promise<Started> 
       expectFrom(child, path, untilAnswered(`${base}${path}`, isIt)).then(seconds);
     const health_s = await asked('/api/health', (text) => text.includes('"status":"ok"'));
     const beds_s = await asked('/api/beds', hasAllBeds);
-    return { health_s, beds_s, readings_s: await sendRound(undo, `mqtt://127.0.0.1:${broker}`, round_ms) };
+    const taken_s = processor_s(child.pid);
+    return {
+      health_s,
+      beds_s,
+      processor_s: taken_s,
+      readings_s: await sendRound(undo, `mqtt://127.0.0.1:${broker}`, round_ms),
+    };
   });
 }
 
@@ -99,10 +108,11 @@ async function sendRound(undo: Undo, url: string, at: number): Promise<number> {
 function measuredFrom(starts: readonly Started[]): Measured {
   const of = (name: keyof Started): number => median(starts.map((start) => start[name]));
   const [health, beds, readings] = [of('health_s'), of('beds_s'), of('readings_s')];
+  const taken = of('processor_s');
   const figure = (name: string, value: number) => ({ name, value, unit: 's', goal: GOAL_s });
   return {
     value: beds,
-    note: `health ${health.toFixed(2)} s, a reading of every probe then acknowledged within ${readings.toFixed(2)} s`,
+    note: `health ${health.toFixed(2)} s, ${taken.toFixed(2)} s of processor time by then, a reading of every probe then acknowledged within ${readings.toFixed(2)} s`,
     figures: [
       figure('first /api/health that says ok', health),
       figure('first whole /api/beds', beds),

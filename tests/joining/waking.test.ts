@@ -9,14 +9,14 @@ import { openStation } from '../support/station.js';
 const BEGIN = Date.UTC(2026, 4, 4);
 const BEDS = ['pit-a', 'pit-b', 'pit-c'];
 
-function siteOf(name = 'Pit') {
+function siteOf(name = 'Pit', ids = BEDS) {
   const from = new Date(BEGIN).toISOString();
   const steps = [{ length: 150, width: 100, height: 50 }];
   return {
     version: 1,
     site: { id: 'test-ridge', name: 'Test ridge', timezone: 'Africa/Lusaka' },
-    beds: BEDS.map((id) => ({ id, name, kind: 'box', steps, filled: from })),
-    probes: BEDS.map((bed, at) => ({
+    beds: ids.map((id) => ({ id, name, kind: 'box', steps, filled: from })),
+    probes: ids.map((bed, at) => ({
       id: `p0${at + 1}`,
       placements: [{ bed, x: 75, y: 40, depth: 30, from }],
     })),
@@ -24,8 +24,8 @@ function siteOf(name = 'Pit') {
 }
 
 /** One reading of each bed, ten minutes into an hour: it closes the hour before. */
-const round = (hour: number) =>
-  BEDS.map((_, at) => ({
+const round = (hour: number, ids = BEDS) =>
+  ids.map((_, at) => ({
     topic: `sandlarder/v1/test-ridge/probes/p0${at + 1}/readings`,
     payload: JSON.stringify([
       { n: 'temperature', u: 'Cel', v: 20 + hour, bt: (BEGIN + hour * HOUR_ms) / 1000 + 600 },
@@ -111,4 +111,18 @@ test('a bed that waits to be judged stands as it was judged last; one that is de
   after.load({ ...site, beds: site.beds.map((bed) => ({ ...bed, roots: { count: 9, mass_kg: 3 } })) });
   after.station.inTransaction(() => undefined, { judged: 'later' });
   expect(after.views.bed('pit-a')).toMatchObject({ basis: 'of 0 hours', stands: 'learning' });
+});
+
+test('so many watches stand in memory and no more; the others judge as if they had stood all along', () => {
+  const { watch, opened } = learningWatch();
+  const beds = Array.from({ length: 70 }, (_, at) => `pit-${at}`);
+  const station = openStation({ watch });
+  station.load(siteOf('Pit', beds));
+  for (let hour = 0; hour < 3; hour += 1) {
+    station.commit(round(hour, beds));
+    station.settle();
+  }
+  expect(station.views.beds().map(({ basis }) => basis)).toEqual(beds.map(() => 'of 2 hours'));
+  expect(opened.count).toBeGreaterThan(beds.length);
+  expect([...station.station.watchers.values()].filter(({ asleep }) => !asleep)).toHaveLength(64);
 });
