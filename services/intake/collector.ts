@@ -83,7 +83,7 @@ export class Collector implements Sink {
     this.#bytes += message.payload.length;
     this.#counts.accepted += 1;
     if (this.#pause_ms > 0 || this.#committing) return true;
-    if (this.#waiting.length >= this.#limits.group_messages) this.#commitAll();
+    if (this.#isFull) this.#commitAll();
     else this.#schedule();
     return true;
   }
@@ -113,6 +113,11 @@ export class Collector implements Sink {
   #hasRoom({ payload }: Incoming): boolean {
     const { waiting_messages, waiting_bytes } = this.#limits;
     return this.#waiting.length < waiting_messages && this.#bytes + payload.length <= waiting_bytes;
+  }
+
+  get #isFull(): boolean {
+    const { group_messages, group_bytes } = this.#limits;
+    return this.#waiting.length >= group_messages || this.#bytes >= group_bytes;
   }
 
   #schedule(): void {

@@ -31,6 +31,8 @@ export const MESSAGE_LIMITS: MessageLimits = Object.freeze({
 export interface CollectorLimits {
   /** Messages that make a group. */
   readonly group_messages: number;
+  /** Payload of its messages that makes one too: buffers of a day are a hundred times a reading, and a group is read at once. */
+  readonly group_bytes: number;
   /** Longest that the first message of a group waits, ms. */
   readonly group_ms: number;
   /** Messages and payload bytes that may wait while the store fails: they bound the memory. */
@@ -43,6 +45,7 @@ export interface CollectorLimits {
 
 export const COLLECTOR_LIMITS: CollectorLimits = Object.freeze({
   group_messages: 1000,
+  group_bytes: 512 * 1024,
   group_ms: 50,
   waiting_messages: 20_000,
   waiting_bytes: 64 * 1024 * 1024,

@@ -1,17 +1,19 @@
 /** What the benches publish: readings of many probes in many beds, ten minutes apart, and the site they belong to. */
 
 /** First event time, ms. Years ago, so that no load reaches into the future, where readings are set aside. */
-const START_ms = Date.UTC(2024, 0, 1);
+export const START_ms = Date.UTC(2024, 0, 1);
 
 /** Event time between two readings of a probe, s. */
 const EVERY_s = 600;
 
-const SITE = 'bench-site';
+export const SITE = 'bench-site';
 
 /** A connection's share of the load is whole beds, as behind a gateway: a bed's readings then arrive in order. */
 export interface Load {
   readonly beds: number;
   readonly probesPerBed: number;
+  /** Messages before the first one that is published; none where absent. */
+  readonly begins?: number;
   /** Published first and not timed: the programs are compiled by then, and the watch has learned its beds. */
   readonly warmUp: number;
   /** Published next, and timed. */
@@ -35,8 +37,8 @@ export interface RowName {
   readonly time: number;
 }
 
-const bedId = (bed: number): string => `pit-${bed}`;
-const probeId = (index: number): string => `p${String(index).padStart(4, '0')}`;
+export const bedId = (bed: number): string => `pit-${bed}`;
+export const probeId = (index: number): string => `p${String(index).padStart(4, '0')}`;
 
 /** The probe numbered 0 stands in the shade. */
 export const probesOf = ({ beds, probesPerBed }: Load): number => beds * probesPerBed + 1;
@@ -78,11 +80,11 @@ function measuredAt(load: Load, index: number): { probe: number; round: number; 
   return { probe, round, time_s: START_ms / 1000 + round * EVERY_s };
 }
 
-function valuesAt(probe: number, round: number): { temperature_C: string; humidity_RH: string } {
+function valuesAt(probe: number, round: number): Values {
   const swing_C = probe === 0 ? 5 * Math.sin((2 * Math.PI * round) / 144) : 0.1 * Math.sin(probe + round * 7);
   return {
-    temperature_C: (20 + Math.sin(round / 500) + swing_C).toFixed(2),
-    humidity_RH: (86 + Math.sin(probe + round / 40)).toFixed(1),
+    temperature_C: Number((20 + Math.sin(round / 500) + swing_C).toFixed(2)),
+    humidity_RH: Number((86 + Math.sin(probe + round / 40)).toFixed(1)),
   };
 }
 
@@ -100,15 +102,30 @@ export function readingAt(load: Load, index: number): Reading {
 
 /** Some rounds of one probe in one pack, as it sends them after an outage; each round is a row. */
 export function packAt(probe: number, fromRound: number, rounds: number): Omit<Reading, 'connection'> {
-  const id = probeId(probe);
-  const records = Array.from({ length: rounds }, (_, at) => {
+  const measured = Array.from({ length: rounds }, (_, at) => {
     const round = fromRound + at;
-    const { temperature_C, humidity_RH } = valuesAt(probe, round);
-    const time_s = START_ms / 1000 + round * EVERY_s;
-    return `{"bt":${time_s},"n":"temperature","u":"Cel","v":${temperature_C}},{"n":"humidity","u":"%RH","v":${humidity_RH}}`;
+    return { ...valuesAt(probe, round), time_s: START_ms / 1000 + round * EVERY_s };
   });
-  return { topic: `sandlarder/v1/${SITE}/probes/${id}/readings`, payload: `[${records.join(',')}]` };
+  return { topic: `sandlarder/v1/${SITE}/probes/${probeId(probe)}/readings`, payload: packOf(measured) };
 }
+
+export interface Values {
+  readonly temperature_C: number;
+  readonly humidity_RH: number;
+}
+
+/** Several times of one probe in one pack. */
+export const packOf = (measured: readonly (Values & { readonly time_s: number })[]): string =>
+  JSON.stringify(
+    measured.flatMap(({ time_s, temperature_C, humidity_RH }) => [
+      { bt: time_s, n: 'temperature', u: 'Cel', v: temperature_C },
+      { n: 'humidity', u: '%RH', v: humidity_RH },
+    ]),
+  );
+
+/** Event time of a round of the load. */
+export const timeOfRound = (round: number): string =>
+  new Date(START_ms + round * EVERY_s * 1000).toISOString();
 
 /** The row that the message at an index becomes. */
 export function rowAt(load: Load, index: number): RowName {

@@ -8,7 +8,9 @@ import { type Load, readingAt } from './load.js';
 
 const [url = '', text = ''] = process.argv.slice(2);
 const load: Load = JSON.parse(text);
-const readings = Array.from({ length: load.warmUp + load.timed }, (_, index) => readingAt(load, index));
+const readings = Array.from({ length: load.warmUp + load.timed }, (_, index) =>
+  readingAt(load, (load.begins ?? 0) + index),
+);
 const clients = await Promise.all(
   Array.from({ length: load.connections }, () => mqtt.connectAsync(url, { reconnectPeriod: 0 })),
 );

@@ -5,7 +5,7 @@ import type { Measured } from './measured.js';
 
 /** Messages and MiB are whole, seconds and ratios are not. */
 const number = (value: number, unit: string): string =>
-  unit === 's' || unit === '' ? value.toFixed(2) : `${value.toFixed(0)}`;
+  unit === 's' || unit === 'ms' || unit === '' ? value.toFixed(2) : `${value.toFixed(0)}`;
 
 const amount = (value: number, unit: string): string => `${number(value, unit)} ${unit}`.trim();
 

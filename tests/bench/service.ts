@@ -25,6 +25,10 @@ export interface Service {
   readonly child: ChildProcess;
   /** Where probes reach it, or the broker that it is connected to. */
   readonly url: string;
+  /** Where it answers questions. */
+  readonly http: string;
+  /** Its data. */
+  readonly directory: string;
   readonly stored: Stored;
   health(): Promise<Health>;
   /** Value of one of its metrics, named without `sandlarder_`. */
@@ -46,8 +50,7 @@ export async function startService(undo: Undo, load: Load, ...flags: string[]): 
   undo(() => stored.close());
   const service: Service = {
     child,
-    url,
-    stored,
+    ...{ url, http, directory, stored },
     health: async () => (await (await fetch(`${http}/api/health`)).json()) as Health,
     metric: async (name) => valueIn(name, await (await fetch(`${http}/metrics`)).text()),
   };

@@ -33,6 +33,15 @@ function bench(limits: Partial<CollectorLimits> = {}) {
 }
 
 describe('when a group is committed', () => {
+  test('at once when its messages come to so many bytes, few as they are', () => {
+    const { stored, acknowledged, send } = bench({ group_bytes: 10 });
+    send('a', 9);
+    expect(stored).toEqual([]);
+    send('b', 1);
+    expect(stored).toEqual([['a', 'b']]);
+    expect(acknowledged).toEqual(['a', 'b']);
+  });
+
   test('a single message after two idle turns, and then it is acknowledged', () => {
     const { timing, stored, acknowledged, send } = bench();
     expect(send('a')).toBe(true);
