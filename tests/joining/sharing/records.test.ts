@@ -1,9 +1,14 @@
-import { describe, expect, test } from 'vitest';
+import { cpSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, test } from 'vitest';
 import { formatTime } from '../../../services/core/model/time.js';
 import type { Message } from '../../../services/intake/index.js';
 import { RecordsIn } from '../../../services/joining/sharing/records-in.js';
 import { RecordsOut } from '../../../services/joining/sharing/records-out.js';
+import { temporaryDirectory } from '../../support/open.js';
 import { makeSeason, SHORT_SEASON } from '../../support/season.js';
+import { standStation } from '../../support/standing-station.js';
 import { inBatches, NOW, openStation, type TestStation } from '../../support/station.js';
 
 const SEASON = makeSeason({ ...SHORT_SEASON, days: 7, rotFromDay: 6, wetFromDay: 2 });
@@ -13,12 +18,25 @@ const LOOK = {
   ...{ at: '2026-05-20T08:00:00Z', opened: true, repacked: false, found: ['rot'] },
 };
 
-/** An edge machine after a season, and all that it sends. */
-function edge() {
-  const station = openStation();
+/** A data directory after the season, made once and copied for each test. */
+const seasonOver = mkdtempSync(join(tmpdir(), 'sandlarder-edge-'));
+afterAll(() => rmSync(seasonOver, { recursive: true }));
+
+function makeSeasonOver(): void {
+  const station = standStation(seasonOver);
   station.load(SEASON.site);
   for (const batch of inBatches(SEASON.messages, 500)) station.commit(batch);
   station.settle();
+  station.close();
+}
+
+/** An edge machine after the season, and all that it sends. */
+function edge() {
+  const directory = temporaryDirectory();
+  if (readdirSync(seasonOver).length === 0) makeSeasonOver();
+  cpSync(seasonOver, directory, { recursive: true });
+  const station = openStation({ directory });
+  station.station.refresh();
   const sent: Message[] = [];
   let isFailing = false;
   const out = new RecordsOut({
