@@ -47,6 +47,8 @@ export interface ServeOptions {
   /** What people are told on the console: one line for each event of an alarm. */
   readonly tellConsole: (line: string) => void;
   readonly log: Log;
+  /** Where what it takes in is a made-up season: from when to when, ms. The page says so. */
+  readonly madeUp?: { readonly from: number; readonly to: number } | undefined;
 }
 
 export interface Service {
@@ -152,7 +154,7 @@ async function start(options: ServeOptions, closing: Closing): Promise<Omit<Serv
     createPorts({ ...core, ...desks, reader: longArchive?.reader, health, now: Date.now }),
     {
       ...{ credentials: settings.httpCredentials, tls: tls?.pair, behindProxy, plainPasswords },
-      page: builtPage(PAGE),
+      ...{ page: builtPage(PAGE), madeUp: options.madeUp },
       report: (error, where) => {
         self.noticed(error);
         log(`${where}: ${String(error)}`, where);

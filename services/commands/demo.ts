@@ -5,11 +5,11 @@ import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { loadScenario, publish, type Scenario, siteOf, truthOf } from '../../simulator/index.js';
 import { SandlarderError } from '../core/errors.js';
-import { DAY_ms } from '../core/model/time.js';
+import { DAY_ms, MINUTE_ms } from '../core/model/time.js';
 import { asAlarm } from '../joining/alarm-keeper.js';
 import { loadSite } from '../load.js';
 import { createLog, inWords } from '../log.js';
-import { type Service, serve } from '../serve.js';
+import { type ServeOptions, type Service, serve } from '../serve.js';
 import { readServeSettings, type ServeSettings } from '../settings.js';
 import { readNumber, readWhole } from './numbers.js';
 import { createProgress, type Progress } from './progress.js';
@@ -76,7 +76,8 @@ async function runSeason(run: DemoRun): Promise<void> {
   };
   loadSite(settings.data, 'demo site', siteOf(scenario, filledAt), Date.now());
   const log = createLog((entry) => say(inWords(entry)), Date.now);
-  const service = await startAnywhere(settings, say, log);
+  const madeUp = { from: filledAt, to: filledAt + scenario.days * DAY_ms };
+  const service = await startAnywhere({ settings, tellConsole: say, log, madeUp });
   try {
     for (const line of introduction(run, service)) say(line);
     await publishSeason(run, service, progress);
@@ -97,27 +98,30 @@ async function goOn({ httpUrl }: Service, say: (line: string) => void): Promise<
 }
 
 /** A busy port is no reason not to show the demo: another is taken. */
-async function startAnywhere(
-  settings: ServeSettings,
-  tellConsole: (line: string) => void,
-  log: (line: string, kind?: string) => void,
-): Promise<Service> {
+async function startAnywhere(options: ServeOptions): Promise<Service> {
   try {
-    return await serve({ settings, tellConsole, log });
+    return await serve(options);
   } catch (error) {
     if (!(error instanceof SandlarderError && error.code === 'LISTEN_REFUSED')) throw error;
-    return serve({ settings: { ...settings, listen: { ...settings.listen, port: 0 } }, tellConsole, log });
+    const { settings } = options;
+    return serve({ ...options, settings: { ...settings, listen: { ...settings.listen, port: 0 } } });
   }
 }
 
 function introduction({ scenario, speed, filledAt, seed }: DemoRun, service: Service): string[] {
   const beds = [...service.station.directory.beds.values()].map(({ bed }) => bed.name).join(', ');
-  const minutes = ((scenario.days * DAY_ms) / 1000 / speed / 60).toFixed(1);
   return [
-    `A made-up site with ${beds}: ${scenario.days} days from ${new Date(filledAt).toISOString().slice(0, 10)}, in about ${minutes} minutes (seed ${seed}).`,
+    `A made-up site with ${beds}: ${scenario.days} days from ${new Date(filledAt).toISOString().slice(0, 10)}, in ${aboutHowLong((scenario.days * DAY_ms) / speed)} (seed ${seed}).`,
     `Simulated probes publish to ${service.brokerUrl}. The page is at ${service.httpUrl}. Alarms as they come:`,
     '',
   ];
+}
+
+/** Nobody waits by the second. @param time wall clock, ms */
+export function aboutHowLong(time: number): string {
+  const minutes = Math.round(time / MINUTE_ms);
+  if (minutes < 1) return 'less than a minute';
+  return minutes === 1 ? 'about a minute' : `about ${minutes} minutes`;
 }
 
 async function publishSeason(

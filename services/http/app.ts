@@ -40,7 +40,7 @@ import { addReadings } from './routes/readings.js';
 import { addRoot } from './routes/root.js';
 import { addSand } from './routes/sand.js';
 import { addSeasons } from './routes/seasons.js';
-import { addSignIn } from './routes/sign-in.js';
+import { addSignIn, type MadeUp } from './routes/sign-in.js';
 import { addSiteEntries } from './routes/site-entries.js';
 import { addSites } from './routes/sites.js';
 import { addStream } from './routes/stream.js';
@@ -65,6 +65,8 @@ export interface HttpOptions {
   readonly bodyLimit_bytes?: number | undefined;
   /** Folder of the built page; without it `/` lists the addresses only. */
   readonly page?: string | undefined;
+  /** Where what is shown is a made-up season: from when to when, ms. */
+  readonly madeUp?: MadeUp | undefined;
   /** Other bounds of the stream than `HTTP_LIMITS.streams`. */
   readonly streams?: Partial<StreamLimits> | undefined;
   /** Wall clock, ms; the machine's where absent. */
@@ -88,12 +90,12 @@ export async function buildApp(ports: HttpPorts, options: HttpOptions = {}): Pro
   await addHeaders(app, options.tls !== undefined);
   const refuseOtherMethods = collectMethods(app);
   addGuards(app, { access, credentials });
-  addNotFound(app);
+  addNotFound(app, page !== undefined);
   addAudit(app, access);
   await app.register(compress, COMPRESSION);
   await addOpenApi(app, ports.health().version);
   for (const add of ROUTES) add(app, ports);
-  addSignIn(app, ports, now);
+  addSignIn(app, ports, now, options.madeUp);
   addAnswerLink(app, ports, now);
   addRoot(app, page !== undefined);
   if (page !== undefined) await addPage(app, page);

@@ -3,6 +3,7 @@ import type { Socket } from 'node:net';
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { SandlarderError } from '../core/errors.js';
 import { ERROR_STATUS } from './error-status.js';
+import { isLostReader, sendPageMissing } from './page.js';
 import { type ProblemParts, problemBody, sendProblem } from './problem.js';
 import { PROBLEM_TYPE } from './schemas/problem.js';
 import { bodyItems, validationProblem } from './validation-problem.js';
@@ -50,12 +51,14 @@ export function errorHandler(report: ReportError) {
   };
 }
 
-/** 404 for an address that is none, 501 for a method of no address [RFC 9110 15.6.2]. */
-export function addNotFound(app: FastifyInstance): void {
-  const answer = (request: FastifyRequest, reply: FastifyReply): FastifyReply =>
-    app.supportedMethods.includes(request.method)
+/** 404 for an address that is none, to a reader with a browser as a page; 501 for a method of no address [RFC 9110 15.6.2]. */
+export function addNotFound(app: FastifyInstance, hasPage: boolean): void {
+  const answer = (request: FastifyRequest, reply: FastifyReply): FastifyReply => {
+    if (hasPage && isLostReader(request)) return sendPageMissing(reply);
+    return app.supportedMethods.includes(request.method)
       ? sendProblem(request, reply, { status: 404, code: 'NOT_FOUND', detail: 'no such address' })
       : sendProblem(request, reply, { status: 501, detail: `method ${request.method} is not known here` });
+  };
   app.addHook('onRequest', async (request, reply) => (request.is404 ? answer(request, reply) : undefined));
   app.setNotFoundHandler(answer);
 }

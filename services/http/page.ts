@@ -2,7 +2,7 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import fastifyStatic from '@fastify/static';
-import type { FastifyReply } from 'fastify';
+import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { HttpApp } from './http-app.js';
 
 /** What the page's own router shows; `/` is in `routes/root.ts`. */
@@ -34,6 +34,22 @@ export async function addPage(app: HttpApp, directory: string): Promise<void> {
 
 /** The document of the page. */
 export const sendPage = (reply: FastifyReply): FastifyReply => reply.sendFile('index.html');
+
+/** Addresses of machines: what they do not have is told them as problem details. */
+const OF_MACHINES = /^\/(?:api|metrics|answer)(?:[/?]|$)/;
+
+/** Whether somebody with a browser came to an address that is none. */
+export const isLostReader = ({ is404, method, url, headers }: FastifyRequest): boolean =>
+  is404 &&
+  (method === 'GET' || method === 'HEAD') &&
+  headers.accept?.includes('text/html') === true &&
+  !OF_MACHINES.test(url);
+
+/** The document at an address that is none: it says so itself. Whole each time, or what a browser kept would be left blank. */
+export const sendPageMissing = (reply: FastifyReply): FastifyReply =>
+  reply
+    .code(404)
+    .sendFile('index.html', { etag: false, lastModified: false, acceptRanges: false, cacheControl: false });
 
 /** The folder of the built page beside the built service; undefined where it was not built. */
 export function builtPage(directory: string): string | undefined {

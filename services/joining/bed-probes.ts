@@ -39,8 +39,9 @@ function probeView(station: Station, known: KnownBed, probe: KnownProbe, now: nu
   const { x, y, depth } = stay.placement;
   const latest = station.archive.readings.latest(probe.key);
   const newest = station.archive.judged.latest(probe.key);
-  // One of before is of another place.
-  const judged = newest && newest.hour >= hourOf(stay.from) ? newest : undefined;
+  // One of before is of another place, or of another filling.
+  const isOfNow = newest && newest.hour >= Math.max(hourOf(stay.from), known.bed.filled ?? 0);
+  const judged = isOfNow ? newest : undefined;
   return [
     {
       ...{ id: probe.probe.id, model: probe.probe.model ?? null, x, y, depth },

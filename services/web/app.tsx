@@ -1,5 +1,5 @@
 import { render } from 'preact';
-import { useState } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import { ErrorBoundary, LocationProvider, Route, Router } from 'preact-iso';
 import { followMe, useMe } from './access/me.js';
 import { keepAhead } from './api/ahead.js';
@@ -8,7 +8,7 @@ import { keepSending } from './api/outbox.js';
 import { AT_HOME, BEDS, LOOKS, todayIn } from './beds/questions.js';
 import { hearOffer } from './device/install.js';
 import { keepPage } from './device/worker-life.js';
-import { Button } from './parts/button.js';
+import { Button, ButtonLink } from './parts/button.js';
 import { useFirstZone } from './parts/first-zone.js';
 import { useHeard } from './parts/heard.js';
 import { keepLook } from './parts/look.js';
@@ -51,14 +51,27 @@ function askAhead(): void {
 
 function Pages() {
   const me = useMe();
+  // While the first area is fetched; later the one before it stays in sight.
+  const [isOpening, setOpening] = useState(false);
+  const wasOpened = useRef(false);
   if (me?.isIn === false) return <Router>{[<Route key="sign-in" default component={SignIn} />]}</Router>;
   return (
-    <Router onRouteChange={() => scrollTo(0, 0)}>
-      {ROUTES.map(([path, page]) => (
-        <Route key={path} path={path} component={page} />
-      ))}
-      <Route default component={Missing} />
-    </Router>
+    <>
+      {isOpening ? <p role="status">{say('app.opening')}</p> : null}
+      <Router
+        onRouteChange={() => scrollTo(0, 0)}
+        onLoadStart={() => setOpening(!wasOpened.current)}
+        onLoadEnd={() => {
+          wasOpened.current = true;
+          setOpening(false);
+        }}
+      >
+        {ROUTES.map(([path, page]) => (
+          <Route key={path} path={path} component={page} />
+        ))}
+        <Route default component={Missing} />
+      </Router>
+    </>
   );
 }
 
@@ -67,6 +80,9 @@ function Missing() {
     <>
       <Title>{say('app.missingTitle')}</Title>
       <p>{say('app.missing')}</p>
+      <div class="buttons">
+        <ButtonLink href="/beds">{say('parts.toBeds')}</ButtonLink>
+      </div>
     </>
   );
 }

@@ -3,13 +3,14 @@
 import type { ComponentChildren } from 'preact';
 import { useLocation } from 'preact-iso';
 import { HeadLine } from './access/head-line.js';
-import { useNetwork } from './api/network.js';
 import { useOutbox } from './api/outbox.js';
 import { Newer } from './device/newer.js';
+import { Away } from './parts/away.js';
+import { MadeUp } from './parts/made-up.js';
 import { Notice } from './parts/notice.js';
+import { SentSince } from './parts/sent.js';
 import { isDraft, language } from './words/language.js';
 import { say } from './words/say.js';
-import { dayAndTime } from './words/times.js';
 
 /** Each way leads to the address that its pages begin with. */
 const WAYS = [
@@ -27,6 +28,7 @@ export function Shell({ children }: { children: ComponentChildren }) {
         {say('app.skip')}
       </button>
       <Head />
+      <Away />
       <Told />
       <main id="main" tabIndex={-1}>
         {children}
@@ -64,31 +66,17 @@ function Head() {
 const isWithin = (path: string, address: string): boolean =>
   path === address || path.startsWith(`${address}/`) || (address === '/beds' && path === '/');
 
-/** No network, what waits, and languages nobody has read. */
+/** What is made up, what waits or was sent, and languages nobody has read. */
 function Told() {
   return (
     <section class="told" aria-label={say('app.told')}>
       <HeadLine />
-      <Away />
+      <MadeUp />
       <Newer />
+      <SentSince />
       <Waits />
       {isDraft(language()) ? <Notice kind="draft">{say('app.draft')}</Notice> : null}
     </section>
-  );
-}
-
-function Away() {
-  const { answers, lastAnswerAt } = useNetwork();
-  return (
-    <div role="status">
-      {answers ? null : (
-        <Notice kind="plain">
-          {lastAnswerAt === undefined
-            ? say('app.noNetworkEver')
-            : say('app.noNetwork', { since: dayAndTime(lastAnswerAt) })}
-        </Notice>
-      )}
-    </div>
   );
 }
 

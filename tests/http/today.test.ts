@@ -46,6 +46,7 @@ describe('what needs a person', () => {
     expect(list[1]).toEqual({
       ...{ when: 'today', kind: 'alarm', action: 'unpack', alarm: a, probe: null, site: 'ridge' },
       ...{ bed: { id: 'pit-a', name: 'Pit A' }, since: '2026-06-01T08:00:00Z', language: 'en' },
+      isOverdueLook: false,
       inHand: { how: 'seen', by: 'Ana', at: '2026-06-01T08:00:00Z', until: null },
       text: 'Pit A: sand too warm. Open and unpack today.',
     });

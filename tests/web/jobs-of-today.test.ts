@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { TodayItem } from '../../services/web/api/types/today.js';
-import { inOrder, jobsOf } from '../../services/web/beds/jobs-of-today.js';
+import { inOrder, jobsOf, looksApart } from '../../services/web/beds/jobs-of-today.js';
 import { jobLeadsTo } from '../../services/web/beds/leads-to.js';
 
 const item = (when: TodayItem['when'], bed: string | null, text: string, more: object = {}): TodayItem => ({
@@ -60,4 +60,21 @@ test('beds stand in the order of what is to be done at them, then by how they st
   ];
   const items = [item('today', 'b', 'rot'), item('today', 'a', 'water'), item('probe', 'd', 'fault')];
   expect(inOrder(beds, items, 'en').map(({ id }) => id)).toEqual(['b', 'a', 'd', 'e', 'c']);
+});
+
+describe('looks that are overdue', () => {
+  const look = (bed: string | null, more: object = {}) =>
+    item('next-visit', bed, `look ${bed}`, { isOverdueLook: true, ...more });
+
+  test('stand apart from what else waits, but for a visit that is made for more than that', () => {
+    const items = [look('a'), item('next-visit', 'b', 'damp'), look('b'), look('c')];
+    const { others, looks } = looksApart(jobsOf(items));
+    expect(others.map((job) => job.items[0].bed?.id)).toEqual(['b']);
+    expect(looks.map((job) => job.items[0].bed?.id)).toEqual(['a', 'c']);
+  });
+
+  test('are none where the service does not say so, nor without a bed', () => {
+    const items = [look(null), look('a', { isOverdueLook: undefined })];
+    expect(looksApart(jobsOf(items)).looks).toEqual([]);
+  });
 });

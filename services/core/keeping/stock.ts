@@ -123,6 +123,12 @@ function requireNeverNegative(bed: string, entries: readonly StockEntry[]): void
   movements.forEach((movement, index) => {
     left += signed(movement);
     if (movements[index + 1]?.at === movement.at) return;
+    const first = movements.find(({ direction }) => direction === 'in');
+    if (left < 0 && first !== undefined && first.at > movement.at)
+      throw new SandlarderError(
+        'CONFLICT',
+        `stock of bed ${bed}: expected a time from ${formatTime(first.at)} on, when the first roots were put in, got ${formatTime(movement.at)}`,
+      );
     if (left < 0)
       throw new SandlarderError(
         'CONFLICT',

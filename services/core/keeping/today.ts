@@ -4,6 +4,7 @@
  */
 import type { NamedBed } from '../alarms/text.js';
 import { byUrgency } from '../alarms/urgency.js';
+import { asksWhatWasDone } from '../alarms/wording.js';
 import type { Alarm } from '../model/alarm.js';
 import type { Language } from '../model/languages.js';
 import type { LookDue } from './looks-due.js';
@@ -43,6 +44,8 @@ export interface TodayItem {
   readonly probe: string | null;
   /** Id of the alarm that it comes from; null where it comes from none. */
   readonly alarm: string | null;
+  /** Whether it is nothing but a look by hand that is overdue. */
+  readonly isOverdueLook: boolean;
   /** What the alarm, or rot that was left, asks for; null where it is neither. */
   readonly action: Alarm['action'] | null;
   /** Since when, event time, ms; null where that is not known. */
@@ -99,9 +102,15 @@ export interface TodaySaid {
   readonly language: Language;
 }
 
-const NOTHING = { site: null, bed: null, probe: null, alarm: null, action: null, since: null, inHand: null };
+const NOTHING = {
+  ...{ site: null, bed: null, probe: null, alarm: null, action: null, since: null, inHand: null },
+  isOverdueLook: false,
+};
 
-/** In order: by when it is to be done, what nobody has in hand first, then by urgency and the longest due first. */
+/**
+ * In order: by when it is to be done, looks that are overdue after all else, what nobody has in hand first, then by
+ * urgency and the longest due first.
+ */
 export function todayItems(facts: TodayFacts, say: TodaySentences): TodayItem[] {
   const drafted: Drafted[] = [
     ...facts.beds.flatMap((bed) => ofRot(bed, say)).sort(bySince),
@@ -117,7 +126,11 @@ export function todayItems(facts: TodayFacts, say: TodaySentences): TodayItem[] 
     ...ofUnknownProbes(facts, say).sort(bySince),
   ];
   return drafted
-    .sort((one, other) => TODAY_WHEN.indexOf(one.when) - TODAY_WHEN.indexOf(other.when))
+    .sort(
+      (one, other) =>
+        TODAY_WHEN.indexOf(one.when) - TODAY_WHEN.indexOf(other.when) ||
+        Number(one.isOverdueLook) - Number(other.isOverdueLook),
+    )
     .map(({ said, ...item }) => ({ ...item, ...said }));
 }
 
@@ -138,6 +151,7 @@ function ofAlarms({ site, bed, openAlarms }: TodayBed, say: TodaySentences): Dra
       {
         ...{ when: WHEN_OF[action], kind: 'alarm', site, bed: { id: bed.id, name: bed.name }, probe },
         ...{ alarm: id, action, since: raisedAt, inHand: inHandOf(alarm), said: say.alarm(alarm, bed) },
+        isOverdueLook: kind === 'inspection-due' && !asksWhatWasDone(alarm),
       },
     ];
   });
@@ -173,7 +187,7 @@ function ofLook(
   return [
     {
       ...{ ...NOTHING, when: 'next-visit', kind: 'look', site, bed: { id: bed.id, name: bed.name } },
-      ...{ since: reason.dueAt, said: say.look(reason.by, inspectEvery_days, bed) },
+      ...{ isOverdueLook: true, since: reason.dueAt, said: say.look(reason.by, inspectEvery_days, bed) },
     },
   ];
 }

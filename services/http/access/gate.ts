@@ -3,6 +3,7 @@ import type { FastifyRequest } from 'fastify';
 import { type Action, isAtNamedBeds, may } from '../../core/model/roles.js';
 import { hostOfHeader, isLoopback } from '../address.js';
 import { CHALLENGE, type Credentials } from '../credentials.js';
+import { isLostReader } from '../page.js';
 import type { AccessPorts, AccessStanding, Asker } from '../ports-access.js';
 import type { ProblemParts } from '../problem.js';
 import type { Reach } from './actions.js';
@@ -49,7 +50,7 @@ export class Gate {
 
   pass(request: FastifyRequest): Passed {
     const standing = this.#access.standing();
-    const reach = request.routeOptions.config.reach;
+    const reach = isLostReader(request) ? 'page' : request.routeOptions.config.reach;
     if (this.#credentials === undefined && standing === 'open') return passOpen(request, reach);
     const asker = this.#who(request);
     const refused = this.#refusal(request, { standing, reach, asker });

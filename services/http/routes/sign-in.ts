@@ -1,6 +1,7 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { actionsOf, may } from '../../core/model/roles.js';
+import { formatTime } from '../../core/model/time.js';
 import { noCookie, sessionCookie } from '../access/cookie.js';
 import { Attempts } from '../attempts.js';
 import type { HttpApp } from '../http-app.js';
@@ -19,13 +20,19 @@ import {
   signInBodySchema,
 } from '../schemas/sign-in.js';
 
+/** First and last moment of a made-up season, ms. */
+export interface MadeUp {
+  readonly from: number;
+  readonly to: number;
+}
+
 const TAGS = ['access'];
 const IN = { 200: jsonAnswer('Who is signed in; the session is in a cookie', meSchema) };
 
 /** Signing in, by a password or a link, and out. */
-export function addSignIn(app: HttpApp, { access }: HttpPorts, now: () => number): void {
+export function addSignIn(app: HttpApp, { access }: HttpPorts, now: () => number, madeUp?: MadeUp): void {
   const answer = answering(access, now);
-  addMe(app, access);
+  addMe(app, access, madeUp);
   addIn(app, access, answer, new Attempts(HTTP_LIMITS.signInAttempts, now));
   addOwn(app, access, answer);
 }
@@ -73,19 +80,22 @@ function tooMany(request: FastifyRequest, reply: FastifyReply, wait_s: number): 
   return sendProblem(request, reply, { status: 429, code: 'TOO_MANY_ATTEMPTS', detail });
 }
 
-function addMe(app: HttpApp, access: AccessPorts): void {
+function addMe(app: HttpApp, access: AccessPorts, madeUp: MadeUp | undefined): void {
   app.get(
     '/api/me',
     {
       schema: {
         operationId: 'getMe',
-        summary: 'Who asks, and what they may do',
+        summary: 'Who asks, what they may do, and whether what is here is made up',
         tags: TAGS,
         security: [],
         response: { 200: jsonAnswer('They', meSchema) },
       },
     },
-    ({ asker }) => meOf(access, asker),
+    ({ asker }) => ({
+      ...meOf(access, asker),
+      ...(madeUp && { madeUp: { from: formatTime(madeUp.from), to: formatTime(madeUp.to) } }),
+    }),
   );
 }
 

@@ -11,6 +11,7 @@ import {
   type SessionView,
   type TokenView,
 } from '../ports-access.js';
+import { timeTextSchema } from './time.js';
 
 /** Longer than any name or password that will do. */
 const nameSchema = z.string().max(100);
@@ -48,6 +49,10 @@ export const meSchema = z
     beds: z.array(z.string()).meta({ description: 'Of a keeper: the beds at which they may' }),
     may: z.array(z.enum(ACTIONS)),
     sendsLinks: z.boolean().meta({ description: 'Whether a link can be sent to whoever asks by name' }),
+    madeUp: z
+      .object({ from: timeTextSchema, to: timeTextSchema })
+      .optional()
+      .meta({ description: 'Where what is here is a made-up season: its first and last moment' }),
   })
   .meta({ id: 'Me' });
 

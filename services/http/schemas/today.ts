@@ -32,6 +32,9 @@ const itemSchema = z.object({
   probe: z.string().nullable(),
   alarm: z.string().nullable().meta({ description: 'Id of the alarm that it comes from' }),
   action: z.enum(ACTIONS).nullable().meta({ description: 'What that alarm asks for, or rot that was left' }),
+  isOverdueLook: z
+    .boolean()
+    .meta({ description: 'Whether it is nothing but a look by hand that is overdue' }),
   since: timeTextSchema.nullable(),
   inHand: inHandSchema,
   text: z.string().meta({ description: 'A sentence or two: what, and what to do' }),

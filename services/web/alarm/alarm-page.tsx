@@ -20,7 +20,7 @@ import { alarmAddress, shapeOf, stateInWords } from './alarm-words.js';
 import { Answer } from './answer.js';
 import { History } from './history.js';
 import { PlaceDrawn } from './place-drawn.js';
-import { ThenAndNow } from './then-and-now.js';
+import { knownAt, ThenAndNow } from './then-and-now.js';
 import { Todo } from './todo.js';
 import { Why } from './why.js';
 
@@ -37,7 +37,9 @@ export default function AlarmPage() {
         <a href="/alarms">{say('alarm.back')}</a>
       </p>
       <Title>{story ? `${story.bedName}: ${say(`alarm.${story.action}`)}` : say('alarm.title')}</Title>
-      <Shown of={seen}>{(answer) => <Opened story={answer} onDone={seen.again} />}</Shown>
+      <Shown of={seen} thing={{ kind: 'alarm', id }}>
+        {(answer) => <Opened story={answer} onDone={seen.again} />}
+      </Shown>
     </>
   );
 }
@@ -114,13 +116,15 @@ function Withdrawn({ successor }: { successor: string | null }) {
   );
 }
 
-function Where({ story: { where, place, bed: id } }: { story: AlarmStory }) {
+function Where({ story }: { story: AlarmStory }) {
+  const { where, place, bed: id } = story;
   const { answer: bed } = useSeen<Bed>(`/api/beds/${id}`);
   return (
     <section aria-labelledby="where">
       <h2 id="where">{say('alarm.where')}</h2>
       {where ? <p lang={where.language}>{where.text}</p> : <p>{say('alarm.whereNone')}</p>}
       {place ? <p class="soft">{say('alarm.whereCm', inWholes(place))}</p> : null}
+      {place ? <p class="soft">{say('alarm.whereThen', { when: dayAndTime(knownAt(story)) })}</p> : null}
       {bed && place ? <PlaceDrawn bed={bed} place={place} /> : null}
     </section>
   );

@@ -4,7 +4,7 @@ import { ask } from '../api/client.js';
 import type { AlarmStory } from '../api/types/alarm-story.js';
 import { NumberField, TextField } from '../parts/field.js';
 import { Fold } from '../parts/fold.js';
-import { Form, NotAsExpected } from '../parts/form.js';
+import { expectAll, Form, NotAsExpected } from '../parts/form.js';
 import { rememberPerson, usePerson } from '../parts/person.js';
 import { PersonField } from '../parts/person-field.js';
 import { useSite } from '../parts/site.js';
@@ -99,7 +99,12 @@ function Shelve({ story, onDone, by, setBy, names }: AnswerParts) {
   const [hours, setHours] = useState('6');
   const send = async (): Promise<void> => {
     const typed = typedNumber(hours) ?? Number.NaN;
-    if (!(typed > 0 && typed <= MOST_h)) throw new NotAsExpected({ hours: say('alarm.hoursWrong') });
+    expectAll(
+      () => {
+        if (!(typed > 0 && typed <= MOST_h)) throw new NotAsExpected({ hours: say('alarm.hoursWrong') });
+      },
+      () => requireName(by),
+    );
     await ask(addressOf(story, 'shelve'), { method: 'POST', body: { by: requireName(by), hours: typed } });
     onDone();
   };

@@ -8,18 +8,32 @@ import { dayAndTime } from '../words/times.js';
 type Told = Pick<Alarm, 'kind' | 'evidence' | 'raisedAt' | 'clearedAt'>;
 
 export function ThenAndNow({ alarm, probes = [] }: { alarm: Told; probes?: Bed['probes'] | undefined }) {
-  const lines = thenAndNow(alarm, probes);
-  return lines.length === 0 ? null : <p class="soft">{lines.join(' ')}</p>;
+  const { told, now } = thenAndNow(alarm, probes);
+  return (
+    <>
+      {told === undefined ? null : <p class="soft">{told}</p>}
+      {now.length === 0 ? null : <p>{now.join(' ')}</p>}
+    </>
+  );
 }
 
 /** Nothing for an alarm that is of no warmth. @param probes of the bed as they stand now */
-export function thenAndNow(alarm: Told, probes: readonly Probe[]): string[] {
-  const { kind, evidence, raisedAt, clearedAt } = alarm;
-  const { probe, excess_C, excessAt = raisedAt } = evidence;
-  if (kind !== 'heating' || typeof excess_C !== 'number' || typeof probe !== 'string') return [];
-  const then = say('alarm.warmThen', { excess: celsiusMore(excess_C), probe, when: dayAndTime(excessAt) });
-  return [then, ...(clearedAt === null ? nowOf(probe, probes) : [])];
+export function thenAndNow(
+  alarm: Told,
+  probes: readonly Probe[],
+): { readonly told: string | undefined; readonly now: readonly string[] } {
+  const { kind, evidence, clearedAt } = alarm;
+  const { probe, excess_C } = evidence;
+  if (kind !== 'heating' || typeof excess_C !== 'number' || typeof probe !== 'string')
+    return { told: undefined, now: [] };
+  const when = dayAndTime(knownAt(alarm));
+  const told = say('alarm.warmThen', { excess: celsiusMore(excess_C), probe, when });
+  return { told, now: clearedAt === null ? nowOf(probe, probes) : [] };
 }
+
+/** Event time of which an alarm's numbers and place are: they move together when the place becomes better known. */
+export const knownAt = ({ evidence, raisedAt }: Pick<Told, 'evidence' | 'raisedAt'>): string | number =>
+  evidence['excessAt'] ?? raisedAt;
 
 function nowOf(probe: string, probes: readonly Probe[]): string[] {
   const own = probes.find(({ id }) => id === probe);

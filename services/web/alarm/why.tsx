@@ -4,14 +4,18 @@ import { Fold } from '../parts/fold.js';
 import { falseAlarms } from '../words/rates.js';
 import { say } from '../words/say.js';
 import { asRead } from '../words/service-english.js';
+import { dayAndTime } from '../words/times.js';
 import { labelSaid, measured, valueSaid } from './evidence-said.js';
+import { knownAt } from './then-and-now.js';
 import { WhyReadings } from './why-readings.js';
 
 export function Why({ story }: { story: AlarmStory }) {
   return (
     <section aria-labelledby="why">
       <h2 id="why">{say('alarm.why')}</h2>
-      <p>{say('alarm.whyLead')}</p>
+      <p>
+        {say('alarm.whyThen', { when: dayAndTime(knownAt(story)) })} {say('alarm.whyLead')}
+      </p>
       {story.why.map((item) =>
         item.unit === null ? (
           <p key={item.name}>

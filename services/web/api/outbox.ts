@@ -1,6 +1,7 @@
 /** Records that were written down here and wait to be sent: in order, each once, until the service has taken them. */
 import { useEffect, useState } from 'preact/hooks';
 import { changes } from '../parts/changes.js';
+import { useHeard } from '../parts/heard.js';
 import { ask, isForLater, Refusal } from './client.js';
 import { networkChanged } from './network.js';
 import { store, type Waiting } from './store.js';
@@ -8,6 +9,25 @@ import { store, type Waiting } from './store.js';
 export type { Waiting } from './store.js';
 
 const outboxChanged = changes<readonly Waiting[]>();
+
+/** A record that waited here and was sent. */
+export type SentRecord = Pick<Waiting, 'id' | 'title' | 'madeAt'>;
+
+/** Named at once, at the most: more are as many as anybody reads. */
+const MOST_NAMED = 20;
+
+let sent: readonly SentRecord[] = [];
+const sentChanged = changes<readonly SentRecord[]>();
+
+/** Records that waited here and were sent since the page was opened, the oldest first. */
+export const useSent = (): readonly SentRecord[] => useHeard(sentChanged, () => sent);
+
+export const forgetSent = (): void => noteSent([]);
+
+function noteSent(next: readonly SentRecord[]): void {
+  sent = next.slice(-MOST_NAMED);
+  sentChanged.tell(sent);
+}
 
 /** Wait before a service that did not answer is tried again, ms. */
 const RETRY_ms = 20_000;
@@ -85,6 +105,8 @@ async function sendOne(record: Waiting): Promise<'sent' | 'refused' | 'away'> {
   try {
     await ask(path, { method, ...(blob ? { blob } : { body }), ...type });
     await takeBack(record.id);
+    // A picture is told of by its record.
+    if (record.after === undefined) noteSent([...sent, record]);
     return 'sent';
   } catch (error) {
     if (isForLater(error)) return 'away';

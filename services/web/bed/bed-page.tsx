@@ -29,7 +29,7 @@ function OneBed({ id }: { id: string }) {
   return (
     <>
       <Title>{seen.answer?.name ?? id}</Title>
-      <Shown of={seen}>
+      <Shown of={seen} thing={{ kind: 'bed', id }}>
         {(bed) => (
           <>
             <p class="stands">

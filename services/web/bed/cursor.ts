@@ -49,7 +49,10 @@ export function useLooked(cursor: Cursor): Looked {
 /** Of a bed that nobody said was filled, so many days are looked back at, ms. */
 const USUAL_ms = 42 * 24 * 3_600_000;
 
-/** From when the bed was filled to its newest reading, or until its last probe left; undefined before the first reading. */
+/**
+ * From when the bed was filled to its newest reading, or until its last probe left; undefined before the first reading of
+ * that filling.
+ */
 export function seasonOf({
   filled,
   probes,
@@ -61,5 +64,5 @@ export function seasonOf({
   );
   if (!(newest > 0)) return undefined;
   const from = filled === null ? newest - USUAL_ms : Date.parse(filled);
-  return from < newest ? { from, to: newest + 1 } : { from: newest - USUAL_ms, to: newest + 1 };
+  return from < newest ? { from, to: newest + 1 } : undefined;
 }

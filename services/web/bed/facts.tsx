@@ -13,6 +13,7 @@ import { celsius, celsiusMore, humidity, kilograms, number } from '../words/numb
 import { say, wordFor } from '../words/say.js';
 import { Fact } from './section/probe-open.js';
 import { placeOf } from './section/probe-words.js';
+import { isOfThisFilling } from './this-filling.js';
 
 /** When a bed is to be looked into by hand. */
 interface Look {
@@ -119,7 +120,7 @@ function Probes({ bed }: { bed: Bed }) {
       <ul class="probe-facts">
         {bed.probes.map((probe) => (
           <li key={probe.id}>
-            <ProbeFacts probe={probe} flags={flagsOf(answer, probe)} />
+            <ProbeFacts probe={probe} isOfThis={isOfThisFilling(bed, probe)} flags={flagsOf(answer, probe)} />
             <Depth depth={depths.answer?.find((one) => one.probe === probe.id)} />
           </li>
         ))}
@@ -134,14 +135,48 @@ function flagsOf(readings: Readings | undefined, { id, latest }: Probe): string[
   return [...new Set(flagged.filter(({ at }) => at === latest?.at).map(({ reason }) => reason))];
 }
 
-function ProbeFacts({ probe, flags }: { probe: Probe; flags: readonly string[] }) {
-  const { id, model, online, latest, expected_C, band_C, excess_C } = probe;
-  const { temperature_C, temperatureUncertainty_C, temperatureDoubt } = latest ?? {};
+interface ProbeParts {
+  readonly probe: Probe;
+  /** Whether what it said last is of the filling that is in the bed now. */
+  readonly isOfThis: boolean;
+  readonly flags: readonly string[];
+}
+
+function ProbeFacts({ probe, isOfThis, flags }: ProbeParts) {
+  const { id, model, online, latest } = probe;
   return (
     <>
       <p>
         <b>{id}</b> <span class="soft">{placeOf(probe)}</span>
       </p>
+      {latest && !isOfThis ? <p>{say('bed.noReadingYet')}</p> : <Values probe={probe} flags={flags} />}
+      <p class="soft">
+        {onlineInWords(online)}{' '}
+        {latest ? (
+          <>
+            {say('bed.lastHeard')} <When at={latest.at} />
+          </>
+        ) : (
+          say('bed.neverHeard')
+        )}
+        {latest?.battery_V === undefined
+          ? null
+          : ` · ${say('bed.battery', { value: number(latest.battery_V, 2) })}`}
+        {latest?.charge_EL === undefined
+          ? null
+          : ` · ${say('bed.charge', { value: number(latest.charge_EL) })}`}
+        {model === null ? null : ` · ${model}`}
+      </p>
+    </>
+  );
+}
+
+/** What it measured last, beside what a sound bed would show. */
+function Values({ probe, flags }: Pick<ProbeParts, 'probe' | 'flags'>) {
+  const { latest, expected_C, band_C, excess_C } = probe;
+  const { temperature_C, temperatureUncertainty_C, temperatureDoubt } = latest ?? {};
+  return (
+    <>
       <p>
         {temperature_C === undefined ? say('bed.noValue') : celsius(temperature_C)}
         {temperatureUncertainty_C === undefined
@@ -165,23 +200,6 @@ function ProbeFacts({ probe, flags }: { probe: Probe; flags: readonly string[] }
       {flags.map((reason) => (
         <p key={reason}>{say('bed.notUsed', { reason: wordFor('bed', `flag-${reason}`) ?? reason })}</p>
       ))}
-      <p class="soft">
-        {onlineInWords(online)}{' '}
-        {latest ? (
-          <>
-            {say('bed.lastHeard')} <When at={latest.at} />
-          </>
-        ) : (
-          say('bed.neverHeard')
-        )}
-        {latest?.battery_V === undefined
-          ? null
-          : ` · ${say('bed.battery', { value: number(latest.battery_V, 2) })}`}
-        {latest?.charge_EL === undefined
-          ? null
-          : ` · ${say('bed.charge', { value: number(latest.charge_EL) })}`}
-        {model === null ? null : ` · ${model}`}
-      </p>
     </>
   );
 }

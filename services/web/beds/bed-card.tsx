@@ -1,5 +1,6 @@
 import type { Bed } from '../api/types/bed.js';
 import type { NextLook } from '../api/types/look.js';
+import { inThisFilling, isFilledAnew } from '../bed/this-filling.js';
 import { Standing } from '../parts/standing.js';
 import { Ago, useNow } from '../parts/when.js';
 import { celsiusMore, centimetres, number } from '../words/numbers.js';
@@ -12,7 +13,7 @@ import { type CardFacts, cardFacts } from './card-facts.js';
 const MARKED_C = 0.5;
 
 export function BedCard({ bed, look }: { bed: Bed; look: NextLook | undefined }) {
-  const facts = cardFacts(bed);
+  const facts = cardFacts(inThisFilling(bed));
   const { warmest } = facts;
   const marked = warmest !== undefined && warmest.excess_C >= MARKED_C ? warmest.probe : undefined;
   return (
@@ -29,7 +30,13 @@ export function BedCard({ bed, look }: { bed: Bed; look: NextLook | undefined })
         <Fact name={say('beds.humidity')} value={humiditySaid(facts)} />
         <Fact
           name={say('beds.newest')}
-          value={facts.newestAt === undefined ? say('beds.noReading') : <Ago at={facts.newestAt} />}
+          value={
+            facts.newestAt === undefined ? (
+              say(isFilledAnew(bed) ? 'bed.noReadingYet' : 'beds.noReading')
+            ) : (
+              <Ago at={facts.newestAt} />
+            )
+          }
         />
         <Fact
           name={say('beds.filled')}

@@ -29,6 +29,16 @@ export function jobsOf(items: readonly TodayItem[]): TodayJob[] {
     });
 }
 
+/** Visits to which nothing but an overdue look leads, apart: of many beds they would bury the rest. */
+export function looksApart(jobs: readonly TodayJob[]): {
+  readonly others: readonly TodayJob[];
+  readonly looks: readonly TodayJob[];
+} {
+  const isLook = ({ items }: TodayJob): boolean =>
+    items.every(({ isOverdueLook, bed }) => isOverdueLook === true && bed !== null);
+  return { others: jobs.filter((job) => !isLook(job)), looks: jobs.filter(isLook) };
+}
+
 /** The same for the same thing, asked again. */
 export const keyOf = ({ kind, alarm, bed, probe, text }: TodayItem): string =>
   alarm ?? `${kind}/${bed?.id}/${probe}/${text}`;

@@ -6,8 +6,8 @@ import { StandingShape, type Stands } from '../parts/standing.js';
 import { useNow } from '../parts/when.js';
 import { language } from '../words/language.js';
 import { say } from '../words/say.js';
-import { ago, dayAndTime } from '../words/times.js';
-import { jobsOf, keyOf, type TodayJob } from './jobs-of-today.js';
+import { ago, dayAndTime, dayOf, isLongAgo, wholeTime } from '../words/times.js';
+import { jobsOf, keyOf, looksApart, type TodayJob } from './jobs-of-today.js';
 import { alarmAddress, jobLeadsTo } from './leads-to.js';
 
 const SHAPE: Readonly<Record<TodayItem['when'], Stands>> = {
@@ -29,16 +29,47 @@ export function TodayList({ today }: { today: Today }) {
               <StandingShape stands={SHAPE[when]} />
               {say(`beds.${when}`)}
             </h3>
-            <ul>
-              {ofGroup.map((job) => (
-                <Job key={keyOf(job.items[0])} job={job} />
-              ))}
-            </ul>
+            <Jobs jobs={ofGroup} />
           </section>
         ),
       )}
       {today.more > 0 ? <p>{say('beds.more', { count: today.more })}</p> : null}
     </>
+  );
+}
+
+/** One look that is overdue is told as a job is; several are told in one. */
+function Jobs({ jobs }: { jobs: readonly TodayJob[] }) {
+  const { others, looks } = looksApart(jobs);
+  const single = looks.length > 1 ? others : jobs;
+  return (
+    <ul>
+      {single.map((job) => (
+        <Job key={keyOf(job.items[0])} job={job} />
+      ))}
+      {looks.length > 1 ? <Looks jobs={looks} /> : null}
+    </ul>
+  );
+}
+
+function Looks({ jobs }: { jobs: readonly TodayJob[] }) {
+  return (
+    <li class="card looks">
+      <p>{say('beds.looksOverdue', { count: jobs.length })}</p>
+      <ul>
+        {jobs.map(({ items: [{ bed, since, inHand, when }] }) =>
+          bed === null ? null : (
+            <li key={bed.id}>
+              <a href={`/jobs/inspect/${bed.id}`}>{bed.name}</a>{' '}
+              <span class="soft">
+                {since === null ? null : say('beds.lookOverdue', { since: dayOf(since) })}
+                {inHand === null ? null : ` · ${inHandSaid({ inHand, when })}`}
+              </span>
+            </li>
+          ),
+        )}
+      </ul>
+    </li>
   );
 }
 
@@ -73,10 +104,7 @@ function Needed({ item, leads }: { item: TodayItem; leads: string | undefined })
   const said = withDegrees(item.text, item.bed ? [item.bed.name] : []);
   const spoken = item.language === language() ? undefined : item.language;
   const own = alarm === null ? undefined : alarmAddress(alarm);
-  const notes = [
-    since === null ? '' : say('beds.sinceWhen', { at: dayAndTime(since), ago: ago(since, now) }),
-    inHandSaid(item),
-  ];
+  const notes = [since === null ? '' : sinceSaid(since, now), inHandSaid(item)];
   return (
     <div class="thing">
       <p class="what" lang={spoken}>
@@ -87,7 +115,12 @@ function Needed({ item, leads }: { item: TodayItem; leads: string | undefined })
   );
 }
 
-function inHandSaid({ inHand, when }: TodayItem): string {
+const sinceSaid = (since: string, now: number): string =>
+  isLongAgo(since, now)
+    ? say('beds.sinceLong', { at: wholeTime(since) })
+    : say('beds.sinceWhen', { at: dayAndTime(since), ago: ago(since, now) });
+
+function inHandSaid({ inHand, when }: Pick<TodayItem, 'inHand' | 'when'>): string {
   if (inHand === null) return when === 'today' ? say('beds.inNobodysHand') : '';
   const { how, by, until } = inHand;
   return how === 'put-off' && until !== null

@@ -5,9 +5,10 @@ import { useSeen } from '../api/seen.js';
 import type { Bench, Quantity } from '../api/types/bench.js';
 import type { KnownProbe } from '../api/types/settings.js';
 import { Choice, SelectField, TextField } from '../parts/field.js';
-import { Form, NotAsExpected } from '../parts/form.js';
+import { Form } from '../parts/form.js';
 import { rememberPerson, usePerson } from '../parts/person.js';
 import { Shown } from '../parts/shown.js';
+import { Typed } from '../parts/typed.js';
 import { say } from '../words/say.js';
 import { ChooseProbes, isFree } from './choose-probes.js';
 
@@ -29,7 +30,11 @@ export function BeginBench() {
   // One that was put into a bed meanwhile is in the list no more.
   const names = chosen.filter((id) => here.some((probe) => probe.id === id && isFree(probe)));
   const send = async (): Promise<void> => {
-    if (names.length === 0) throw new NotAsExpected({ probes: say('bench.probesMissing') });
+    const typed = new Typed();
+    if (names.length === 0) typed.wrong('probes', say('bench.probesMissing'));
+    typed.text('by', by);
+    typed.text('reference/name', reference);
+    typed.done();
     const bench = await ask<Bench>('/api/bench', {
       method: 'POST',
       body: {

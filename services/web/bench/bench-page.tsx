@@ -23,7 +23,8 @@ const LOOK_ms = 5_000;
 
 export default function BenchPage() {
   const { params } = useRoute();
-  const seen = useSeen<Bench>(`/api/bench/${encodeURIComponent(params['bench'] ?? '')}`, { live: ['bench'] });
+  const id = params['bench'] ?? '';
+  const seen = useSeen<Bench>(`/api/bench/${encodeURIComponent(id)}`, { live: ['bench'] });
   const { answer, again } = seen;
   const isOpen = answer?.state === 'open';
   useEffect(() => {
@@ -43,7 +44,9 @@ export default function BenchPage() {
           {say('parts.back')}
         </a>
       </p>
-      <Shown of={seen}>{(bench) => <Work bench={bench} again={again} />}</Shown>
+      <Shown of={seen} thing={{ kind: 'bench', id }}>
+        {(bench) => <Work bench={bench} again={again} />}
+      </Shown>
     </>
   );
 }

@@ -14,7 +14,8 @@ import { ResidualPlot } from './residual-plot.js';
 
 export default function CalibrationPage() {
   const { params } = useRoute();
-  const path = `/api/calibrations/${encodeURIComponent(params['id'] ?? '')}`;
+  const id = params['id'] ?? '';
+  const path = `/api/calibrations/${encodeURIComponent(id)}`;
   const seen = useSeen<Calibration>(path, { live: ['bench'] });
   const record = seen.answer;
   return (
@@ -29,7 +30,9 @@ export default function CalibrationPage() {
           {say('parts.back')}
         </a>
       </p>
-      <Shown of={seen}>{(found) => <Record record={found} path={path} />}</Shown>
+      <Shown of={seen} thing={{ kind: 'calibration', id }}>
+        {(found) => <Record record={found} path={path} />}
+      </Shown>
     </>
   );
 }

@@ -7,7 +7,7 @@ import { ButtonLink } from '../parts/button.js';
 import { Told } from '../parts/told.js';
 import { useNow } from '../parts/when.js';
 import { say } from '../words/say.js';
-import { ago, dayOf } from '../words/times.js';
+import { ago, dayOf, isLongAgo } from '../words/times.js';
 import { type BedInSeason, isEmpty, unpackOf } from './bed-jobs.js';
 import { addressOf, jobNamed } from './jobs.js';
 
@@ -47,11 +47,18 @@ function NextOfFilled({ of: { bed, look } }: { of: BedInSeason }) {
   const now = useNow();
   if (!look?.dueAt) return null;
   const values = { day: dayOf(look.dueAt), ago: ago(look.dueAt, now) };
+  const isFar = isLongAgo(look.dueAt, now);
   const reason = unpackOf(look) ?? look.reasons[0];
   const alarm = bed.openAlarms.find(({ id }) => id === reason?.alarm);
   return (
     <>
-      <p>{look.due ? <b>{say('work.lookDue', values)}</b> : say('work.lookLater', values)}</p>
+      <p>
+        {look.due ? (
+          <b>{say(isFar ? 'work.lookDueLong' : 'work.lookDue', values)}</b>
+        ) : (
+          say(isFar ? 'work.lookLaterLong' : 'work.lookLater', values)
+        )}
+      </p>
       {look.due && reason ? <p>{alarm ? <AlarmText alarm={alarm} /> : <Told>{reason.text}</Told>}</p> : null}
       {look.due ? <Way to="inspect" bed={bed.id} /> : null}
     </>

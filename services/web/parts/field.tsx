@@ -3,6 +3,7 @@ import type { ComponentChildren } from 'preact';
 import { useId } from 'preact/hooks';
 import { say } from '../words/say.js';
 import { understood } from '../words/zoned.js';
+import { useHolding } from './failed-turn.js';
 
 interface About {
   readonly label: string;
@@ -24,13 +25,14 @@ interface Frame extends About {
 }
 
 /** The frame of a field of any kind: gives the field its ids. */
-export function Field({ label, hint, wrong, required, understood: read, children }: Frame) {
+export function Field({ label, hint, wrong: found, required, understood: read, children }: Frame) {
   const id = useId();
+  const [wrong, typed] = useHolding(found);
   const about = [hint && `${id}-hint`, read && `${id}-read`, wrong && `${id}-wrong`]
     .filter(Boolean)
     .join(' ');
   return (
-    <div class="field">
+    <div class="field" onInput={typed} onChange={typed}>
       <label for={id}>
         {label}
         {required ? <span class="soft"> ({say('parts.required')})</span> : null}
@@ -194,11 +196,14 @@ interface GroupParts extends About {
 }
 
 /** Fields that belong together under one question. */
-export function Group({ label, hint, wrong, required, children }: GroupParts) {
+export function Group({ label, hint, wrong: found, required, children }: GroupParts) {
   const id = useId();
+  const [wrong, typed] = useHolding(found);
   return (
     <fieldset
       class="field"
+      onInput={typed}
+      onChange={typed}
       aria-describedby={hint ? `${id}-hint` : undefined}
       data-wrong={wrong ? true : undefined}
     >

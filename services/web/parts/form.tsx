@@ -4,20 +4,13 @@ import { useState } from 'preact/hooks';
 import { NoNetwork, Refusal, type Wrong } from '../api/client.js';
 import { say } from '../words/say.js';
 import { Button } from './button.js';
+import { FailedTurn } from './failed-turn.js';
 import { type MarkedField, markedFields } from './marked.js';
+import { NotAsExpected, type Wrongs } from './not-as-expected.js';
 import { Notice } from './notice.js';
 import { Question } from './question.js';
 
-/** What is wrong, by JSON pointer without `#/`: `roots/count`. */
-export type Wrongs = Readonly<Record<string, string>>;
-
-/** Thrown by `onSend` where the page itself sees that something is not as expected. */
-export class NotAsExpected extends Error {
-  override readonly name = 'NotAsExpected';
-  constructor(readonly wrongs: Wrongs) {
-    super(say('parts.somethingWrong', { count: Object.keys(wrongs).length }));
-  }
-}
+export { expectAll, NotAsExpected, type Wrongs } from './not-as-expected.js';
 
 interface Failed {
   readonly text: string;
@@ -41,6 +34,7 @@ export function Form({ onSend, send, label, sure, children, beside }: FormParts)
   const [asked, setAsked] = useState(false);
   const [wrongs, setWrongs] = useState<Wrongs>({});
   const [failed, setFailed] = useState<Failed>();
+  const [turn, setTurn] = useState(0);
   const submit = async (event: Event): Promise<void> => {
     event.preventDefault();
     if (busy) return;
@@ -54,6 +48,7 @@ export function Form({ onSend, send, label, sure, children, beside }: FormParts)
     } catch (error) {
       const found = wrongsOf(error);
       setWrongs(found);
+      setTurn((before) => before + 1);
       // After the fields say what is wrong with them: what stands beside each is not said again.
       setTimeout(() => {
         const marked = markedFields(form);
@@ -65,9 +60,21 @@ export function Form({ onSend, send, label, sure, children, beside }: FormParts)
       setAsked(false);
     }
   };
+  // What was refused is no longer what stands there; fields that are still wrong stay named.
+  const mended = (event: Event): void => {
+    const form = event.currentTarget as HTMLFormElement;
+    if (failed !== undefined) setTimeout(() => setFailed(stillWrong(markedFields(form))));
+  };
   return (
-    <form class="form" aria-label={label} noValidate onSubmit={(event) => void submit(event)}>
-      {children(wrongs)}
+    <form
+      class="form"
+      aria-label={label}
+      noValidate
+      onSubmit={(event) => void submit(event)}
+      onInput={mended}
+      onChange={mended}
+    >
+      <FailedTurn.Provider value={turn}>{children(wrongs)}</FailedTurn.Provider>
       {failed === undefined ? null : <FailedNotice failed={failed} />}
       {sure !== undefined && asked ? (
         <Question text={sure} yes={send} no={say('parts.leaveIt')} busy={busy} onNo={() => setAsked(false)} />
@@ -82,6 +89,9 @@ export function Form({ onSend, send, label, sure, children, beside }: FormParts)
     </form>
   );
 }
+
+const stillWrong = (marked: readonly MarkedField[]): Failed | undefined =>
+  marked.length === 0 ? undefined : { text: say('parts.somethingWrong', { count: marked.length }), marked };
 
 /** As many as are named; the number says how many there are. */
 const NAMED_MOST = 8;

@@ -5,15 +5,19 @@ import { ownName } from '../words/own-names.js';
 import { say } from '../words/say.js';
 import { ago } from '../words/times.js';
 import { Button } from './button.js';
+import { isNotThere, NotThere, type Thing } from './not-there.js';
 import { English, Notice } from './notice.js';
 
 interface ShownParts<Answer> {
   readonly of: SeenAnswer<Answer>;
+  /** What the page is about, where an address may name one that is not there. */
+  readonly thing?: Thing;
   readonly children: (answer: Answer) => ComponentChildren;
 }
 
-export function Shown<Answer>({ of, children }: ShownParts<Answer>) {
+export function Shown<Answer>({ of, thing, children }: ShownParts<Answer>) {
   const { answer, seenAt, seenIn, asking, refusal, away, again } = of;
+  if (thing && isNotThere(refusal)) return <NotThere {...thing} />;
   return (
     <>
       {refusal ? (

@@ -10,14 +10,34 @@ interface TimeParts {
   readonly value: string;
   readonly onChange: (value: string) => void;
   readonly wrong?: string | undefined;
+  /** What is to be known of the time that stands in it. */
+  readonly note?: string | undefined;
 }
 
-export const TimeField = (parts: TimeParts) => (
-  <TextField {...parts} type="datetime-local" required hint={say('parts.timeHint', { zone: zoneNow() })} />
+export const TimeField = ({ note, ...parts }: TimeParts) => (
+  <TextField
+    {...parts}
+    type="datetime-local"
+    required
+    hint={[note, say('parts.timeHint', { zone: zoneNow() })].filter(Boolean).join(' ')}
+  />
 );
 
 /** Now, as such a field has it. Wall clock. */
 export const timeNow = (): string => zonedText(Date.now());
+
+const MINUTE_ms = 60_000;
+
+/**
+ * A field holds whole minutes: of the minute in which the bed was filled, what came after is meant.
+ *
+ * @param time ISO 8601
+ * @param filled the same; null where nobody knows
+ */
+export function notBefore(time: string, filled: string | null): string {
+  const early_ms = filled === null ? 0 : Date.parse(filled) - Date.parse(time);
+  return filled !== null && early_ms > 0 && early_ms < MINUTE_ms ? filled : time;
+}
 
 /** What the service takes for a typed time; undefined where it is none. */
 export function typedTime(text: string): string | undefined {

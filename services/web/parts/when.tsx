@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
-import { ago, dayAndTime } from '../words/times.js';
+import { ago, dayAndTime, isLongAgo, wholeTime } from '../words/times.js';
 
 /** How often the distance of a time is said anew, ms. */
 const ANEW_ms = 60_000;
@@ -19,7 +19,7 @@ export function When({ at }: { at: string | number }) {
   const now = useNow();
   return (
     <time dateTime={new Date(at).toISOString()}>
-      {dayAndTime(at)} ({ago(at, now)})
+      {isLongAgo(at, now) ? wholeTime(at) : `${dayAndTime(at)} (${ago(at, now)})`}
     </time>
   );
 }

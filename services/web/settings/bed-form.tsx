@@ -2,7 +2,8 @@
 import { useState } from 'preact/hooks';
 import type { DescribedBed, SiteDescription } from '../api/types/site.js';
 import { Choice, SelectField, TextField } from '../parts/field.js';
-import { NotAsExpected, type Wrongs } from '../parts/form.js';
+import type { Wrongs } from '../parts/form.js';
+import { Typed } from '../parts/typed.js';
 import { say } from '../words/say.js';
 import { BedViews, type NamedPoint } from './bed-views.js';
 import { type Entry, putEntry, withoutGaps } from './entry.js';
@@ -10,7 +11,7 @@ import { EntryForm } from './entry-form.js';
 import { EscalationFields, typedSteps, whoCanBeTold } from './escalation.js';
 import { idFrom, idProblem } from './machine-id.js';
 import { siteAddress } from './of-site.js';
-import { StepsFields, stepOf, type TypedSides, typedSides } from './steps-fields.js';
+import { SIDES, StepsFields, stepOf, type TypedSides, typedSides } from './steps-fields.js';
 
 interface BedFormParts {
   readonly site: string;
@@ -35,8 +36,6 @@ export function BedForm({ site, whole, entry, onSaved, onAgain }: BedFormParts) 
   const id = isNew ? (ownId ?? idFrom(name)) : content.id;
   const shown = kind === 'box' ? steps.slice(0, 1) : steps;
   const made = (): DescribedBed => {
-    const wrong = idProblem(id);
-    if (wrong !== undefined) throw new NotAsExpected({ 'bed/id': wrong });
     return withoutGaps({
       ...{ ...content, id, name, kind, steps: shown.map(stepOf) },
       keeper: keeper === '' ? undefined : keeper,
@@ -48,6 +47,7 @@ export function BedForm({ site, whole, entry, onSaved, onAgain }: BedFormParts) 
     <EntryForm<DescribedBed>
       label={isNew ? say('settings.bedAdd') : content.name}
       send={say(isNew ? 'settings.bedAdd' : 'settings.save')}
+      check={() => checkBed(id, name, shown)}
       onSend={(by) => {
         const bed = made();
         return putEntry<DescribedBed>(path, tag, { by, bed });
@@ -98,6 +98,20 @@ export function BedForm({ site, whole, entry, onSaved, onAgain }: BedFormParts) 
       )}
     </EntryForm>
   );
+}
+
+/** Sides of a step, cm [core/model/site]. */
+const SIDE_cm = { least: 0.1, most: 10_000 } as const;
+
+/** @throws NotAsExpected with all that is wrong */
+function checkBed(id: string, name: string, steps: readonly TypedSides[]): void {
+  const typed = new Typed();
+  const problem = idProblem(id);
+  typed.text('bed/name', name);
+  if (problem !== undefined) typed.wrong('bed/id', problem);
+  for (const [index, step] of steps.entries())
+    for (const side of SIDES) typed.number(`bed/steps/${index}/${side}`, step[side], SIDE_cm);
+  typed.done();
 }
 
 /** What is wrong with the shape as a whole: a probe would stand outside it. */

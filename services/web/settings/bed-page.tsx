@@ -66,7 +66,7 @@ function KnownBed({ site, id }: { site: string; id: string }) {
       </p>
       <Shown of={whole}>
         {(description) => (
-          <Shown of={read}>
+          <Shown of={read} thing={{ kind: 'bed', id }}>
             {(entry) => (
               <BedForm key={entry.tag} site={site} whole={description} entry={entry} onAgain={read.again} />
             )}

@@ -4,7 +4,7 @@ import { useState } from 'preact/hooks';
 import { Refusal } from '../api/client.js';
 import type { Changed } from '../api/types/site.js';
 import { TextField } from '../parts/field.js';
-import { Form, NotAsExpected, type Wrongs } from '../parts/form.js';
+import { expectAll, Form, NotAsExpected, type Wrongs } from '../parts/form.js';
 import { rememberPerson, usePerson } from '../parts/person.js';
 import { Stale } from '../parts/stale.js';
 import { say } from '../words/say.js';
@@ -15,6 +15,8 @@ interface EntryFormParts<Content> {
   readonly send: string;
   /** Asked before it is sent. */
   readonly sure?: string | undefined;
+  /** Throws NotAsExpected where the page itself sees that something is not. */
+  readonly check?: (() => unknown) | undefined;
   /** Sends what was typed in the name of whoever typed it. Rejects as `Form` wants it. */
   readonly onSend: (by: string) => Promise<Changed<Content>>;
   readonly onSaved?: (changed: Changed<Content>) => void;
@@ -23,15 +25,22 @@ interface EntryFormParts<Content> {
   readonly children: (wrongs: Wrongs) => ComponentChildren;
 }
 
+const nothing = (): void => undefined;
+
+/** @throws NotAsExpected for a name that is not there */
+export function requireName(by: string): void {
+  if (by.trim() === '') throw new NotAsExpected({ by: say('settings.byMissing') });
+}
+
 export function EntryForm<Content>(parts: EntryFormParts<Content>) {
-  const { label, send, sure, onSend, onSaved, onReadAgain, children } = parts;
+  const { label, send, sure, check = nothing, onSend, onSaved, onReadAgain, children } = parts;
   const [by, setBy] = usePerson();
   const [saved, setSaved] = useState<Changed<Content>>();
   const [isStale, setStale] = useState(false);
   const submit = async (): Promise<void> => {
     setSaved(undefined);
     setStale(false);
-    if (by.trim() === '') throw new NotAsExpected({ by: say('settings.byMissing') });
+    expectAll(check, () => requireName(by));
     try {
       const changed = await onSend(by.trim());
       rememberPerson(by);

@@ -3,9 +3,10 @@ import { useState } from 'preact/hooks';
 import { useLocation } from 'preact-iso';
 import { ask } from '../api/client.js';
 import { SelectField, TextField } from '../parts/field.js';
-import { Form, NotAsExpected } from '../parts/form.js';
+import { expectAll, Form, NotAsExpected } from '../parts/form.js';
 import { rememberPerson, usePerson } from '../parts/person.js';
 import { say } from '../words/say.js';
+import { requireName } from './entry-form.js';
 import { idFrom, idProblem } from './machine-id.js';
 import { zoneOptions } from './zones.js';
 
@@ -16,8 +17,13 @@ export function FirstSite() {
   const [by, setBy] = usePerson();
   const take = async (): Promise<void> => {
     const id = idFrom(name);
-    if (idProblem(id) !== undefined)
-      throw new NotAsExpected({ 'description/site/name': say('settings.nameWrong') });
+    expectAll(
+      () => {
+        if (idProblem(id) !== undefined)
+          throw new NotAsExpected({ 'description/site/name': say('settings.nameWrong') });
+      },
+      () => requireName(by),
+    );
     const description = { version: 1, site: { id, name, timezone } };
     await ask('/api/sites', { method: 'POST', body: { by, description }, headers: { 'if-none-match': '*' } });
     rememberPerson(by);

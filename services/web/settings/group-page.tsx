@@ -96,8 +96,10 @@ function GroupForm({ site, whole: { people }, entry, onSaved, onAgain }: GroupFo
     <EntryForm<PeopleGroup>
       label={isNew ? say('settings.groupAdd') : content.name}
       send={say(isNew ? 'settings.groupAdd' : 'settings.save')}
-      onSend={async (by) => {
+      check={() => {
         if (idProblem(id) !== undefined) throw new NotAsExpected({ 'group/name': say('settings.nameWrong') });
+      }}
+      onSend={async (by) => {
         const group = { id, name, lead, members };
         return putEntry(`${siteAddress(site)}/groups/${encodeURIComponent(id)}`, tag, { by, group });
       }}

@@ -4,7 +4,7 @@ import { askWhole } from '../api/client.js';
 import type { Changed, DescribedProbe, Placement, SiteDescription } from '../api/types/site.js';
 import { Button } from '../parts/button.js';
 import { Choice, NumberField, SelectField } from '../parts/field.js';
-import { NotAsExpected, type Wrongs } from '../parts/form.js';
+import { expectAll, NotAsExpected, type Wrongs } from '../parts/form.js';
 import { TimeField, timeNow, typedTime } from '../parts/time-field.js';
 import { typedNumber } from '../parts/typed-number.js';
 import type { WordKey } from '../words/catalogue.js';
@@ -51,16 +51,23 @@ export function MoveForm({ site, id, tag: readTag, whole, last, firstAt, onReadA
   const [from, setFrom] = useState(timeNow());
   const made = (by: string): unknown => {
     const time = typedTime(from);
-    if (time === undefined) throw new NotAsExpected({ from: say('settings.timeWrong') });
     if (where === 'shade') return { by, from: time, ambient: true };
     if (where === 'out') return { by, from: time, out: true };
     return { by, from: time, bed, ...cmOf(point) };
   };
+  const check = (): void =>
+    expectAll(
+      () => {
+        if (typedTime(from) === undefined) throw new NotAsExpected({ from: say('settings.timeWrong') });
+      },
+      () => where === 'bed' && cmOf(point),
+    );
   return (
     <EntryForm<DescribedProbe>
       label={say('settings.place')}
       send={say(sendWord(where, tag))}
       sure={where === 'out' ? say('settings.outSure', { probe: id }) : undefined}
+      check={check}
       onSend={async (by) => {
         const { answer } = await askWhole<Changed<DescribedProbe>>(
           `${siteAddress(site)}/probes/${encodeURIComponent(id)}/moves`,

@@ -3,7 +3,8 @@ import { useState } from 'preact/hooks';
 import { LANGUAGE_CODES } from '../../core/model/languages.js';
 import type { Person, SiteDescription } from '../api/types/site.js';
 import { Group, SelectField, TextField, Tick } from '../parts/field.js';
-import { NotAsExpected, type Wrongs } from '../parts/form.js';
+import type { Wrongs } from '../parts/form.js';
+import { Typed } from '../parts/typed.js';
 import { ownName } from '../words/own-names.js';
 import { say } from '../words/say.js';
 import { ALARM_KINDS } from './alarm-kinds.js';
@@ -34,8 +35,6 @@ export function PersonForm({ site, whole, entry, onSaved, onAgain }: PersonFormP
   const [lead, setLead] = useState(content.lead ?? false);
   const id = isNew ? idFrom(name) : content.id;
   const made = (): Person => {
-    if (idProblem(id) !== undefined) throw new NotAsExpected({ 'person/name': say('settings.nameWrong') });
-    if (kinds.length === 0) throw new NotAsExpected({ 'person/kinds': say('settings.kindsMissing') });
     const isQuiet = quiet.from !== '' || quiet.to !== '';
     return withoutGaps({
       ...{ ...content, id, name, language: tongue, reach: reachOf(ways) },
@@ -45,10 +44,17 @@ export function PersonForm({ site, whole, entry, onSaved, onAgain }: PersonFormP
       lead: lead ? true : undefined,
     });
   };
+  const check = (): void => {
+    const typed = new Typed();
+    if (idProblem(id) !== undefined) typed.wrong('person/name', say('settings.nameWrong'));
+    if (kinds.length === 0) typed.wrong('person/kinds', say('settings.kindsMissing'));
+    typed.done();
+  };
   return (
     <EntryForm<Person>
       label={isNew ? say('settings.personAdd') : content.name}
       send={say(isNew ? 'settings.personAdd' : 'settings.save')}
+      check={check}
       onSend={(by) => {
         const person = made();
         const path = `${siteAddress(site)}/people/${encodeURIComponent(id)}`;

@@ -4,6 +4,7 @@ import { Refusal } from '../api/client.js';
 import { useSeen } from '../api/seen.js';
 import type { KnownProbe, UnknownProbe } from '../api/types/settings.js';
 import type { DescribedProbe, Placement, SiteDescription } from '../api/types/site.js';
+import { NotThere } from '../parts/not-there.js';
 import { Shown } from '../parts/shown.js';
 import { Title } from '../parts/title.js';
 import { centimetres } from '../words/numbers.js';
@@ -61,6 +62,7 @@ function Adopting({ site, id, whole }: { site: string; id: string; whole: SiteDe
   const unknown = seen.answer?.find((one) => one.site === site && one.probe === id);
   return (
     <>
+      {unknown || seen.asking ? null : <NotThere kind="probe" id={id} />}
       <p>{say(unknown ? 'settings.adoptAbout' : 'settings.addAbout')}</p>
       {unknown ? (
         <p>{say('settings.unknownSince', { count: unknown.readings, since: dayAndTime(unknown.firstAt) })}</p>

@@ -6,7 +6,7 @@ import type { Wrongs } from '../parts/form.js';
 import { typedNumber } from '../parts/typed-number.js';
 import { say } from '../words/say.js';
 
-const SIDES = ['length', 'width', 'height'] as const;
+export const SIDES = ['length', 'width', 'height'] as const;
 
 export interface TypedSides {
   readonly key: string;

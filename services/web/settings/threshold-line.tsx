@@ -89,6 +89,7 @@ function SetForm({ threshold, entry: { kind, path }, onClose, onSaved }: SetForm
     <EntryForm<Settable>
       label={say('settings.setNamed', { name })}
       send={say('settings.save')}
+      check={() => back || typed()}
       onSend={async (by) => {
         const value = back ? undefined : typed();
         // Read now: whatever else somebody set meanwhile stays.

@@ -40,7 +40,7 @@ export default function ChangePage() {
         {(known) => (
           <Shown of={trials}>
             {(all) => (
-              <Shown of={entry}>
+              <Shown of={entry} thing={{ kind: 'trial', id }}>
                 {({ content }) => (
                   <ChangeForm
                     key={content.version}

@@ -28,7 +28,9 @@ export default function TrialPage() {
     <>
       <Back to="/trials" text={say('trialForms.toTrials')} />
       <Title>{trial.answer?.name ?? say('trials.title')}</Title>
-      <Shown of={trial}>{(known) => <Known trial={known} path={path} onDone={trial.again} />}</Shown>
+      <Shown of={trial} thing={{ kind: 'trial', id }}>
+        {(known) => <Known trial={known} path={path} onDone={trial.again} />}
+      </Shown>
     </>
   );
 }

@@ -96,8 +96,15 @@ export const timeInFull = (at: string | number): string =>
     ...{ hour: '2-digit', minute: '2-digit' },
   });
 
-/** How long ago, or how far ahead: "3 hours ago". @param now ms since 1970 */
+/** From so far on nobody counts the days: the day itself is said, ms. */
+const LONG_ms = 28 * DAY_ms;
+
+export const isLongAgo = (at: string | number, now: number = Date.now()): boolean =>
+  Math.abs(asTime(at) - now) >= LONG_ms;
+
+/** How long ago, or how far ahead: "3 hours ago"; the day where that is far. @param now ms since 1970 */
 export function ago(at: string | number, now: number = Date.now()): string {
+  if (isLongAgo(at, now)) return dayOf(at);
   const distance = asTime(at) - now;
   const [unit, length] = UNITS.find(([, , from]) => Math.abs(distance) >= from) ?? ['minute', MINUTE_ms];
   return relativeIn(locale()).format(Math.round(distance / length), unit);

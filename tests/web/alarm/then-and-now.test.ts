@@ -2,7 +2,7 @@ import { afterAll, describe, expect, test, vi } from 'vitest';
 import { withDegrees } from '../../../services/core/alarms/degrees.js';
 import { alarmSaid } from '../../../services/core/alarms/languages/index.js';
 import { LANGUAGE_CODES } from '../../../services/core/model/languages.js';
-import { thenAndNow } from '../../../services/web/alarm/then-and-now.js';
+import { knownAt, thenAndNow } from '../../../services/web/alarm/then-and-now.js';
 import type { Alarm } from '../../../services/web/api/types/alarm.js';
 import type { Probe } from '../../../services/web/api/types/bed.js';
 import { anAlarm, PIT } from '../../core/alarms/an-alarm.js';
@@ -24,26 +24,26 @@ const probe = (id: string, excess_C: number | null): Probe => ({
 
 describe('how warm it was when it was told, and now', () => {
   test('says which is which, and where it is warmest now', () => {
-    const [then, now, warmest] = thenAndNow(alarm(), [
-      probe('p12', 5.3),
-      probe('p11', 6),
-      probe('p13', null),
-    ]);
-    expect(then).toMatch(/^That figure is of .*22.*: \+2\.7 °C beside a sound bed, at probe p12\./);
-    expect(now).toMatch(/^Now: \+5\.3 °C there, .*30/);
-    expect(warmest).toMatch(/^Warmest now: \+6\.0 °C at probe p11/);
-    expect(thenAndNow(alarm(), [probe('p12', 5.3), probe('p11', 1)])).toHaveLength(2);
+    const { told, now } = thenAndNow(alarm(), [probe('p12', 5.3), probe('p11', 6), probe('p13', null)]);
+    expect(told).toMatch(/^That figure is of .*22.*: \+2\.7 °C beside a sound bed, at probe p12\./);
+    expect(now[0]).toMatch(/^Now: \+5\.3 °C there, .*30/);
+    expect(now[1]).toMatch(/^Warmest now: \+6\.0 °C at probe p11/);
+    expect(thenAndNow(alarm(), [probe('p12', 5.3), probe('p11', 1)]).now).toHaveLength(1);
   });
 
   test('the figure is of the time that its evidence names', () => {
     const evidence = { ...alarm().evidence, excessAt: '2026-07-26T00:00:00Z' };
-    expect(thenAndNow(alarm({ evidence }), [])[0]).toMatch(/26/);
+    expect(thenAndNow(alarm({ evidence }), []).told).toMatch(/26/);
+    expect(knownAt(alarm({ evidence }))).toBe('2026-07-26T00:00:00Z');
+    expect(knownAt(alarm())).toBe(AT);
   });
 
   test('of an alarm that is over only what it was, of others nothing', () => {
-    expect(thenAndNow(alarm({ clearedAt: AT }), [probe('p12', 5.3)])).toHaveLength(1);
-    expect(thenAndNow(alarm({ kind: 'damp' }), [probe('p12', 5.3)])).toEqual([]);
-    expect(thenAndNow(alarm({ evidence: { probe: 'p12' } }), [probe('p12', 5.3)])).toEqual([]);
+    const over = thenAndNow(alarm({ clearedAt: AT }), [probe('p12', 5.3)]);
+    expect(over).toEqual({ told: expect.stringContaining('+2.7'), now: [] });
+    const nothing = { told: undefined, now: [] };
+    expect(thenAndNow(alarm({ kind: 'damp' }), [probe('p12', 5.3)])).toEqual(nothing);
+    expect(thenAndNow(alarm({ evidence: { probe: 'p12' } }), [probe('p12', 5.3)])).toEqual(nothing);
   });
 });
 

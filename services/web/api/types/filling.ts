@@ -9,6 +9,8 @@ export interface BedToFill {
   /** The top one first. */
   readonly steps: readonly Step[];
   readonly filled: string | null;
+  /** Null where its stock is not kept. */
+  readonly rootsLeft: number | null;
   readonly probes: readonly Placed[];
 }
 

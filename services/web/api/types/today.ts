@@ -17,6 +17,8 @@ export interface TodayItem {
   readonly probe: string | null;
   /** Id of the alarm that it comes from. */
   readonly alarm: string | null;
+  /** Whether it is nothing but a look by hand that is overdue; absent from what was seen of services before they told it. */
+  readonly isOverdueLook?: boolean;
   readonly since: string | null;
   readonly inHand: {
     readonly how: 'seen' | 'put-off';

@@ -17,30 +17,37 @@ const USUAL = { power_W: 2, days: 7 } as const;
 const BOUNDS = { power_W: [0.5, 8], days: [1, 21] } as const;
 
 export function CoveragePanel({ shown, deep_cm }: { shown: CoverageShown; deep_cm: number }) {
-  const { asked, seen, seenNext, ask } = shown;
+  const { isOpen, open, asked, ask } = shown;
   return (
     <div class="coverage">
-      <Tick
-        label={say('bed.coverage')}
-        checked={asked !== undefined}
-        onChange={(on) => ask(on ? { ...USUAL, next: false } : undefined)}
-      />
-      {asked ? (
-        <>
-          <CoverageForm onAsk={(question) => ask({ ...question, next: false })} />
-          {seen.answer === undefined && seen.asking ? <Working words={say('bed.workingCoverage')} /> : null}
-          {seen.answer === undefined && seen.asking ? null : (
-            <Shown of={seen}>{(answer) => <Told answer={answer} deep_cm={deep_cm} />}</Shown>
-          )}
-          {asked.next ? <Next seen={seenNext} /> : null}
-          {asked.next || seen.answer === undefined ? null : (
-            <Button kind="quiet" onPress={() => ask({ ...asked, next: true })}>
-              {say('bed.askNext')}
-            </Button>
-          )}
-        </>
-      ) : null}
+      <Tick label={say('bed.coverage')} checked={isOpen} onChange={open} />
+      {isOpen ? <CoverageForm onAsk={(question) => ask({ ...question, next: false })} /> : null}
+      {asked ? <Answered asked={asked} shown={shown} deep_cm={deep_cm} /> : null}
     </div>
+  );
+}
+
+interface AnsweredParts {
+  readonly asked: Asked;
+  readonly shown: CoverageShown;
+  readonly deep_cm: number;
+}
+
+function Answered({ asked, shown: { seen, seenNext, ask }, deep_cm }: AnsweredParts) {
+  return (
+    <>
+      {seen.answer === undefined && seen.asking ? (
+        <Working words={say('bed.workingCoverage')} />
+      ) : (
+        <Shown of={seen}>{(answer) => <Told answer={answer} deep_cm={deep_cm} />}</Shown>
+      )}
+      {asked.next ? <Next seen={seenNext} /> : null}
+      {asked.next || seen.answer === undefined ? null : (
+        <Button kind="quiet" onPress={() => ask({ ...asked, next: true })}>
+          {say('bed.askNext')}
+        </Button>
+      )}
+    </>
   );
 }
 

@@ -12,7 +12,10 @@ export interface Asked {
 }
 
 export interface CoverageShown {
-  /** Undefined while it is not turned on. */
+  /** Whether somebody wants to know it. */
+  readonly isOpen: boolean;
+  open(is: boolean): void;
+  /** Undefined until it was asked. */
   readonly asked: Asked | undefined;
   readonly seen: SeenAnswer<CoverageAnswer>;
   /** The same with the place for one more probe; asked for only once somebody wants it. */
@@ -21,13 +24,18 @@ export interface CoverageShown {
 }
 
 export function useCoverage(bed: string): CoverageShown {
+  const [isOpen, setOpen] = useState(false);
   const [asked, ask] = useState<Asked>();
+  const open = (is: boolean): void => {
+    setOpen(is);
+    if (!is) ask(undefined);
+  };
   const path =
     asked && `/api/beds/${encodeURIComponent(bed)}/coverage?power=${asked.power_W}&days=${asked.days}`;
   const live = { live: ['probes', 'site'], bed } as const;
   const seen = useSeen<CoverageAnswer>(path, live);
   const seenNext = useSeen<CoverageAnswer>(asked?.next ? `${path}&next=true` : undefined, live);
-  return { asked, seen, seenNext, ask };
+  return { isOpen, open, asked, seen, seenNext, ask };
 }
 
 export const letterOf = (index: number): string => String.fromCharCode(65 + index);

@@ -6,6 +6,7 @@ import type { Bed } from '../../api/types/bed.js';
 import type { BedEvent } from '../../api/types/event.js';
 import { say } from '../../words/say.js';
 import { type Cursor, seasonOf, useLooked } from '../cursor.js';
+import { inThisFilling, noSeasonSaid } from '../this-filling.js';
 import { useCoverage } from './coverage.js';
 import { CoveragePanel } from './coverage-panel.js';
 import { cutsOf } from './cuts.js';
@@ -22,7 +23,8 @@ import { useThen } from './use-then.js';
 const ALARMS = 300;
 const EVENTS = 300;
 
-export function Section({ bed, cursor }: { bed: Bed; cursor: Cursor }) {
+export function Section({ bed: whole, cursor }: { bed: Bed; cursor: Cursor }) {
+  const bed = inThisFilling(whole);
   const { at } = useLooked(cursor);
   const season = seasonOf(bed);
   const then = useThen(bed, at);
@@ -48,7 +50,7 @@ export function Section({ bed, cursor }: { bed: Bed; cursor: Cursor }) {
       {season ? (
         <TimeHandle cursor={cursor} season={season} events={events.answer ?? []} />
       ) : (
-        <p>{say('bed.noSeason')}</p>
+        <p>{noSeasonSaid(whole)}</p>
       )}
       <p role="status" class="handle-state">
         {stateOf(then.probes === undefined, then.failed, at)}

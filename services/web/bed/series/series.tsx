@@ -6,6 +6,7 @@ import type { Bed } from '../../api/types/bed.js';
 import type { EventAnswer } from '../../api/types/series.js';
 import { say } from '../../words/say.js';
 import { type Cursor, seasonOf } from '../cursor.js';
+import { isFilledAnew, noSeasonSaid } from '../this-filling.js';
 import { Controls } from './controls.js';
 import { EventList } from './event-list.js';
 import { EventStrip } from './event-strip.js';
@@ -33,7 +34,7 @@ export default function Series({ bed, cursor }: SeriesParts) {
     <section class="series" aria-labelledby="series">
       <h2 id="series">{say('series.title')}</h2>
       {count === 0 ? <p>{say('series.noProbes')}</p> : null}
-      {count > 0 && !whole ? <p>{say('series.noReadings')}</p> : null}
+      {count > 0 && !whole ? <p>{isFilledAnew(bed) ? noSeasonSaid(bed) : say('series.noReadings')}</p> : null}
       {count > 0 && whole ? <Season bed={bed} cursor={cursor} whole={whole} /> : null}
     </section>
   );

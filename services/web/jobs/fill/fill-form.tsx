@@ -4,7 +4,7 @@ import { blocksOf } from '../../../core/model/bed.js';
 import { sendOrKeep, type Taken } from '../../api/send-or-keep.js';
 import type { BedToFill, Filled, Filling } from '../../api/types/filling.js';
 import { Group, NumberField, TextField, Tick } from '../../parts/field.js';
-import { Form, NotAsExpected } from '../../parts/form.js';
+import { expectAll, Form, NotAsExpected } from '../../parts/form.js';
 import { rememberPerson, usePerson } from '../../parts/person.js';
 import { PersonField } from '../../parts/person-field.js';
 import { TimeField } from '../../parts/time-field.js';
@@ -44,8 +44,13 @@ export function FillForm({ bed, probes, names, fillings, draft, onChange, onTake
   const [anew, setAnew] = useState(false);
   const isAnew = beginsAnew(bed.filled, draft);
   const send = async (): Promise<void> => {
+    expectAll(
+      () => fillingBody(draft, by, blocks),
+      () => {
+        if (isAnew && !anew) throw new NotAsExpected({ anew: say('fill.tickAnew') });
+      },
+    );
     const body = fillingBody(draft, by, blocks);
-    if (isAnew && !anew) throw new NotAsExpected({ anew: say('fill.tickAnew') });
     rememberPerson(by);
     const title = say('fill.waitingTitle', { bed: bed.name });
     onTaken(

@@ -5,6 +5,7 @@ import type { Taken } from '../../api/send-or-keep.js';
 import type { BedToFill, Filled, Filling, KnownProbe } from '../../api/types/filling.js';
 import { Button } from '../../parts/button.js';
 import { useKept } from '../../parts/kept.js';
+import { Notice } from '../../parts/notice.js';
 import { Shown } from '../../parts/shown.js';
 import { useSite } from '../../parts/site.js';
 import { Title } from '../../parts/title.js';
@@ -28,7 +29,7 @@ export default function FillPage() {
   return (
     <>
       <Title>{say('fill.title', { bed: bed.answer?.name ?? id })}</Title>
-      <Shown of={bed}>
+      <Shown of={bed} thing={{ kind: 'bed', id }}>
         {(known) =>
           settled ? (
             <Shown of={fillings}>
@@ -77,6 +78,9 @@ function FillingOf({ bed, names, path, fillings, again }: FillingParts) {
   };
   return (
     <>
+      {bed.filled === null || bed.rootsLeft === 0 || taken !== undefined ? null : (
+        <FullSince filled={bed.filled} />
+      )}
       <WaitingHere path={path} onSent={again} onMend={({ body }) => keep(draftAgain(body as SentFilling))} />
       {taken === undefined ? null : <FillTaken bed={bed.id} taken={taken} />}
       {draft === undefined ? (
@@ -101,6 +105,14 @@ function FillingOf({ bed, names, path, fillings, again }: FillingParts) {
       )}
       <Written bed={bed.id} fillings={fillings} onMend={(filling) => keep(draftOf(filling))} />
     </>
+  );
+}
+
+function FullSince({ filled }: { filled: string }) {
+  return (
+    <Notice kind="caution" title={say('fill.fullSince', { day: dayOf(filled) })}>
+      <p>{say('fill.fullToFill')}</p>
+    </Notice>
   );
 }
 

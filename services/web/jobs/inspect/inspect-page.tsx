@@ -9,6 +9,7 @@ import type { AlarmStory } from '../../api/types/alarm-story.js';
 import type { Bed } from '../../api/types/bed.js';
 import type { LookBody } from '../../api/types/inspection.js';
 import { AlarmText } from '../../parts/alarm-text.js';
+import { isNotThere, NotThere } from '../../parts/not-there.js';
 import { Notice } from '../../parts/notice.js';
 import { personNow } from '../../parts/person.js';
 import { useSite } from '../../parts/site.js';
@@ -35,7 +36,7 @@ interface Beginning {
 export default function InspectPage() {
   const id = useRoute().params['bed'] ?? '';
   const { query } = useLocation();
-  const { answer: seen, asking } = useSeen<Bed>(`/api/beds/${id}`);
+  const { answer: seen, asking, refusal } = useSeen<Bed>(`/api/beds/${id}`);
   const { names, settled } = useSite(seen?.site);
   const [sent, setSent] = useState<Sent>();
   const bed = seen ?? { id, name: id };
@@ -44,7 +45,9 @@ export default function InspectPage() {
   return (
     <>
       <Title>{say('inspect.title', { bed: bed.name })}</Title>
-      {sent ? (
+      {isNotThere(refusal) ? (
+        <NotThere kind="bed" id={id} />
+      ) : sent ? (
         <SentLook sent={sent} bed={bed} alarm={alarm} onAgain={() => setSent(undefined)} />
       ) : (
         <>

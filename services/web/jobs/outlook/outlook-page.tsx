@@ -62,7 +62,9 @@ function OutlookOf({ bed }: { bed: string }) {
         {seen.refusal instanceof Refusal && seen.refusal.status === 422 && seen.answer === undefined ? (
           <Nothing bed={bed} />
         ) : (
-          <Shown of={seen}>{(outlook) => <Told outlook={outlook} money={money} />}</Shown>
+          <Shown of={seen} thing={{ kind: 'bed', id: bed }}>
+            {(outlook) => <Told outlook={outlook} money={money} />}
+          </Shown>
         )}
       </div>
       <section>

@@ -9,13 +9,14 @@ import { sendOrKeep } from '../../api/send-or-keep.js';
 import type { ReadinessNow, ReadinessRecord } from '../../api/types/readiness.js';
 import { ButtonLink } from '../../parts/button.js';
 import { TextField } from '../../parts/field.js';
-import { Form, NotAsExpected } from '../../parts/form.js';
+import { expectAll, Form, NotAsExpected } from '../../parts/form.js';
 import { useKept } from '../../parts/kept.js';
 import { Notice } from '../../parts/notice.js';
 import { rememberPerson, usePerson } from '../../parts/person.js';
 import { Shown } from '../../parts/shown.js';
 import { Title } from '../../parts/title.js';
 import { say } from '../../words/say.js';
+import { dayOf } from '../../words/times.js';
 import { draftName } from '../drafts.js';
 import { addressOf, jobNamed } from '../jobs.js';
 import { EarlierLists } from './earlier-lists.js';
@@ -27,6 +28,8 @@ import './ready.css';
 
 interface BedWithProbes {
   readonly name: string;
+  readonly filled: string | null;
+  readonly rootsLeft: number | null;
   readonly probes: readonly { readonly id: string }[];
 }
 
@@ -50,7 +53,12 @@ function ReadyOf({ id }: { id: string }) {
   return (
     <>
       <Title>{say('ready.title', { bed: name })}</Title>
-      <Shown of={now}>
+      {bed?.filled && bed.rootsLeft !== 0 ? (
+        <Notice kind="caution" title={say('fill.fullSince', { day: dayOf(bed.filled) })}>
+          <p>{say('fill.fullToReady')}</p>
+        </Notice>
+      ) : null}
+      <Shown of={now} thing={{ kind: 'bed', id }}>
         {(list) => (
           <>
             <Verdict list={list} bed={id} />
@@ -153,7 +161,11 @@ function List({ id, name, list, probes, again }: ListParts) {
 
 /** With an id of its own, so that it is kept once. */
 function bodyOf(typed: TypedReady, by: string) {
-  const answers = answersOf(typed);
-  if (by.trim() === '') throw new NotAsExpected({ by: say('ready.expectedName') });
-  return { id: newId(), at: new Date().toISOString(), by: by.trim(), answers };
+  expectAll(
+    () => answersOf(typed),
+    () => {
+      if (by.trim() === '') throw new NotAsExpected({ by: say('ready.expectedName') });
+    },
+  );
+  return { id: newId(), at: new Date().toISOString(), by: by.trim(), answers: answersOf(typed) };
 }

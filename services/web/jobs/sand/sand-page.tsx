@@ -8,7 +8,7 @@ import { useSeen } from '../../api/seen.js';
 import { sendOrKeep } from '../../api/send-or-keep.js';
 import type { Sand } from '../../api/types/sand.js';
 import type { BedAtWork } from '../../api/types/work.js';
-import { Form, NotAsExpected } from '../../parts/form.js';
+import { expectAll, Form, NotAsExpected } from '../../parts/form.js';
 import { keep, useKept } from '../../parts/kept.js';
 import { Notice } from '../../parts/notice.js';
 import { personNow, rememberPerson, usePerson } from '../../parts/person.js';
@@ -72,10 +72,15 @@ export default function SandPage() {
 }
 
 async function sent(typed: TypedSand, by: string, nameOf: (bed: string) => string): Promise<Outcome> {
+  expectAll(
+    () => measuredOf(typed),
+    () => {
+      if (typed.bed !== '' && by.trim() === '') throw new NotAsExpected({ by: say('sand.expectedName') });
+    },
+  );
   const measured = measuredOf(typed);
   if (typed.bed === '')
     return { is: 'judged', sand: await ask<Sand>('/api/sand', { method: 'POST', body: measured }) };
-  if (by.trim() === '') throw new NotAsExpected({ by: say('sand.expectedName') });
   rememberPerson(by);
   const id = newId();
   const note = typed.note.trim();

@@ -7,11 +7,12 @@ import { Choice, NumberField, SelectField } from '../../parts/field.js';
 import { Form } from '../../parts/form.js';
 import { rememberPerson, usePerson } from '../../parts/person.js';
 import { PersonField } from '../../parts/person-field.js';
-import { TimeField, timeNow } from '../../parts/time-field.js';
+import { notBefore, TimeField, timeNow, typedTime } from '../../parts/time-field.js';
 import { Typed } from '../../parts/typed.js';
 import { typedNumber } from '../../parts/typed-number.js';
 import { number } from '../../words/numbers.js';
 import { say } from '../../words/say.js';
+import { dayAndTime } from '../../words/times.js';
 import { zonedText } from '../../words/zoned.js';
 import { reasonWord } from './left.js';
 
@@ -48,6 +49,8 @@ interface FormParts {
   readonly name: string;
   /** By the ledger; null where it is not kept. */
   readonly left: number | null;
+  /** When its last filling was written down to be, ISO 8601. */
+  readonly filledAt: string | null;
   /** People of the site. */
   readonly names: readonly string[];
   /** One that was not taken, to be mended. */
@@ -56,12 +59,12 @@ interface FormParts {
   readonly onTaken: (taken: Taken<Stocked> | undefined) => void;
 }
 
-export function EntryForm({ bed, name, left, names, begin, onTaken }: FormParts) {
+export function EntryForm({ bed, name, left, filledAt, names, begin, onTaken }: FormParts) {
   const [entry, setEntry] = useState(begin ?? newEntry);
   const [by, setBy] = usePerson();
   const change = (part: Partial<EntryTyped>): void => setEntry({ ...entry, ...part });
   const send = async (): Promise<void> => {
-    const body = entryBody(entry, by);
+    const body = entryBody(entry, by, filledAt);
     rememberPerson(by);
     onTaken(undefined);
     const taken = await sendEntry(bed, body, titleOf(body, name));
@@ -69,6 +72,9 @@ export function EntryForm({ bed, name, left, names, begin, onTaken }: FormParts)
     onTaken(taken);
   };
   const isTooMany = entry.kind === 'out' && left !== null && (typedNumber(entry.roots) ?? 0) > left;
+  const time = typedTime(entry.at);
+  const isBefore =
+    time !== undefined && filledAt !== null && Date.parse(notBefore(time, filledAt)) < Date.parse(filledAt);
   const reasons = entry.kind === 'out' ? OUT : IN;
   return (
     <Form label={say('stock.writeDown')} send={say('stock.send')} onSend={send}>
@@ -122,6 +128,7 @@ export function EntryForm({ bed, name, left, names, begin, onTaken }: FormParts)
               value={entry.at}
               onChange={(at) => change({ at })}
               wrong={wrongs['0/at']}
+              note={isBefore ? say('stock.beforeFilling', { when: dayAndTime(filledAt ?? 0) }) : undefined}
             />
             <PersonField names={names} value={by} onChange={setBy} wrong={wrongs['0/by']} />
           </div>
@@ -132,14 +139,18 @@ export function EntryForm({ bed, name, left, names, begin, onTaken }: FormParts)
 }
 
 /** Places are those of the service, which takes a list: `0/roots`. */
-function entryBody({ id, kind, reason, roots, mass, at }: EntryTyped, by: string): EntryBody {
+function entryBody(
+  { id, kind, reason, roots, mass, at }: EntryTyped,
+  by: string,
+  filledAt: string | null,
+): EntryBody {
   const typed = new Typed();
   const mass_kg = typed.maybe('0/mass_kg', mass, MASS_kg);
   const body = {
     ...{ id, kind, reason },
     roots: typed.number('0/roots', roots, ROOTS),
     ...(mass_kg === undefined ? {} : { mass_kg }),
-    at: typed.time('0/at', at),
+    at: notBefore(typed.time('0/at', at), filledAt),
     by: typed.text('0/by', by),
   };
   typed.done();

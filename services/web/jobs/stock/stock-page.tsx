@@ -41,7 +41,7 @@ function StockOf({ bed, name, names }: { bed: string; name: string; names: reado
     asked.again();
   };
   return (
-    <Shown of={plain}>
+    <Shown of={plain} thing={{ kind: 'bed', id: bed }}>
       {(stock) => (
         <StockShown
           {...{ bed, name, names, path, stock, again }}

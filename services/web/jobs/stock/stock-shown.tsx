@@ -43,7 +43,7 @@ export function StockShown({ bed, name, names, path, stock, food, again, onAsk }
             <h2>{say('stock.writeDown')}</h2>
             <EntryForm
               key={begin?.id}
-              {...{ bed, name, names, begin, left: stock.left }}
+              {...{ bed, name, names, begin, left: stock.left, filledAt: lastFilling(stock) }}
               onTaken={(outcome) => {
                 setTaken(outcome);
                 if (outcome) again();
@@ -70,6 +70,15 @@ export function StockShown({ bed, name, names, path, stock, food, again, onAsk }
       </div>
     </>
   );
+}
+
+/** When the last filling was that was not taken back; null where none was written down. */
+function lastFilling({ entries }: Stock): string | null {
+  const takenBack = new Set(entries.map(({ of }) => of));
+  const times = entries
+    .filter(({ id, kind, reason }) => kind === 'in' && reason === 'filled' && !takenBack.has(id))
+    .map(({ at }) => at);
+  return times.sort((one, other) => Date.parse(other) - Date.parse(one))[0] ?? null;
 }
 
 function WhatIsLeft({ bed, stock }: { bed: string; stock: Stock }) {

@@ -41,6 +41,7 @@ export const alarm = {
   where: 'የት',
   whereNone: 'ይህ ማስጠንቀቂያ የመላው ጎተራ ወይም የመለኪያ ነው፦ የሚቆፈር ቦታ የለም።',
   whereCm: 'ከአፉ ሰሜን-ምዕራብ ማዕዘን በርዝመት {x} ሴሜ፣ በስፋት {y} ሴሜ፣ ጥልቀት {depth} ሴሜ። ከዚያ በ{radius} ሴሜ ዙሪያ እይ።',
+  whereThen: 'ቦታው {when} እንደታወቀው ነው።',
   fromAbove: 'ከላይ',
   fromSide: 'በርዝመቱ የተቆረጠ',
   drawnAbove: 'ጎተራው ከላይ፣ ከመለኪያዎቹ ጋር፤ የሚታየው ቦታ በርዝመት {x} ሴሜ፣ በስፋት {y} ሴሜ።',
@@ -55,6 +56,7 @@ export const alarm = {
 
   why: 'ለምን',
   whyLead: 'እያንዳንዱ ቁጥር ሲከፈት መሠረቱን ያሳያል።',
+  whyThen: 'እነዚህ ቁጥሮች የ{when} ናቸው፣ የአሁን አይደሉም።',
   heldAgainst: 'የተወዳደረው ከ',
   limit: '{limit} ማለፍ ነበረበት።',
   setForDefault: 'እንደ መነሻው',

@@ -16,6 +16,8 @@ export const bed = {
 
   section: 'የሞቀው የት ነው',
   noSeason: 'ከዚህ ጎተራ መለኪያዎች ገና ምንም የለካ የለም።',
+  noReadingSince: 'ጎተራው ከተሞላ ({when}) ወዲህ ገና ምንም ልኬት የለም።',
+  noReadingYet: 'ከተሞላ ወዲህ ገና ልኬት የለም።',
   showsNow: 'መጨረሻ የተለካውን ያሳያል።',
   showsThen: 'ለዚያ ጊዜ ቅርብ ሆኖ የተለካውን ያሳያል፣ በአንድ ሰዓት ውስጥ። በመካከል የተፈጠረ ምንም የለም።',
   askingThen: 'ስለዚያ ጊዜ በመጠየቅ ላይ …',

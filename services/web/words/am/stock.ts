@@ -44,6 +44,7 @@ export const stock = {
   in: 'ገባ',
   reason: 'ለምን',
   at: 'መቼ',
+  beforeFilling: 'ይህ ጎተራው ከመሞላቱ ({when}) በፊት ነው፦ ያኔ ከዚህ ሙሌት ምንም አልነበረበትም።',
   send: 'ጻፍ',
   waitingIn: '{bed}፦ {roots, plural, one {አንድ ድንች ገባ} other {# ድንቾች ገቡ}}፣ {reason}',
   waitingOut: '{bed}፦ {roots, plural, one {አንድ ድንች ወጣ} other {# ድንቾች ወጡ}}፣ {reason}',

@@ -10,6 +10,8 @@ export const work = {
     'ከመሙላት በፊት ካሉት {all} ነጥቦች {notMet, plural, =0 {የሚቃወም የለም} one {አንዱ ይቃወማል} other {# ይቃወማሉ}}፣ {unknown, plural, =0 {ሁሉም ይታወቃሉ} one {አንዱ ገና አይታወቅም} other {# ገና አይታወቁም}}።',
   lookDue: 'በእጅ የማያ ጊዜ {day} ደርሷል ({ago})።',
   lookLater: 'ቀጣዩ በእጅ ማያ {day} ({ago})።',
+  lookDueLong: 'በእጅ የማያ ጊዜ {day} ደርሷል።',
+  lookLaterLong: 'ቀጣዩ በእጅ ማያ {day}።',
   seasonTitle: 'ወቅቱ፣ በየሥራው',
   noBed: 'አሁን ይህን የሚጠብቅ ጎተራ የለም።',
   jobAtBeds: '{job}፦ በየትኛው ጎተራ',

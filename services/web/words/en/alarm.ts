@@ -42,6 +42,7 @@ export const alarm = {
   whereNone: 'This alarm is of the bed as a whole, or of a probe: there is no place to dig.',
   whereCm:
     '{x} cm along and {y} cm across from the north-west corner of the opening, {depth} cm deep. Look within {radius} cm of there.',
+  whereThen: 'The place is as it was known on {when}.',
   fromAbove: 'From above',
   fromSide: 'Cut along its length',
   drawnAbove: 'The bed from above, with its probes, and the place to look at {x} cm along and {y} cm across.',
@@ -56,6 +57,7 @@ export const alarm = {
 
   why: 'Why',
   whyLead: 'Each number opens to what it rests on.',
+  whyThen: 'These numbers are of {when}, not of now.',
   heldAgainst: 'Held against',
   limit: 'It had to pass {limit}.',
   setForDefault: 'as it is by default',

@@ -22,6 +22,8 @@ export const app = {
     '{count, plural, one {One record waits} other {# records wait}} on this device and will be sent when the service answers.',
   refused:
     '{count, plural, one {One record was} other {# records were}} not taken by the service. Open it, mend it and send it again.',
+  sent: 'Sent: {title}, written down {when}.',
+  madeUp: 'A made-up season, simulated for show, from {from} to {to}. There are no such beds.',
   lookAtWaiting: 'Look at what waits',
   draft:
     'This language is a draft: nobody who grew up with it has read it. Where a word is unclear, ask, or choose English.',

@@ -16,6 +16,8 @@ export const bed = {
 
   section: 'Where it is warm',
   noSeason: 'No probe of this bed has measured anything yet.',
+  noReadingSince: 'No reading since the bed was filled on {when} yet.',
+  noReadingYet: 'No reading since the filling yet.',
   showsNow: 'Shows what was measured last.',
   showsThen: 'Shows what was measured nearest to that time, within an hour. Nothing in between is made up.',
   askingThen: 'Asking for that time …',

@@ -63,6 +63,11 @@ export const fill = {
   isEmptied: 'It was emptied, and filled again at this time',
   tickAnew: 'Tick that it was emptied and filled again, or set the time at which it was filled.',
   onlyDescribed: 'The site description says that it was filled on {day}. What went in was not written down.',
+  fullSince: 'This bed has been full since {day}.',
+  fullToFill:
+    'Another filling begins it anew: its season and its alarms end with that. Take the roots out first.',
+  fullToReady:
+    'This list is for an empty bed, before it is filled. Of a bed that is full it says little: take the roots out first.',
   writeDown: 'Write down what went in',
   another: 'Write down another filling',
   written: 'What was written down',

@@ -45,6 +45,7 @@ export const stock = {
   in: 'went in',
   reason: 'Why',
   at: 'When',
+  beforeFilling: 'That is before the bed was filled on {when}: nothing of this filling was in it then.',
   send: 'Write it down',
   waitingIn: '{bed}: {roots, plural, one {one root} other {# roots}} in, {reason}',
   waitingOut: '{bed}: {roots, plural, one {one root} other {# roots}} out, {reason}',

@@ -10,6 +10,8 @@ export const work = {
     'Of {all} points before filling, {notMet, plural, =0 {none speaks against it} one {one speaks against it} other {# speak against it}} and {unknown, plural, =0 {all are known} one {one is not known yet} other {# are not known yet}}.',
   lookDue: 'A look by hand has been due since {day} ({ago}).',
   lookLater: 'Next look by hand on {day} ({ago}).',
+  lookDueLong: 'A look by hand has been due since {day}.',
+  lookLaterLong: 'Next look by hand on {day}.',
   seasonTitle: 'A season, job by job',
   noBed: 'No bed waits for this now.',
   jobAtBeds: '{job}: at which bed',

@@ -42,6 +42,7 @@ export const alarm = {
   whereNone: 'Cette alerte concerne tout le silo, ou une sonde : il n’y a pas d’endroit où creuser.',
   whereCm:
     'À {x} cm en longueur et {y} cm en largeur depuis le coin nord-ouest de l’ouverture, à {depth} cm de profondeur. Cherchez à moins de {radius} cm de là.',
+  whereThen: 'Le lieu est tel qu’on le connaissait le {when}.',
   fromAbove: 'Vu d’en haut',
   fromSide: 'Coupé dans la longueur',
   drawnAbove:
@@ -58,6 +59,7 @@ export const alarm = {
 
   why: 'Pourquoi',
   whyLead: 'Ouvrez un nombre pour voir sur quoi il repose.',
+  whyThen: 'Ces nombres sont du {when}, pas de maintenant.',
   heldAgainst: 'Comparé à',
   limit: 'Il fallait dépasser {limit}.',
   setForDefault: 'valeur habituelle',

@@ -24,6 +24,8 @@ export const app = {
     '{count, plural, one {# fiche attend sur cet appareil et sera envoyée} other {# fiches attendent sur cet appareil et seront envoyées}} quand le service répondra.',
   refused:
     '{count, plural, one {Le service n’a pas pris # fiche. Ouvrez-la, corrigez-la et envoyez-la} other {Le service n’a pas pris # fiches. Ouvrez-les, corrigez-les et envoyez-les}} de nouveau.',
+  sent: 'Envoyé : {title}, noté {when}.',
+  madeUp: 'Une saison inventée, simulée pour la démonstration, du {from} au {to}. Ces silos n’existent pas.',
   lookAtWaiting: 'Voir ce qui attend',
   draft:
     'Cette langue est une ébauche : aucun locuteur natif n’a lu ces textes. Si un mot n’est pas clair, demandez, ou choisissez l’anglais.',

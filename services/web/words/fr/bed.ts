@@ -16,6 +16,8 @@ export const bed = {
 
   section: 'Où il fait chaud',
   noSeason: 'Aucune sonde de ce silo n’a encore rien mesuré.',
+  noReadingSince: 'Pas encore de mesure depuis le remplissage du silo ({when}).',
+  noReadingYet: 'Pas encore de mesure depuis le remplissage.',
   showsNow: 'Montre ce qui a été mesuré en dernier.',
   showsThen: 'Montre la mesure la plus proche de ce moment, à une heure près. Rien n’est inventé entre deux.',
   askingThen: 'On demande ce moment …',

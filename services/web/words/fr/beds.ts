@@ -11,6 +11,10 @@ export const beds = {
   seenBy: '{by} l’a vu.',
   putOffBy: '{by} l’a remis à plus tard, jusqu’au {until}.',
   sinceWhen: 'Depuis : {at}, {ago}.',
+  sinceLong: 'Depuis : {at}.',
+  looksOverdue:
+    '{count, plural, one {Un contrôle à la main est} other {Des contrôles à la main sont}} en retard :',
+  lookOverdue: 'depuis le {since}',
   inNobodysHand: 'Personne ne s’en occupe encore.',
   more: '{count, plural, one {Encore # chose} other {Encore # choses}}, il n’y a pas la place ici.',
   openAlarm: 'Que faire, pas à pas',

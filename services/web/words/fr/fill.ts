@@ -63,6 +63,11 @@ export const fill = {
   isEmptied: 'Il a été vidé, et rempli de nouveau à cette heure',
   tickAnew: 'Cochez qu’il a été vidé et rempli de nouveau, ou indiquez l’heure à laquelle il a été rempli.',
   onlyDescribed: 'La description du lieu dit qu’il a été rempli le {day}. Ce qui a été mis n’a pas été noté.',
+  fullSince: 'Ce silo est plein depuis le {day}.',
+  fullToFill:
+    'Un autre remplissage le recommence : sa saison et ses alertes prennent fin avec lui. Sortez d’abord les racines.',
+  fullToReady:
+    'Cette liste est pour un silo vide, avant son remplissage. D’un silo plein elle dit peu : sortez d’abord les racines.',
   writeDown: 'Noter ce qui a été mis',
   another: 'Noter un autre remplissage',
   written: 'Ce qui a été noté',

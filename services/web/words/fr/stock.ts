@@ -45,6 +45,7 @@ export const stock = {
   in: 'sont entrées',
   reason: 'Pourquoi',
   at: 'Quand',
+  beforeFilling: 'C’est avant le remplissage du silo ({when}) : rien de ce remplissage n’y était alors.',
   send: 'Noter',
   waitingIn: '{bed} : {roots, plural, one {# patate entrée} other {# patates entrées}}, {reason}',
   waitingOut: '{bed} : {roots, plural, one {# patate sortie} other {# patates sorties}}, {reason}',

@@ -10,6 +10,8 @@ export const work = {
     'Sur {all} points avant de remplir, {notMet, plural, =0 {aucun n’est contre} one {# est contre} other {# sont contre}} et {unknown, plural, =0 {tous sont connus} one {# n’est pas encore connu} other {# ne sont pas encore connus}}.',
   lookDue: 'Un contrôle à la main est à faire depuis le {day} ({ago}).',
   lookLater: 'Prochain contrôle à la main : {day} ({ago}).',
+  lookDueLong: 'Un contrôle à la main est à faire depuis le {day}.',
+  lookLaterLong: 'Prochain contrôle à la main : {day}.',
   seasonTitle: 'Une saison, travail par travail',
   noBed: 'Aucun silo n’attend cela maintenant.',
   jobAtBeds: '{job} : à quel silo',

@@ -42,6 +42,7 @@ export const alarm = {
   whereNone: 'Wannan gargaɗi na rumbu duka ne, ko na ma’auni: babu wurin tona.',
   whereCm:
     'cm {x} ta tsawo da cm {y} ta faɗi daga kusurwar arewa-yamma ta baki, zurfi cm {depth}. A duba cikin cm {radius} daga nan.',
+  whereThen: 'Wurin shi ne yadda aka san shi a {when}.',
   fromAbove: 'Daga sama',
   fromSide: 'An yanka ta tsawo',
   drawnAbove: 'Rumbu daga sama, da ma’aunansa, da wurin dubawa: cm {x} ta tsawo da cm {y} ta faɗi.',
@@ -56,6 +57,7 @@ export const alarm = {
 
   why: 'Me ya sa',
   whyLead: 'Kowace lamba na buɗewa zuwa abin da ta dogara da shi.',
+  whyThen: 'Waɗannan lambobi na {when} ne, ba na yanzu ba.',
   heldAgainst: 'An kwatanta da',
   limit: 'Sai ya wuce {limit}.',
   setForDefault: 'kamar yadda aka saba',

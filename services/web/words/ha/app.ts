@@ -21,6 +21,8 @@ export const app = {
     '{count, plural, one {Rubutu ɗaya na jira} other {Rubutu # na jira}} a na’urar nan, za a aika in sabis ya amsa.',
   refused:
     '{count, plural, one {Rubutu ɗaya} other {Rubutu #}} ba a karɓa ba a sabis. A buɗe, a gyara, a sake aikawa.',
+  sent: 'An aika: {title}, an rubuta {when}.',
+  madeUp: 'Kaka ta ƙirƙira, an kwaikwaya don nunawa, daga {from} zuwa {to}. Babu irin waɗannan rumbuna.',
   lookAtWaiting: 'Duba abin da ke jira',
   draft:
     'Wannan harshe daftari ne: babu mai harshen da ya karanta shi. In kalma ba ta gane ba, a tambaya, ko a zaɓi Turanci.',

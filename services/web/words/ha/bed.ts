@@ -16,6 +16,8 @@ export const bed = {
 
   section: 'Inda akwai zafi',
   noSeason: 'Babu ma’aunin rumbun nan da ya auna komai tukuna.',
+  noReadingSince: 'Babu awo tukuna tun da aka cika rumbun ({when}).',
+  noReadingYet: 'Babu awo tukuna tun cikawa.',
   showsNow: 'Yana nuna abin da aka auna na ƙarshe.',
   showsThen:
     'Yana nuna abin da aka auna mafi kusa da lokacin, cikin awa ɗaya. Ba a ƙirƙira komai a tsakani ba.',

@@ -63,6 +63,11 @@ export const fill = {
   isEmptied: 'An kwashe shi, aka sake cika shi a wannan lokaci',
   tickAnew: 'Yi alama cewa an kwashe shi aka sake cika shi, ko ka sa lokacin da aka cika shi.',
   onlyDescribed: 'Bayanin tasha ya ce an cika shi {day}. Ba a rubuta abin da aka sa ba.',
+  fullSince: 'Wannan rumbu a cike yake tun {day}.',
+  fullToFill:
+    'Wata cikawa tana sake fara shi: kakarsa da gargaɗinsa sun ƙare da ita. Fara fitar da dankalin.',
+  fullToReady:
+    'Wannan jerin na rumbu maras komai ne, kafin a cika shi. Ga rumbu da yake cike ba ya cewa da yawa: fara fitar da dankalin.',
   writeDown: 'Rubuta abin da aka sa',
   another: 'Rubuta wata cikawa',
   written: 'Abin da aka rubuta',

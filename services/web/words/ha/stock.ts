@@ -46,6 +46,7 @@ export const stock = {
   in: 'ya shiga',
   reason: 'Me ya sa',
   at: 'Yaushe',
+  beforeFilling: 'Wannan kafin a cika rumbun ne ({when}): babu abin cikawar nan a ciki a lokacin.',
   send: 'A rubuta',
   waitingIn: '{bed}: {roots, plural, one {dankali ɗaya} other {dankali #}} ya shiga, {reason}',
   waitingOut: '{bed}: {roots, plural, one {dankali ɗaya} other {dankali #}} ya fita, {reason}',

@@ -10,6 +10,8 @@ export const work = {
     'Cikin abubuwa {all} kafin cikawa, {notMet, plural, =0 {babu mai hanawa} one {ɗaya na hanawa} other {# na hanawa}}, kuma {unknown, plural, =0 {an san duka} one {ɗaya ba a sani ba tukuna} other {# ba a sani ba tukuna}}.',
   lookDue: 'Lokacin dubawa da hannu ya yi tun {day} ({ago}).',
   lookLater: 'Dubawa da hannu ta gaba: {day} ({ago}).',
+  lookDueLong: 'Lokacin dubawa da hannu ya yi tun {day}.',
+  lookLaterLong: 'Dubawa da hannu ta gaba: {day}.',
   seasonTitle: 'Kaka, aiki aiki',
   noBed: 'Babu rumbun da ke jiran wannan yanzu.',
   jobAtBeds: '{job}: a wane rumbu',

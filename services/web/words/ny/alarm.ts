@@ -42,6 +42,7 @@ export const alarm = {
   whereNone: 'Chenjezo ili ndi la nkhokwe yonse, kapena la choyezera: palibe malo okumba.',
   whereCm:
     '{x} cm m’litali ndi {y} cm m’lifupi kuchoka ku ngodya ya kumpoto cha kumadzulo ya pakamwa, pansi {depth} cm. Onani mkati mwa {radius} cm kuchoka pamenepo.',
+  whereThen: 'Malowa ndi monga ankadziwikira pa {when}.',
   fromAbove: 'Kuchokera pamwamba',
   fromSide: 'Yodulidwa m’litali',
   drawnAbove:
@@ -57,6 +58,7 @@ export const alarm = {
 
   why: 'Chifukwa',
   whyLead: 'Nambala iliyonse imatseguka ndi kuonetsa gwero lake.',
+  whyThen: 'Manambala awa ndi a {when}, osati a tsopano.',
   heldAgainst: 'Yayerekezedwa ndi',
   limit: 'Inayenera kupitirira {limit}.',
   setForDefault: 'monga mwa nthawi zonse',

@@ -22,6 +22,9 @@ export const app = {
     '{count, plural, one {Cholembedwa chimodzi chikudikira} other {Zolembedwa # zikudikira}} pa chipangizo ichi. Zidzatumizidwa sevisi ikayankha.',
   refused:
     '{count, plural, one {Cholembedwa chimodzi chakanidwa} other {Zolembedwa # zakanidwa}} ndi sevisi. Tsegulani, konzani ndipo tumizaninso.',
+  sent: 'Zatumizidwa: {title}, zolembedwa {when}.',
+  madeUp:
+    'Nyengo yongopeka, yoyerekeza pofuna kuonetsa, kuyambira {from} mpaka {to}. Nkhokwe zimenezi kulibe.',
   lookAtWaiting: 'Onani zimene zikudikira',
   draft:
     'Chiyankhulo ichi ndi cholembera chabe: palibe mwini chiyankhulochi amene wawerenga. Mawu akakhala osamveka, funsani, kapena sankhani Chingerezi.',

@@ -16,6 +16,8 @@ export const bed = {
 
   section: 'Pamene patentha',
   noSeason: 'Palibe choyezera cha nkhokwe iyi chimene chayeza kanthu.',
+  noReadingSince: 'Palibe muyeso chidzazireni nkhokwe ({when}).',
+  noReadingYet: 'Palibe muyeso chidzazireni.',
   showsNow: 'Zikuonetsa zimene zinayezedwa komaliza.',
   showsThen:
     'Zikuonetsa zimene zinayezedwa pafupi ndi nthawi imeneyo, mkati mwa ola limodzi. Palibe chongoganiziridwa pakati.',

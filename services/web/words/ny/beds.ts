@@ -11,6 +11,10 @@ export const beds = {
   seenBy: '{by} waona.',
   putOffBy: '{by} wachedwetsa mpaka {until}.',
   sinceWhen: 'Kuyambira {at}, {ago}.',
+  sinceLong: 'Kuyambira {at}.',
+  looksOverdue:
+    '{count, plural, one {Nthawi yoyang’ana ndi manja yadutsa} other {Nthawi zoyang’ana ndi manja zadutsa}}:',
+  lookOverdue: 'kuyambira {since}',
   inNobodysHand: 'Palibe amene wagwira ntchitoyi.',
   more: '{count, plural, one {China chimodzi} other {Zina #}}, zopanda malo pano.',
   openAlarm: 'Zoyenera kuchita, motsatana',

@@ -64,6 +64,11 @@ export const fill = {
   isEmptied: 'Inakhuthulidwa, ndipo inadzazidwanso pa nthawi iyi',
   tickAnew: 'Chongani kuti inakhuthulidwa ndi kudzazidwanso, kapena ikani nthawi imene inadzazidwa.',
   onlyDescribed: 'Kufotokoza kwa malo kukunena kuti inadzazidwa pa {day}. Zimene zinalowa sizinalembedwe.',
+  fullSince: 'Nkhokwe iyi yadzaza kuyambira {day}.',
+  fullToFill:
+    'Kudzaza kwina kumayiyambanso: nyengo yake ndi machenjezo ake zimathera pamenepo. Yambani mwatulutsa mbatata.',
+  fullToReady:
+    'Mndandandawu ndi wa nkhokwe yopanda kanthu, isanadzazidwe. Pa nkhokwe yodzaza sunena zambiri: yambani mwatulutsa mbatata.',
   writeDown: 'Lembani zimene zinalowa',
   another: 'Lembani kudzaza kwina',
   written: 'Zimene zinalembedwa',

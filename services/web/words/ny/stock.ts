@@ -46,6 +46,8 @@ export const stock = {
   in: 'zinalowa',
   reason: 'Chifukwa',
   at: 'Liti',
+  beforeFilling:
+    'Imeneyo ndi nthawi nkhokwe isanadzazidwe ({when}): panthawiyo munalibe kanthu ka kudzaza uku.',
   send: 'Lembani',
   waitingIn: '{bed}: {roots, plural, one {mbatata imodzi yalowa} other {mbatata # zalowa}}, {reason}',
   waitingOut: '{bed}: {roots, plural, one {mbatata imodzi yatuluka} other {mbatata # zatuluka}}, {reason}',

@@ -10,6 +10,8 @@ export const work = {
     'Pa mfundo {all} musanadzaze, {notMet, plural, =0 {palibe yokana} one {imodzi ikukana} other {# zikukana}} ndipo {unknown, plural, =0 {zonse zikudziwika} one {imodzi sikudziwikabe} other {# sizikudziwikabe}}.',
   lookDue: 'Nthawi yoona ndi manja inakwana {day} ({ago}).',
   lookLater: 'Kuona ndi manja kotsatira pa {day} ({ago}).',
+  lookDueLong: 'Nthawi yoona ndi manja inakwana {day}.',
+  lookLaterLong: 'Kuona ndi manja kotsatira pa {day}.',
   seasonTitle: 'Nyengo, ntchito ndi ntchito',
   noBed: 'Palibe nkhokwe yodikira izi panopa.',
   jobAtBeds: '{job}: pa nkhokwe iti',

@@ -42,6 +42,7 @@ export const alarm = {
   whereNone: 'Este aviso é do silo inteiro, ou de uma sonda: não há lugar para cavar.',
   whereCm:
     'A {x} cm no comprimento e {y} cm na largura, a contar do canto noroeste da abertura, a {depth} cm de fundura. Procure até {radius} cm à volta.',
+  whereThen: 'O lugar é como se conhecia em {when}.',
   fromAbove: 'Visto de cima',
   fromSide: 'Cortado ao comprido',
   drawnAbove:
@@ -57,6 +58,7 @@ export const alarm = {
 
   why: 'Porquê',
   whyLead: 'Abra um número para ver de onde ele vem.',
+  whyThen: 'Estes números são de {when}, não de agora.',
   heldAgainst: 'Comparado com',
   limit: 'Tinha de passar {limit}.',
   setForDefault: 'valor habitual',

@@ -22,6 +22,8 @@ export const app = {
     '{count, plural, one {# ficha espera neste aparelho e será enviada} other {# fichas esperam neste aparelho e serão enviadas}} quando o serviço responder.',
   refused:
     '{count, plural, one {O serviço não aceitou # ficha. Abra-a, corrija-a e envie-a} other {O serviço não aceitou # fichas. Abra-as, corrija-as e envie-as}} outra vez.',
+  sent: 'Enviado: {title}, anotado {when}.',
+  madeUp: 'Uma época inventada, simulada para mostrar, de {from} a {to}. Estes silos não existem.',
   lookAtWaiting: 'Ver o que espera',
   draft:
     'Esta língua é um rascunho: nenhum falante nativo leu estes textos. Se uma palavra não for clara, pergunte, ou escolha o inglês.',

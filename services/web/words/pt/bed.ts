@@ -16,6 +16,8 @@ export const bed = {
 
   section: 'Onde está quente',
   noSeason: 'Nenhuma sonda deste silo mediu ainda.',
+  noReadingSince: 'Ainda nenhuma medida desde que o silo foi enchido ({when}).',
+  noReadingYet: 'Ainda nenhuma medida desde o enchimento.',
   showsNow: 'Mostra o que foi medido por último.',
   showsThen: 'Mostra a medida mais perto dessa hora, até uma hora antes ou depois. Nada é inventado no meio.',
   askingThen: 'A pedir essa hora …',

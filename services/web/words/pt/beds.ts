@@ -11,6 +11,10 @@ export const beds = {
   seenBy: '{by} já viu.',
   putOffBy: '{by} deixou para depois, até {until}.',
   sinceWhen: 'Desde: {at}, {ago}.',
+  sinceLong: 'Desde: {at}.',
+  looksOverdue:
+    '{count, plural, one {Uma verificação à mão está} other {Verificações à mão estão}} em atraso:',
+  lookOverdue: 'desde {since}',
   inNobodysHand: 'Ninguém trata disto ainda.',
   more: '{count, plural, one {Mais # coisa} other {Mais # coisas}}, para as quais não há lugar aqui.',
   openAlarm: 'O que fazer, passo a passo',

@@ -63,6 +63,11 @@ export const fill = {
   isEmptied: 'Foi esvaziado, e enchido de novo a esta hora',
   tickAnew: 'Marque que foi esvaziado e enchido de novo, ou indique a hora a que foi enchido.',
   onlyDescribed: 'A descrição do local diz que foi enchido em {day}. O que foi posto não foi anotado.',
+  fullSince: 'Este silo está cheio desde {day}.',
+  fullToFill:
+    'Outro enchimento recomeça-o: a sua época e os seus avisos terminam com isso. Tire primeiro as raízes.',
+  fullToReady:
+    'Esta lista é para um silo vazio, antes de ser enchido. De um silo cheio diz pouco: tire primeiro as raízes.',
   writeDown: 'Anotar o que foi posto',
   another: 'Anotar outro enchimento',
   written: 'O que foi anotado',

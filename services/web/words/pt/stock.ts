@@ -45,6 +45,7 @@ export const stock = {
   in: 'entraram',
   reason: 'Porquê',
   at: 'Quando',
+  beforeFilling: 'Isso é antes de o silo ser enchido ({when}): nada deste enchimento estava lá então.',
   send: 'Anotar',
   waitingIn: '{bed}: {roots, plural, one {entrou # batata} other {entraram # batatas}}, {reason}',
   waitingOut: '{bed}: {roots, plural, one {saiu # batata} other {saíram # batatas}}, {reason}',

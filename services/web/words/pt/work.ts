@@ -10,6 +10,8 @@ export const work = {
     'De {all} pontos antes de encher, {notMet, plural, =0 {nenhum está contra} one {# está contra} other {# estão contra}} e {unknown, plural, =0 {todos são conhecidos} one {# ainda não se conhece} other {# ainda não se conhecem}}.',
   lookDue: 'Há uma verificação à mão por fazer desde {day} ({ago}).',
   lookLater: 'Próxima verificação à mão: {day} ({ago}).',
+  lookDueLong: 'Há uma verificação à mão por fazer desde {day}.',
+  lookLaterLong: 'Próxima verificação à mão: {day}.',
   seasonTitle: 'Uma época, trabalho a trabalho',
   noBed: 'Nenhum silo espera por isto agora.',
   jobAtBeds: '{job}: em que silo',

@@ -42,6 +42,7 @@ export const alarm = {
   whereNone: 'Onyo hili ni la hifadhi nzima, au la kipimo: hakuna mahali pa kuchimba.',
   whereCm:
     'cm {x} kwa urefu na cm {y} kwa upana toka kona ya kaskazini-magharibi ya mdomo, kina cm {depth}. Tafuta ndani ya cm {radius} toka hapo.',
+  whereThen: 'Mahali ni kama palivyojulikana {when}.',
   fromAbove: 'Toka juu',
   fromSide: 'Imekatwa kwa urefu',
   drawnAbove:
@@ -57,6 +58,7 @@ export const alarm = {
 
   why: 'Kwa nini',
   whyLead: 'Kila namba hufunguka na kuonyesha inatokana na nini.',
+  whyThen: 'Namba hizi ni za {when}, si za sasa.',
   heldAgainst: 'Imelinganishwa na',
   limit: 'Ilibidi ipite {limit}.',
   setForDefault: 'kama ilivyo kawaida',

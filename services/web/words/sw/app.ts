@@ -22,6 +22,8 @@ export const app = {
     '{count, plural, one {Rekodi moja inasubiri} other {Rekodi # zinasubiri}} kwenye kifaa hiki na zitatumwa huduma ikijibu.',
   refused:
     '{count, plural, one {Rekodi moja haikupokelewa} other {Rekodi # hazikupokelewa}} na huduma. Fungua, rekebisha, tuma tena.',
+  sent: 'Imetumwa: {title}, iliyoandikwa {when}.',
+  madeUp: 'Msimu wa kubuni, ulioigizwa kwa maonyesho, kuanzia {from} hadi {to}. Hifadhi hizi hazipo.',
   lookAtWaiting: 'Tazama zinazosubiri',
   draft:
     'Lugha hii ni rasimu: hakuna mzungumzaji wake aliyeisoma. Neno lisipoeleweka, uliza au chagua Kiingereza.',

@@ -16,6 +16,8 @@ export const bed = {
 
   section: 'Wapi kuna joto',
   noSeason: 'Hakuna kipimo cha hifadhi hii kilichopima kitu bado.',
+  noReadingSince: 'Bado hakuna thamani tangu hifadhi ijazwe {when}.',
+  noReadingYet: 'Bado hakuna thamani tangu kujazwa.',
   showsNow: 'Inaonyesha kilichopimwa mwisho.',
   showsThen:
     'Inaonyesha kilichopimwa karibu zaidi na wakati huo, ndani ya saa moja. Hakuna kinachobuniwa kati yake.',

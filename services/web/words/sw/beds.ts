@@ -11,6 +11,10 @@ export const beds = {
   seenBy: '{by} ameona.',
   putOffBy: '{by} ameahirisha hadi {until}.',
   sinceWhen: 'Tangu {at}, {ago}.',
+  sinceLong: 'Tangu {at}.',
+  looksOverdue:
+    '{count, plural, one {Ukaguzi wa mkono umepitiliza} other {Kaguzi za mkono zimepitiliza}} wakati:',
+  lookOverdue: 'tangu {since}',
   inNobodysHand: 'Bado hakuna anayeshughulikia.',
   more: '{count, plural, one {Moja zaidi} other {# zaidi}}, ambayo hayakupata nafasi hapa.',
   openAlarm: 'La kufanya, hatua kwa hatua',

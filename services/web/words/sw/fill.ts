@@ -63,6 +63,10 @@ export const fill = {
   isEmptied: 'Ilitolewa yote, na kujazwa tena wakati huu',
   tickAnew: 'Weka alama kwamba ilitolewa yote na kujazwa tena, au weka wakati ilipojazwa.',
   onlyDescribed: 'Maelezo ya kituo yanasema ilijazwa {day}. Kilichoingia hakikuandikwa.',
+  fullSince: 'Hifadhi hii imejaa tangu {day}.',
+  fullToFill: 'Ujazaji mwingine unaianza upya: msimu wake na maonyo yake yanaishia hapo. Toa viazi kwanza.',
+  fullToReady:
+    'Orodha hii ni ya hifadhi tupu, kabla haijajazwa. Kwa hifadhi iliyojaa haisemi mengi: toa viazi kwanza.',
   writeDown: 'Andika kilichoingia',
   another: 'Andika ujazaji mwingine',
   written: 'Kilichoandikwa',

@@ -45,6 +45,8 @@ export const stock = {
   in: 'viliingia',
   reason: 'Kwa nini',
   at: 'Lini',
+  beforeFilling:
+    'Hiyo ni kabla hifadhi haijajazwa {when}: wakati huo hakukuwa na kitu cha ujazaji huu ndani yake.',
   send: 'Andika',
   waitingIn: '{bed}: {roots, plural, one {kiazi kimoja kiliingia} other {viazi # viliingia}}, {reason}',
   waitingOut: '{bed}: {roots, plural, one {kiazi kimoja kilitoka} other {viazi # vilitoka}}, {reason}',

@@ -10,6 +10,8 @@ export const work = {
     'Kati ya mambo {all} kabla ya kujaza, {notMet, plural, =0 {hakuna linalopinga} one {moja linapinga} other {# yanapinga}} na {unknown, plural, =0 {yote yanajulikana} one {moja halijulikani bado} other {# hayajulikani bado}}.',
   lookDue: 'Ukaguzi kwa mkono ulitakiwa tangu {day} ({ago}).',
   lookLater: 'Ukaguzi ujao kwa mkono: {day} ({ago}).',
+  lookDueLong: 'Ukaguzi kwa mkono ulitakiwa tangu {day}.',
+  lookLaterLong: 'Ukaguzi ujao kwa mkono: {day}.',
   seasonTitle: 'Msimu, kazi kwa kazi',
   noBed: 'Hakuna hifadhi inayosubiri kazi hii sasa.',
   jobAtBeds: '{job}: kwenye hifadhi ipi',
