@@ -52,7 +52,7 @@ export function errorHandler(report: ReportError) {
 }
 
 /** 404 for an address that is none, to a reader with a browser as a page; 501 for a method of no address [RFC 9110 15.6.2]. */
-export function addNotFound(app: FastifyInstance, hasPage: boolean): void {
+export function addNotFound(app: FastifyInstance, hasPage = false): void {
   const answer = (request: FastifyRequest, reply: FastifyReply): FastifyReply => {
     if (hasPage && isLostReader(request)) return sendPageMissing(reply);
     return app.supportedMethods.includes(request.method)

@@ -17,6 +17,17 @@ const readIn = (page: Page, language: string): Promise<void> =>
 
 const beds = (page: Page) => page.getByRole('region', { name: 'The beds' });
 
+/** However far it is scrolled, and nothing that takes the focus lies under it [WCAG 2.4.11]. */
+async function expectInSightBelowBanner(page: Page): Promise<void> {
+  const last = beds(page).getByRole('link').last();
+  const first = beds(page).getByRole('link').first();
+  await last.focus();
+  await first.focus();
+  const [banner, link] = await Promise.all([page.locator('.away').boundingBox(), first.boundingBox()]);
+  expect(banner?.y).toBe(0);
+  expect(link?.y).toBeGreaterThanOrEqual(Math.floor(banner?.height ?? Number.POSITIVE_INFINITY));
+}
+
 describe.each(SIZES_TRIED)('without the service on a %s', (size) => {
   test('what was last seen is read with its age; a look is written there, and sent once when it is back', async () => {
     const served = await servedSeason();
@@ -42,6 +53,7 @@ describe.each(SIZES_TRIED)('without the service on a %s', (size) => {
     await page.getByText(/^Pit A: .*Open and unpack today/).waitFor();
     await expectAccessible(page);
     await expectNoSidewaysScroll(page);
+    await expectInSightBelowBanner(page);
     await picture(page, `beds-away-${size}`);
     await readIn(page, 'sw');
     await page.reload();
@@ -64,7 +76,9 @@ describe.each(SIZES_TRIED)('without the service on a %s', (size) => {
     await look.reload();
     await look.getByText(/^One record waits on this device/).waitFor();
     const again = await servedSeason({ data: served.data, listen: new URL(served.http).host });
+    await look.getByText(/^Sent: .*Pit A.*, written down .*\.$/).waitFor();
     await look.getByText(/^One record waits/).waitFor({ state: 'detached' });
+    await picture(look, `sent-${size}`);
     const looks: { by: string }[] = await (await fetch(`${again.http}/api/beds/pit-a/inspections`)).json();
     expect(looks.filter(({ by }) => by === 'Wanja')).toHaveLength(1);
   });

@@ -92,7 +92,12 @@ describe.each(SIZES_TRIED)('a bed on a %s', (size) => {
 
 test('the coverage is worked out, shaded, listed in words, and refuses what it cannot be asked', async () => {
   const { page, complaints } = await openBed('desk');
+  const asked: string[] = [];
+  page.on('request', (request) => asked.push(request.url()));
   await page.getByLabel('Show what the probes see').check();
+  await page.getByLabel('Days').waitFor();
+  expect(asked.filter((url) => url.includes('/coverage'))).toEqual([]);
+  await page.getByRole('button', { name: 'Work it out' }).click();
   await page.getByRole('heading', { name: 'Blind spots' }).waitFor(PATIENCE);
   await page.getByText(/^In \d+ % of the bed the 4 probes find a rot of 2 W within 7 days/).waitFor();
   for (const sight of ['seen', 'blind'])

@@ -60,6 +60,10 @@ describe.each(SIZES_TRIED)('settings on a %s', (size) => {
     await follow(page, 'Beds of the site');
     await follow(page, 'Add a bed');
     await page.getByText('The bed is drawn here once').waitFor();
+    await press(page, 'Add a bed');
+    await page.getByText('6 fields are not as expected.').waitFor();
+    expect(await page.locator('[aria-invalid="true"]').count()).toBe(6);
+    expect(await page.evaluate(() => document.activeElement?.matches('[aria-invalid="true"]'))).toBe(true);
     await field(page, 'Name of the bed (needed)').fill('Box E');
     await page.getByLabel('A box', { exact: true }).check();
     await field(page, 'Length').fill('120');
@@ -67,9 +71,11 @@ describe.each(SIZES_TRIED)('settings on a %s', (size) => {
     await field(page, 'Height').fill('50');
     await field(page, 'Your name (needed)').fill('Wanja');
     await press(page, 'Add a bed');
-    await page.getByText('expected more than 0, got 0').first().waitFor();
+    await page.getByText('Expected a number from 0.1 to 10,000.').waitFor();
+    await page.getByText('One field is not as expected.').waitFor();
     await looksRight(page, `settings-bed-wrong-${size}`);
     await field(page, 'Width').fill('60');
+    await page.getByText('is not as expected').waitFor({ state: 'detached' });
     await page.getByRole('img', { name: 'The bed from above' }).waitFor();
     await press(page, 'Add a bed');
     await heading(page, 'Box E');

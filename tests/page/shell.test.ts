@@ -21,6 +21,26 @@ describe.each(SIZES_TRIED)('the frame of the page on a %s', (size) => {
     await expectNoSidewaysScroll(page);
     await picture(page, `frame-${size}`);
     expect(complaints).toEqual([]);
+    await page.goto(`${http}/nowhere`);
+    await page.getByRole('heading', { name: 'There is no such page' }).waitFor();
+    await page.getByRole('link', { name: 'To the beds' }).click();
+    await page.getByRole('heading', { name: 'Beds', level: 1 }).waitFor();
+  });
+
+  test.each([
+    ['/beds/nobed', 'There is no bed with the id “nobed”.', 'To the beds'],
+    ['/jobs/stock/nobed', 'There is no bed with the id “nobed”.', 'To the beds'],
+    ['/jobs/inspect/nobed', 'There is no bed with the id “nobed”.', 'To the beds'],
+    ['/alarms/none', 'There is no alarm with the id “none”.', 'To the alarms'],
+    ['/trials/none', 'There is no trial with the id “none”.', 'To the trials'],
+    ['/settings/probes/none', 'There is no probe with the id “none”.', 'To the probes'],
+    ['/bench/calibrations/none', 'There is no calibration with the id “none”.', 'To the bench'],
+  ])('says of %s what is not there, and leads to those that are', async (address, said, list) => {
+    const { page } = await openPage(`${seasonToRead().http}${address}`, size);
+    await page.getByText(said).waitFor();
+    await page.getByRole('link', { name: list }).last().waitFor();
+    expect(await page.getByText('Not taken').count()).toBe(0);
+    if (address === '/beds/nobed') await expectAccessible(page);
   });
 });
 

@@ -100,7 +100,7 @@ describe.each([
       await shown.shows((payload) => payload.includes('"damp"') || payload.includes('"heating"')),
     );
     expect(lit).toMatchObject({ bed: 'pit-t', action: 'unpack', state: 'unacknowledged', clearedAt: null });
-    await setting.service.said(/Pit T: sand .* too warm\. Open and unpack today\./);
+    await setting.service.said(/Pit T: sand .* too warm\. .*Open and unpack today\./);
     await setting.service.said(/Pit T: damp sand\. Open and unpack today\./);
 
     const alarms = (await (await fetch(`${setting.http}/api/alarms?bed=pit-t`)).json()) as { id: string }[];

@@ -11,7 +11,14 @@ import { evidenceInWords } from './evidence-in-words.js';
 import { meaningInWords } from './meaning.js';
 import { placeInWords } from './place-in-words.js';
 import { ONE_MESSAGE_septets, septetsOf } from './septets.js';
-import { asksWhatWasDone, doingInWords, openingInWords, PLACE_LEAD, wrongInWords } from './wording.js';
+import {
+  asksWhatWasDone,
+  doingInWords,
+  openingInWords,
+  PLACE_LEAD,
+  reasonInWords,
+  wrongInWords,
+} from './wording.js';
 
 /**
  * What people are told of.
@@ -50,14 +57,23 @@ const placeNeeded = (episode: Told): boolean =>
 /** Whether people are to look because it is time to: no reading can be back to normal then. */
 const isLook = (episode: Told): boolean => episode.kind === 'inspection-due' && !asksWhatWasDone(episode);
 
-const withoutPlace = (episode: Told, bed: NamedBed): string =>
-  `${bed.name}: ${openingInWords(episode, bed)} ${doingInWords(episode)}`;
+function withoutPlace(episode: Told, bed: NamedBed, reason = ''): string {
+  const sentences = [openingInWords(episode, bed), reason, doingInWords(episode)];
+  return `${bed.name}: ${sentences.filter(Boolean).join(' ')}`;
+}
 
 function raisedLines(episode: Told, bed: NamedBed): string[] {
+  const reason = reasonInWords(episode);
   const start = withoutPlace(episode, bed);
-  if (episode.place === null) return isLook(episode) ? [`${start} ${UNSEEN_IN_SHORT}`, start] : [start];
+  const reasoned = reason === '' ? [] : [withoutPlace(episode, bed, reason)];
+  if (episode.place === null)
+    return isLook(episode) ? [`${start} ${UNSEEN_IN_SHORT}`, start] : [...reasoned, start];
   const lead = PLACE_LEAD[episode.action];
-  const lines = placeInWords(episode.place, bed.steps).lines.map((where) => `${start} ${lead} ${where}.`);
+  const places = placeInWords(episode.place, bed.steps).lines;
+  const at = (begin: string, wheres: readonly string[]) =>
+    wheres.map((where) => `${begin} ${lead} ${where}.`);
+  // Rather without the reason than with a place in bare centimetres.
+  const lines = [...reasoned.flatMap((begin) => at(begin, places.slice(0, -1))), ...at(start, places)];
   return placeNeeded(episode) ? lines : [...lines, start];
 }
 
@@ -125,7 +141,8 @@ export function longText(event: AlarmEvent, episode: Told, bed: NamedBed, timeZo
   const write = (time: number): string => timeInWords(time, timeZone);
   const evidence = evidenceInWords(episode.evidence, write);
   const cleared = episode.clearedAt === null ? '' : ` It was over by ${write(episode.clearedAt)}.`;
-  const line = event === 'raised' ? withoutPlace(episode, bed) : eventLine(event, episode, bed);
+  const line =
+    event === 'raised' ? withoutPlace(episode, bed, reasonInWords(episode)) : eventLine(event, episode, bed);
   const sentences = [
     withDegrees(line, [bed.name]),
     episode.place && `Where: ${placeInWords(episode.place, bed.steps).full}.`,

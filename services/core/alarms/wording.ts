@@ -1,5 +1,6 @@
 /** The words for what is wrong and what to do about it. English. */
 import type { Action, AlarmKind, Episode } from '../model/alarm.js';
+import { borneOutBy } from './borne-out.js';
 import { numberOf, wordOf } from './evidence-values.js';
 import { dueInWords, openedAboutInWords } from './looks.js';
 import { faultInWords, probeInWords } from './probe-faults.js';
@@ -19,6 +20,15 @@ function warmth({ subject, evidence }: Told): string {
   const excess_C = numberOf(evidence, 'excess_C');
   const size = excess_C !== undefined && excess_C >= SAYABLE_C ? ` ${TENTHS.format(excess_C)} C` : '';
   return `sand${size} too warm${subject === '' ? '' : ' in another place'}`;
+}
+
+/** What bears it out, as a sentence; empty where the evidence says nothing that a keeper could hold on to. */
+export function reasonInWords({ kind, evidence }: Pick<Told, 'kind' | 'evidence'>): string {
+  const borne = kind === 'heating' ? borneOutBy(evidence) : undefined;
+  if (!borne) return '';
+  const { days, probes } = borne;
+  const since = days === 0 ? 'since today' : `for ${days === 1 ? 'a day' : `${days} days`}`;
+  return `Rising ${since} at ${probes === 1 ? 'one probe' : `${probes} probes`}.`;
 }
 
 /** By whose clock a day is said; UTC where null. */

@@ -8,7 +8,7 @@ import { findingFor, hintsSaid } from './hint.js';
 import { catalogueOf } from './languages.js';
 import { type PlaceStyle, placesSaid } from './place.js';
 import { plainName, say } from './say.js';
-import { doingSaid, type NamedBed, type Told, wrongSaid } from './wrong.js';
+import { doingSaid, type NamedBed, reasonSaid, type Told, wrongSaid } from './wrong.js';
 
 /** Short numbers have at most so many digits: what a person types without a mistake. */
 export const HIGHEST_NUMBER = 9999;
@@ -45,15 +45,22 @@ const valuesOf = ({ catalogue, episode, bed }: Context) => ({
   wrong: wrongSaid(catalogue, episode, bed),
 });
 
-/** Where the whole is said in fewer words, the place goes before the second half of what to do. */
+/** Where the whole is said in fewer words, the place goes before what bears it out, and that before the second half of what to do. */
 function raisedLines(context: Context): string[] {
-  const { catalogue, episode, bed, style } = context;
-  const values = valuesOf(context);
-  const places = episode.place === null ? [] : placesSaid(catalogue, episode.place, bed.steps, style);
-  const yes = episode.action === 'unpack' ? 'yes' : 'no';
+  const { catalogue, episode } = context;
+  const reason = reasonSaid(catalogue, episode);
   const doings = doingSaid(catalogue, episode);
+  const reasoned = reason === '' ? [] : linesFor(context, reason, doings.slice(0, 1));
+  return [...reasoned, ...linesFor(context, '', doings)];
+}
+
+function linesFor(context: Context, reason: string, doings: readonly string[]): string[] {
+  const { catalogue, episode, bed, style } = context;
+  const values = { ...valuesOf(context), reason };
+  const places = episode.place === null ? [] : placesSaid(catalogue, episode.place, bed.steps, style);
+  const digging = episode.action === 'unpack' ? 'yes' : 'no';
   const placed = doings.flatMap((todo) =>
-    places.map((place) => say(catalogue, 'line.raisedAt', { ...values, todo, digs: yes, place })),
+    places.map((place) => say(catalogue, 'line.raisedAt', { ...values, todo, digs: digging, place })),
   );
   const plain = doings.map((todo) => say(catalogue, 'line.raised', { ...values, todo }));
   return places.length > 0 && placeNeeded(episode) ? placed : [...placed, ...plain];

@@ -1,5 +1,6 @@
 /** What is wrong with a bed and what to do about it, in the words of a language. */
 import type { Episode } from '../../model/alarm.js';
+import { borneOutBy } from '../borne-out.js';
 import { numberOf, timeOf, wordOf } from '../evidence-values.js';
 import { localDay } from '../local-day.js';
 import type { NamedBed } from '../text.js';
@@ -71,6 +72,12 @@ export function wrongSaid(catalogue: Catalogue, episode: Told, bed: Clocked): st
   if (kind === 'probe-fault')
     return say(catalogue, keyFor(catalogue, 'fault', wordOf(evidence, 'fault') ?? ''), { probe });
   return say(catalogue, `wrong.${kind}`, { probe });
+}
+
+/** What bears it out, as a sentence; empty where nothing is to be said. */
+export function reasonSaid(catalogue: Catalogue, { kind, evidence }: Told): string {
+  const borne = kind === 'heating' ? borneOutBy(evidence) : undefined;
+  return borne ? say(catalogue, 'reason.heating', { ...borne }) : '';
 }
 
 function serviceKey(catalogue: Catalogue, episode: Told): MessageKey {

@@ -24,7 +24,9 @@ const FAULTS = [
   'toString',
 ];
 const DUE = ['two-weeks', 'warmth', 'sprouting', 'weevils', 'curiosity', 'asked'];
+const GROWN = { onsetAt: '2026-09-14T03:00:00Z', excessAt: '2026-09-24T15:00:00Z', probes: 12 };
 const DETAILS: Partial<Record<AlarmKind, readonly Evidence[]>> = {
+  heating: [{}, { excess_C: 0.3 }, { excess_C: 12.3, ...GROWN }],
   'probe-fault': FAULTS.map((fault) => ({ fault })),
   'inspection-due': DUE.flatMap((because) => [{ because }, { because, since: '2026-09-24T15:00:00Z' }]),
 };

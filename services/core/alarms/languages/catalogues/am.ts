@@ -3,8 +3,8 @@ import { calendarOf } from '../../../model/languages.js';
 import { type AnswerWords, type Catalogue, DRAFT, type Messages } from '../catalogue.js';
 
 const MESSAGES: Messages = {
-  'line.raised': '{bed}፦ {wrong}። {todo}',
-  'line.raisedAt': '{bed}፦ {wrong}። {todo} {digs, select, yes{ቆፍር፦ {place}።} other{ቦታ፦ {place}።}}',
+  'line.raised': '{bed}፦ {wrong}። {reason} {todo}',
+  'line.raisedAt': '{bed}፦ {wrong}። {reason} {todo} {digs, select, yes{ቆፍር፦ {place}።} other{ቦታ፦ {place}።}}',
   'line.refined': '{bed}፦ ይልቁንም እዚህ ቆፍር፦ {place}።',
   'line.cleared': '{bed}፦ አብቅቷል፦ {wrong}።',
   'line.clearedReadings': '{bed}፦ አብቅቷል፦ {wrong}። ልኬቱ ደህና ነው።',
@@ -19,6 +19,8 @@ const MESSAGES: Messages = {
   'wrong.heating':
     'አሸዋው{size, select, known{ በ{excess, number, tenths} C} other{}} ሞቋል{source, select, second{ (2ኛ ቦታ)} ' +
     'third{ (3ኛ ቦታ)} another{ (ሌላ ቦታ)} other{}}',
+  'reason.heating':
+    '{days, plural, =0{ከዛሬ ጀምሮ} one{ለ1 ቀን} other{ለ{days} ቀናት}} እየጨመረ፣ {probes, plural, one{1 መለኪያ} other{{probes} መለኪያዎች}}።',
   'wrong.damp': 'አሸዋው እርጥብ ነው',
   'wrong.wetting': 'አሸዋው ውስጥ ውሃ ገብቷል',
   'wrong.condensation': 'ድንቹ ላይ የውሃ ጠብታ ሊኖር ይችላል',

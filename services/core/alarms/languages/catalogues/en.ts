@@ -2,8 +2,9 @@
 import type { AnswerWords, Catalogue } from '../catalogue.js';
 
 export const EN_MESSAGES = {
-  'line.raised': '{bed}: {wrong}. {todo}',
-  'line.raisedAt': '{bed}: {wrong}. {todo} {digs, select, yes{Dig: {place}.} other{Where: {place}.}}',
+  'line.raised': '{bed}: {wrong}. {reason} {todo}',
+  'line.raisedAt':
+    '{bed}: {wrong}. {reason} {todo} {digs, select, yes{Dig: {place}.} other{Where: {place}.}}',
   'line.refined': '{bed}: dig here instead: {place}.',
   'line.cleared': '{bed}: over: {wrong}.',
   'line.clearedReadings': '{bed}: over: {wrong}. Readings are normal.',
@@ -19,6 +20,8 @@ export const EN_MESSAGES = {
   'wrong.heating':
     'sand{size, select, known{ {excess, number, tenths} C} other{}} too warm{source, select, second{ (2nd place)} ' +
     'third{ (3rd place)} another{ (other place)} other{}}',
+  'reason.heating':
+    'Rising {days, plural, =0{since today} one{for a day} other{for {days} days}} at {probes, plural, one{one probe} other{{probes} probes}}.',
   'wrong.damp': 'damp sand',
   'wrong.wetting': 'water in the sand',
   'wrong.condensation': 'drops may form on the roots',

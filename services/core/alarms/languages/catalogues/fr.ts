@@ -2,8 +2,9 @@
 import { type AnswerWords, type Catalogue, DRAFT, type Messages } from '../catalogue.js';
 
 const MESSAGES: Messages = {
-  'line.raised': '{bed}: {wrong}. {todo}',
-  'line.raisedAt': '{bed}: {wrong}. {todo} {digs, select, yes{Creuser: {place}.} other{Lieu: {place}.}}',
+  'line.raised': '{bed}: {wrong}. {reason} {todo}',
+  'line.raisedAt':
+    '{bed}: {wrong}. {reason} {todo} {digs, select, yes{Creuser: {place}.} other{Lieu: {place}.}}',
   'line.refined': '{bed}: creuser plutot ici: {place}.',
   'line.cleared': '{bed}: fini: {wrong}.',
   'line.clearedReadings': '{bed}: fini: {wrong}. Mesures normales.',
@@ -20,6 +21,8 @@ const MESSAGES: Messages = {
   'wrong.heating':
     'sable trop chaud{size, select, known{ de {excess, number, tenths} C} other{}}{source, select, ' +
     'second{ (2e lieu)} third{ (3e lieu)} another{ (ailleurs)} other{}}',
+  'reason.heating':
+    'Monte depuis {days, plural, =0{ce jour} one{1 jour} other{{days} jours}}, {probes, plural, one{1 sonde} other{{probes} sondes}}.',
   'wrong.damp': 'sable humide',
   'wrong.wetting': 'eau dans le sable',
   'wrong.condensation': 'gouttes possibles sur les patates',

@@ -2,8 +2,9 @@
 import { type AnswerWords, type Catalogue, DRAFT, type Messages } from '../catalogue.js';
 
 const MESSAGES: Messages = {
-  'line.raised': '{bed}: {wrong}. {todo}',
-  'line.raisedAt': '{bed}: {wrong}. {todo} {digs, select, yes{Tona: {place}.} other{Wuri: {place}.}}',
+  'line.raised': '{bed}: {wrong}. {reason} {todo}',
+  'line.raisedAt':
+    '{bed}: {wrong}. {reason} {todo} {digs, select, yes{Tona: {place}.} other{Wuri: {place}.}}',
   'line.refined': '{bed}: a tona nan maimakon can: {place}.',
   'line.cleared': '{bed}: ya wuce: {wrong}.',
   'line.clearedReadings': '{bed}: ya wuce: {wrong}. Awo ya daidaita.',
@@ -19,6 +20,8 @@ const MESSAGES: Messages = {
   'wrong.heating':
     'yashi ya yi zafi{size, select, known{ +{excess, number, tenths} C} other{}}{source, select, ' +
     'second{ (wuri na 2)} third{ (wuri na 3)} another{ (wani wuri)} other{}}',
+  'reason.heating':
+    "Yana karuwa {days, plural, =0{tun yau} one{kwana 1} other{kwana {days}}}, {probes, plural, one{ma'auni 1} other{ma'aunai {probes}}}.",
   'wrong.damp': 'yashi ya jike',
   'wrong.wetting': 'ruwa ya shiga yashi',
   'wrong.condensation': 'watakila dankali na da digon ruwa',

@@ -2,8 +2,9 @@
 import { type AnswerWords, type Catalogue, DRAFT, type Messages } from '../catalogue.js';
 
 const MESSAGES: Messages = {
-  'line.raised': '{bed}: {wrong}. {todo}',
-  'line.raisedAt': '{bed}: {wrong}. {todo} {digs, select, yes{Kumbani: {place}.} other{Malo: {place}.}}',
+  'line.raised': '{bed}: {wrong}. {reason} {todo}',
+  'line.raisedAt':
+    '{bed}: {wrong}. {reason} {todo} {digs, select, yes{Kumbani: {place}.} other{Malo: {place}.}}',
   'line.refined': "{bed}: kumbani apa m'malo mwake: {place}.",
   'line.cleared': '{bed}: zatha: {wrong}.',
   'line.clearedReadings': '{bed}: zatha: {wrong}. Miyeso ili bwino.',
@@ -19,6 +20,8 @@ const MESSAGES: Messages = {
   'wrong.heating':
     'mchenga watentha{size, select, known{ +{excess, number, tenths} C} other{ kwambiri}}{source, select, ' +
     'second{ (a 2)} third{ (a 3)} another{ (ena)} other{}}',
+  'reason.heating':
+    '{days, plural, =0{Lero} one{Tsiku 1} other{Masiku {days}}}, {probes, plural, one{choyezera 1} other{zoyezera {probes}}}.',
   'wrong.damp': 'mchenga ndi wachinyezi',
   'wrong.wetting': 'madzi alowa mumchenga',
   'wrong.condensation': 'mwina mbatata zanyowa',

@@ -2,8 +2,9 @@
 import { type AnswerWords, type Catalogue, DRAFT, type Messages } from '../catalogue.js';
 
 const MESSAGES: Messages = {
-  'line.raised': '{bed}: {wrong}. {todo}',
-  'line.raisedAt': '{bed}: {wrong}. {todo} {digs, select, yes{Cavar: {place}.} other{Lugar: {place}.}}',
+  'line.raised': '{bed}: {wrong}. {reason} {todo}',
+  'line.raisedAt':
+    '{bed}: {wrong}. {reason} {todo} {digs, select, yes{Cavar: {place}.} other{Lugar: {place}.}}',
   'line.refined': '{bed}: cavar antes aqui: {place}.',
   'line.cleared': '{bed}: passou: {wrong}.',
   'line.clearedReadings': '{bed}: passou: {wrong}. Medidas normais.',
@@ -19,6 +20,8 @@ const MESSAGES: Messages = {
   'wrong.heating':
     'areia quente demais{size, select, known{ {excess, number, tenths} C} other{}}{source, select, ' +
     'second{ (2o lugar)} third{ (3o lugar)} another{ (outro lugar)} other{}}',
+  'reason.heating':
+    'Sobe {days, plural, =0{desde hoje} one{ha 1 dia} other{ha {days} dias}}, {probes, plural, one{1 sonda} other{{probes} sondas}}.',
   'wrong.damp': 'areia humida',
   'wrong.wetting': 'agua na areia',
   'wrong.condensation': 'pode haver gotas nas batatas',

@@ -2,8 +2,9 @@
 import { type AnswerWords, type Catalogue, DRAFT, type Messages } from '../catalogue.js';
 
 const MESSAGES: Messages = {
-  'line.raised': '{bed}: {wrong}. {todo}',
-  'line.raisedAt': '{bed}: {wrong}. {todo} {digs, select, yes{Chimba: {place}.} other{Mahali: {place}.}}',
+  'line.raised': '{bed}: {wrong}. {reason} {todo}',
+  'line.raisedAt':
+    '{bed}: {wrong}. {reason} {todo} {digs, select, yes{Chimba: {place}.} other{Mahali: {place}.}}',
   'line.refined': '{bed}: badala yake chimba hapa: {place}.',
   'line.cleared': '{bed}: imeisha: {wrong}.',
   'line.clearedReadings': '{bed}: imeisha: {wrong}. Vipimo viko sawa.',
@@ -19,6 +20,8 @@ const MESSAGES: Messages = {
   'wrong.heating':
     'mchanga una joto mno{size, select, known{ +{excess, number, tenths} C} other{}}{source, select, ' +
     'second{ (pa 2)} third{ (pa 3)} another{ (pengine)} other{}}',
+  'reason.heating':
+    'Linapanda {days, plural, =0{tangu leo} one{siku 1} other{siku {days}}}, {probes, plural, one{kipimo 1} other{vipimo {probes}}}.',
   'wrong.damp': 'mchanga una unyevu',
   'wrong.wetting': 'maji yameingia mchangani',
   'wrong.condensation': 'huenda viazi vina matone ya maji',
