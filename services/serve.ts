@@ -11,7 +11,7 @@ import {
 } from './archive/index.js';
 import { DAY_ms } from './core/model/time.js';
 import { sandWatch } from './core/watch/sand-watch.js';
-import { buildApp, builtPage, createMetrics, type Health, listen } from './http/index.js';
+import { buildApp, builtPage, createMetrics, type Health, listen, type MadeUp } from './http/index.js';
 import { Collector, type Incoming, MESSAGE_LIMITS, readMessage } from './intake/index.js';
 import { accessFacts, firstLink, openAccess } from './joining/access/open.js';
 import { AlarmKeeper } from './joining/alarm-keeper.js';
@@ -48,7 +48,7 @@ export interface ServeOptions {
   readonly tellConsole: (line: string) => void;
   readonly log: Log;
   /** Where what it takes in is a made-up season: from when to when, ms. The page says so. */
-  readonly madeUp?: { readonly from: number; readonly to: number } | undefined;
+  readonly madeUp?: MadeUp | undefined;
 }
 
 export interface Service {

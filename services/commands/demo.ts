@@ -76,7 +76,8 @@ async function runSeason(run: DemoRun): Promise<void> {
   };
   loadSite(settings.data, 'demo site', siteOf(scenario, filledAt), Date.now());
   const log = createLog((entry) => say(inWords(entry)), Date.now);
-  const madeUp = { from: filledAt, to: filledAt + scenario.days * DAY_ms };
+  const { timezone } = scenario.site;
+  const madeUp = { from: filledAt, to: filledAt + scenario.days * DAY_ms, timezone };
   const service = await startAnywhere({ settings, tellConsole: say, log, madeUp });
   try {
     for (const line of introduction(run, service)) say(line);

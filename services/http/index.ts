@@ -126,6 +126,7 @@ export type {
   TokenBody,
   TokenView,
 } from './ports-access.js';
+export type { MadeUp } from './routes/sign-in.js';
 export type { BenchAnswer, CapturedAnswer, SaltAnswer } from './schemas/bench.js';
 export type { CalibrationAnswer, DueAnswer, PairsAnswer } from './schemas/calibration.js';
 export type { FieldCheckAnswer } from './schemas/field-check.js';

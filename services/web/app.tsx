@@ -104,6 +104,8 @@ chooseLanguage(firstLanguage())
   .catch(() => undefined)
   .finally(() => {
     const page = document.getElementById('page');
+    // What stood there until now is no part of it.
+    page?.replaceChildren();
     if (page) render(<App />, page);
     followMe();
     keepSending();

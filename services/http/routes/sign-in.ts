@@ -20,10 +20,11 @@ import {
   signInBodySchema,
 } from '../schemas/sign-in.js';
 
-/** First and last moment of a made-up season, ms. */
+/** First and last moment of a made-up season, ms, and the time zone of its site. */
 export interface MadeUp {
   readonly from: number;
   readonly to: number;
+  readonly timezone: string;
 }
 
 const TAGS = ['access'];
@@ -94,7 +95,9 @@ function addMe(app: HttpApp, access: AccessPorts, madeUp: MadeUp | undefined): v
     },
     ({ asker }) => ({
       ...meOf(access, asker),
-      ...(madeUp && { madeUp: { from: formatTime(madeUp.from), to: formatTime(madeUp.to) } }),
+      ...(madeUp && {
+        madeUp: { ...madeUp, from: formatTime(madeUp.from), to: formatTime(madeUp.to) },
+      }),
     }),
   );
 }

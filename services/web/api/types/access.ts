@@ -10,8 +10,8 @@ export interface Me {
   readonly beds: readonly string[];
   readonly may: readonly Action[];
   readonly sendsLinks: boolean;
-  /** Where what is shown is a made-up season: its first and last moment, RFC 3339. */
-  readonly madeUp?: { readonly from: string; readonly to: string };
+  /** Where what is shown is a made-up season: its first and last moment, RFC 3339, and the clock of its site. */
+  readonly madeUp?: { readonly from: string; readonly to: string; readonly timezone: string };
 }
 
 export interface Account {
