@@ -105,7 +105,7 @@ describe.each(SIZES_TRIED)('alarms on a %s', (size) => {
   test('one that is none says so, and stays readable where the service is away', async () => {
     const { http } = seasonToRead();
     const { page, context } = await openPage(`${http}/alarms/none`, size, KEPT);
-    await page.getByRole('alert').filter({ hasText: 'no alarm has the id "none"' }).waitFor();
+    await page.getByRole('alert').filter({ hasText: 'There is no alarm with the id “none”.' }).waitFor();
     await page.goto(`${http}/alarms`);
     await openUnpack(page);
     await heading(page, 'What became of it').waitFor();

@@ -112,7 +112,8 @@ test('what was written down out of reach waits, and is sent once', async () => {
   await page.getByText('9 roots out, sold').waitFor({ state: 'detached' });
   await context.setOffline(false);
   await page.getByText('208 roots are left').waitFor();
-  await waits.waitFor({ state: 'detached' });
+  await page.getByText(/^Sent: Box B in the hut: 8 roots out, eaten, written down /).waitFor();
+  await page.getByRole('button', { name: 'Do not send it' }).waitFor({ state: 'detached' });
   const { left, entries } = await stockOf(http);
   expect(left).toBe(208);
   expect(entries.filter(({ by }) => by === 'Joseph')).toMatchObject([{ roots: 8, reason: 'eaten' }]);

@@ -15,8 +15,7 @@ const UNWATCHED =
  * weevils come in with the roots: Tomlins et al. 1998.
  */
 const MEANING: Readonly<Record<AlarmKind, string>> = {
-  heating:
-    'Rotting roots warm the sand around them, the more the nearer: a probe beside them shows a part of it only.',
+  heating: 'Rotting roots warm the sand around them.',
   damp: 'Roots in damp sand heat, sprout and rot. Dry sand runs through the fingers, damp sand clings.',
   wetting: 'Water has reached a probe. Look above that place first: roof, film, walls.',
   condensation:

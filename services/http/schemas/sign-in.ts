@@ -49,13 +49,10 @@ export const meSchema = z
     beds: z.array(z.string()).meta({ description: 'Of a keeper: the beds at which they may' }),
     may: z.array(z.enum(ACTIONS)),
     sendsLinks: z.boolean().meta({ description: 'Whether a link can be sent to whoever asks by name' }),
-    madeUp: z
-      .object({ from: timeTextSchema, to: timeTextSchema, timezone: z.string() })
-      .optional()
-      .meta({
-        description:
-          'Where what is here is a made-up season: its first and last moment, and the time zone of its site',
-      }),
+    madeUp: z.object({ from: timeTextSchema, to: timeTextSchema, timezone: z.string() }).optional().meta({
+      description:
+        'Where what is here is a made-up season: its first and last moment, and the time zone of its site',
+    }),
   })
   .meta({ id: 'Me' });
 

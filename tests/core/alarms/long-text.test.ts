@@ -20,7 +20,7 @@ test('has the place, the evidence, the event time and both cautions', () => {
     '80 cm along and 35 cm across from the north-west corner of the opening, 40 cm deep',
   );
   expect(text).toContain('(step 2 of 2 from the top). Look within 15 cm of there.');
-  expect(text).toContain('a probe beside them shows a part of it only. Take the roots out');
+  expect(text).toContain('Rotting roots warm the sand around them. Take the roots out');
   expect(text).toContain('Why: probe p01; 1.8 °C warmer than a sound bed; rising by 0.6 °C a day.');
   expect(text).toContain('It was established by 2026-05-24 17:00 +02:00.');
   expect(text).toContain(FOOD_CAUTION);
