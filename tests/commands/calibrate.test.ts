@@ -50,7 +50,9 @@ describe('bench work', () => {
     const { calibrate, failing } = await launch();
     expect(await failing('open', 'p01', ...WHO)).toEqual([
       1,
-      expect.stringMatching(/^probe p01: expected one that lies in no bed and hangs in no shade, but by the site description it is in bed "box-t"/),
+      expect.stringMatching(
+        /^probe p01: expected one that lies in no bed and hangs in no shade, but by the site description it is in bed "box-t"/,
+      ),
     ]);
     expect(await failing('open', 'p77', ...WHO)).toEqual([1, expect.stringContaining('got "p77"')]);
     const opened = await calibrate('open', 'p02', ...WHO, '--json');

@@ -59,8 +59,13 @@ describe('an export', () => {
       /^--out: expected a folder without another export, got .*"Quantities: temperature, humidity"; --again/,
     );
     expect(contents(out)).toEqual(before);
+    const parquet = { bed: 'pit-t', out, format: 'parquet' };
+    await expect(run(directory, parquet)).rejects.toThrow(/which holds .*readings\.csv, .*--again writes/);
+    expect(contents(out)).toEqual(before);
     await run(directory, { ...other, again: true });
     expect(contents(out)).not.toEqual(before);
+    await run(directory, { ...parquet, again: true });
+    expect(existsSync(join(out, 'readings.csv'))).toBe(false);
   });
 
   test('is Parquet where that is asked for', async () => {

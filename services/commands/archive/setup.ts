@@ -49,6 +49,8 @@ export async function withInflux<Result>(
 
 /** What a server answered stands as it is; where nothing answered, what should have is named. */
 function troubleOf(error: unknown): string {
+  if (/database not found/.test((error as Error).message))
+    return `${(error as Error).message}; "sandlarder archive setup" makes it`;
   if (error instanceof QueryRefused) return error.message;
   const { standing, reason } = failureOf(error);
   return standing || reason.startsWith('expected ')

@@ -18,7 +18,7 @@ import { createRegistry, REGISTRY_SCHEMA } from '../../registry/index.js';
 import { FILES, rowsFile, type Written } from '../../tables/export/index.js';
 import { withInflux } from '../archive/setup.js';
 import { onOutput, type Say } from '../say.js';
-import { requireSame } from './same-selection.js';
+import { removeOtherRows, requireSame } from './same-selection.js';
 
 export interface ExportFlags {
   readonly data: string;
@@ -57,11 +57,12 @@ async function exportWith(
   const { desk, close } = openDesk(flags.data, older);
   try {
     const rows = await desk.rows(query, format);
-    if (flags.again !== true) requireSame(flags.out, desk.document(query, 'citation', format));
+    if (flags.again !== true) requireSame(flags.out, desk.document(query, 'citation', format), format);
     prepare(flags.out);
     const written = await writeRows(join(flags.out, rowsFile(format)), rows);
     for (const [document, name] of Object.entries(FILES) as [keyof typeof FILES, string][])
       writeFile(join(flags.out, name), desk.document(query, document, format, written), { flag: '--out' });
+    removeOtherRows(flags.out, format);
     const files = [rowsFile(format), ...Object.values(FILES)];
     const byHours = !older && desk.isOlder(query);
     if (flags.json) say(JSON.stringify({ folder: flags.out, files, ...written, byHours }));

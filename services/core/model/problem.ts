@@ -35,7 +35,9 @@ export function expectedWords(issue: Issue): string {
     case 'invalid_union':
       return 'options' in issue && issue.options
         ? `expected ${issue.options.map((value) => shown(value)).join(' or ')}`
-        : issue.message;
+        : issue.message === UNSAID
+          ? waysWords(issue.errors)
+          : issue.message;
     case 'too_small':
       return `expected ${issue.inclusive === false ? 'more than' : 'at least'} ${issue.minimum}${countOf(issue.origin)}`;
     case 'too_big':
@@ -47,6 +49,19 @@ export function expectedWords(issue: Issue): string {
     default:
       return issue.message;
   }
+}
+
+/** What zod says where the schema has no words of its own. */
+const UNSAID = 'Invalid input';
+
+/** Of what may be one thing or another: each, as far as it is told in a word. */
+function waysWords(ways: readonly (readonly Issue[])[]): string {
+  const words = ways.flatMap(([first]) =>
+    first && first.path.length === 0 ? [expectedWords(first).replace(/^expected /, '')] : [],
+  );
+  if (words.length > 0) return `expected ${[...new Set(words)].join(' or ')}`;
+  const deeper = ways.at(-1)?.[0];
+  return deeper ? `${keyOf(deeper.path)}: ${expectedWords(deeper)}` : 'expected something else';
 }
 
 /** Where the name of a type in the schema is no word of a reader's. */

@@ -4,7 +4,7 @@
  */
 import { triangleOf } from '../calibration/householder.js';
 import { SandlarderError } from '../errors.js';
-import { moved, sumOf } from './moments.js';
+import { beyondRounding, moved, sumOf } from './moments.js';
 
 export interface Term {
   readonly name: string;
@@ -81,7 +81,7 @@ export function fitTerms(
   return {
     terms: squaresOf(parts, turned),
     residualDf: values.length - columns.length,
-    residualSquares: sumOf(residuals.map((value) => value * value)),
+    residualSquares: beyondRounding(sumOf(residuals.map((value) => value * value)), values),
     residuals,
     difference: (term, from, to) => {
       const { names } = coded.get(term) as Coded;

@@ -41,3 +41,12 @@ export function moved(values: readonly number[]): { readonly origin: number; rea
   const origin = values[0] ?? 0;
   return { origin, values: values.map((value) => value - origin) };
 }
+
+/** What rounding may leave of a deviation, as a share of the value: some units of the last place (IEEE 754 binary64). */
+const ROUNDING = 16 * Number.EPSILON;
+
+/** A sum of squared deviations of values; 0 where it is no more than their rounding leaves. */
+export function beyondRounding(squares: number, values: readonly number[]): number {
+  const largest = values.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+  return squares > values.length * (ROUNDING * largest) ** 2 ? squares : 0;
+}

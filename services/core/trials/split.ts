@@ -1,5 +1,5 @@
 import type { Split } from './effect-size.js';
-import { momentsOf, moved, sumOf } from './moments.js';
+import { beyondRounding, momentsOf, moved, sumOf } from './moments.js';
 import type { Group } from './per-bed.js';
 
 /** The sum of squares of all beds, split into that between treatments and that within them. */
@@ -11,7 +11,7 @@ export function splitOf(groups: readonly Group[]): Split {
   return {
     between: sumOf(moments.map((of) => of.n * (of.mean - mean) ** 2)),
     betweenDf: groups.length - 1,
-    within: sumOf(moments.map(({ squares }) => squares)),
+    within: beyondRounding(sumOf(moments.map(({ squares }) => squares)), all),
     withinDf: all.length - groups.length,
     beds: all.length,
   };

@@ -57,6 +57,15 @@ describe('inspections', () => {
   });
 });
 
+test('what may be one thing or another is told as both', () => {
+  const schema = z.strictObject({ column: z.union([z.string(), z.array(z.string())]) });
+  const told = (column: unknown) =>
+    schema.safeParse({ column }, { reportInput: true }).error?.issues.map(describeIssue).join('; ');
+  expect(told(undefined)).toBe('column: expected string or array, got nothing');
+  expect(told(7)).toBe('column: expected string or array, got 7');
+  expect(told('Date')).toBeUndefined();
+});
+
 describe('acknowledgements', () => {
   test('a note may be left out', () => {
     expect(acknowledgeBodySchema.parse({ by: ' keeper-1 ' })).toEqual({ by: 'keeper-1', note: '' });

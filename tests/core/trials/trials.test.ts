@@ -70,6 +70,14 @@ describe('blocks refuse', () => {
     expect(() => compare('blocks', inBlocks(blocks))).toThrow(refused('TOO_FEW_SAMPLES', sentence));
   });
 
+  test('beds that differ by rounding alone', () => {
+    const rows = [1.5, 3, 4.5, 6].map((value, at) => ({
+      ...{ bed: `b${at}`, treatment: at % 2 ? 'fine' : 'coarse', block: at < 2 ? 'north' : 'south' },
+      value: value + 0.1,
+    }));
+    expect(() => compare('blocks', rows as never)).toThrow(refused('TOO_FEW_SAMPLES', /expected scatter/));
+  });
+
   test('a bed that is missing leaves treatments compared as far as blocks hold them [C: by hand, two blocks hold both]', () => {
     const beds = perBed([
       ...[
