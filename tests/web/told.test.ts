@@ -4,7 +4,9 @@ import { cautionsFor } from '../../services/core/alarms/cautions.js';
 import { meaningInWords } from '../../services/core/alarms/meaning.js';
 import { stepsOf } from '../../services/core/alarms/story/index.js';
 import { lookDue } from '../../services/core/keeping/index.js';
+import { fillingCautions } from '../../services/core/keeping/look-cautions.js';
 import { readinessOf } from '../../services/core/keeping/readiness.js';
+import { SAND_WORKS, sandCautions } from '../../services/core/keeping/sand-cautions.js';
 import { ACTIONS, ALARM_KINDS } from '../../services/core/model/alarm.js';
 import { accessOf } from '../../services/joining/access.js';
 import { chooseLanguage } from '../../services/web/words/language.js';
@@ -75,6 +77,12 @@ test('each question before a filling is known again, and that nobody answered it
   expect(inWords('not answered')).toBe('not answered');
 });
 
+test('each caution about sand, filling and looking is known again', () => {
+  const kinds = ['stepped-pit', 'box'] as const;
+  const texts = [...SAND_WORKS.flatMap(sandCautions), ...kinds.flatMap(fillingCautions)];
+  expect(unknownOf(texts)).toEqual([]);
+});
+
 test('why a look is due is known again', () => {
   const bed = {
     filledAt: 0,
@@ -106,6 +114,8 @@ describe('in another language', () => {
     );
     expect(toldHere('Find probe p07 of Pit A.')).toBe('Tafuta kipimo p07 cha Pit A.');
     expect(toldHere('Rotting roots warm the sand around them. Somebody added this.')).toBeUndefined();
+    expect(toldHere('all good roots')).toBeUndefined();
+    expect(toldHere('all 2')).toBe('vyote 2');
     expect(toldHere('14 days after it was filled')).toBe('siku 14 baada ya kujazwa');
     await chooseLanguage('en');
   });

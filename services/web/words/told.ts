@@ -27,8 +27,14 @@ let patterns: readonly Pattern[] = [];
 
 const escaped = (text: string): string => text.replace(/[.*+?^$()|[\]\\]/g, '\\$&');
 
+/** Values that are whole numbers: anything else there makes another sentence. */
+const NUMBERS = ['count', 'days', 'cm'];
+
 const likeOf = (text: string): RegExp =>
-  new RegExp(`^${escaped(text).replace(/\{(\w+)\}/g, '(?<$1>.+?)')}$`, 'u');
+  new RegExp(
+    `^${escaped(text).replace(/\{(\w+)\}/g, (_, name: string) => `(?<${name}>${NUMBERS.includes(name) ? '\\d+' : '.+?'})`)}$`,
+    'u',
+  );
 
 /** Read once, and only where a page needs them. */
 function known(): ReadonlyMap<string, WordKey> {

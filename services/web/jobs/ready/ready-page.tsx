@@ -15,6 +15,7 @@ import { Notice } from '../../parts/notice.js';
 import { rememberPerson, usePerson } from '../../parts/person.js';
 import { Shown } from '../../parts/shown.js';
 import { Title } from '../../parts/title.js';
+import { Told } from '../../parts/told.js';
 import { say } from '../../words/say.js';
 import { dayOf } from '../../words/times.js';
 import { draftName } from '../drafts.js';
@@ -93,9 +94,11 @@ function Verdict({ list, bed }: { list: ReadinessNow; bed: string }) {
         </p>
       ) : null}
       <Notice kind="caution" title={say('ready.mind')}>
-        <ul lang="en">
+        <ul>
           {cautions.map((caution) => (
-            <li key={caution}>{caution}</li>
+            <li key={caution}>
+              <Told>{caution}</Told>
+            </li>
           ))}
         </ul>
       </Notice>

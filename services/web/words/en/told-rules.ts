@@ -106,4 +106,42 @@ export const toldRules = {
   soonWarm: 'sooner than the usual look, because the bed is warm',
   soonSprouts: 'warm enough for so long that sprouts are likely',
   soonWeevils: 'warm enough for so long that weevils may be about to emerge',
+  dust: 'Dust of dry sand harms the lungs for good, and the finest of it is not seen: wear a close-fitting mask, work with the wind at your back, and keep children away.',
+  buckets:
+    'Ten litres of dry sand weigh about 16 kg: fill buckets half, lift with straight back and bent knees, and let two carry what is heavy.',
+  fire: 'Make the fire on bare ground, away from straw, thatch and fuel, with water at hand, and do not leave it before it is out.',
+  hotPan:
+    'A pan of sand stays hot long after the fire: use gloves and a handle, stir gently since grains jump, and let it cool before it is weighed.',
+  burning:
+    'If the sand smells of burning or smokes, it holds plant matter: take it off the fire, do not breathe the smoke, and do not trust the weighing, which comes out too wet.',
+  pest: 'Rats and termites take most from pits: close every gap. Keep baits and poisons where neither children nor animals nor the roots come to them: never put them into the sand.',
+  sound:
+    'Only whole, cured, cooled roots go in, into sand that is dry and cool. One rotten or wounded root spoils those around it.',
+  officer:
+    'Call the extension officer where weevils, a rot that spreads or a pest you do not know is found; local rules and licensed practice decide.',
+  notMeasured: 'not measured',
+  notWeighed: 'not weighed',
+  noProbeYet: 'the bed has no probe',
+  all: 'all {count}',
+  daysSaid: '{count} days',
+  neverOrLong: 'never or too long ago: {names}',
+  aUnpack:
+    'Unpack the bed at once: warm sand or a bad smell means that roots are rotting. Sort every root before any goes back.',
+  aAround: 'Look at every root around a rotten one, and take out the sand that it wetted.',
+  aWeevilBed:
+    'Take the whole bed out and look at every root: one with weevils means that others have eggs or grubs inside, which no probe and no repacking reaches.',
+  aWeevilBury:
+    'Bury roots with weevils deep or burn them, the whole root: do not eat them, plant them, or feed them to animals.',
+  aOfficer: 'Call the extension officer.',
+  aMusty: 'A musty smell is mould: look for it root by root from where it smells most.',
+  aWet: 'Take the roots out and pack them in other sand that is dry and cool: wet sand sprouts and rots roots. Find where the water comes in.',
+  aWeigh:
+    'Weigh a sample of the sand, dry it, and weigh it again: above 1 % of water roots should not stay in it.',
+  aLong: 'Do not put roots with long sprouts back: eat or sell them now, or plant them.',
+  aShort:
+    'Rub short sprouts off, up to 15 mm. A firm, clean root can go back into dry sand; eat it before the others.',
+  aRats:
+    'Find and close the way in of the rats or mice. Throw away what they gnawed: it rots first, and they soil it.',
+  aTermites:
+    'Follow the runs of the termites to where they come in, and take wood and straw away from the bed.',
 } as const;

@@ -110,4 +110,42 @@ export const toldRules = {
   soonWarm: 'plus tôt que d’habitude, car le silo est chaud',
   soonSprouts: 'assez chaud depuis assez longtemps pour que des germes soient probables',
   soonWeevils: 'assez chaud depuis assez longtemps pour que des charançons puissent sortir',
+  dust: 'La poussière de sable sec abîme les poumons pour toujours, et la plus fine ne se voit pas : portez un masque bien ajusté, travaillez dos au vent, et tenez les enfants à distance.',
+  buckets:
+    'Dix litres de sable sec pèsent environ 16 kg : remplissez les seaux à moitié, soulevez le dos droit et les genoux pliés, et portez à deux ce qui est lourd.',
+  fire: 'Faites le feu sur un sol nu, loin de la paille, du chaume et du combustible, de l’eau à portée, et ne le quittez pas avant qu’il soit éteint.',
+  hotPan:
+    'Une poêle de sable reste chaude longtemps après le feu : prenez des gants et un manche, remuez doucement car les grains sautent, et laissez refroidir avant de peser.',
+  burning:
+    'Si le sable sent le brûlé ou fume, il contient des restes de plantes : retirez-le du feu, ne respirez pas la fumée, et ne vous fiez pas à la pesée, qui donne trop humide.',
+  pest: 'Rats et termites prennent le plus dans les fosses : fermez chaque ouverture. Gardez appâts et poisons hors d’atteinte des enfants, des animaux et des patates : jamais dans le sable.',
+  sound:
+    'Seules des patates entières, ressuyées et refroidies y entrent, dans un sable sec et frais. Une patate pourrie ou blessée gâte ses voisines.',
+  officer:
+    'Appelez l’agent de vulgarisation si vous trouvez des charançons, une pourriture qui s’étend ou un ravageur inconnu ; les règles locales et la pratique agréée décident.',
+  notMeasured: 'pas mesuré',
+  notWeighed: 'pas pesé',
+  noProbeYet: 'le silo n’a pas de sonde',
+  all: 'les {count}',
+  daysSaid: '{count} jours',
+  neverOrLong: 'jamais, ou il y a trop longtemps : {names}',
+  aUnpack:
+    'Videz le silo tout de suite : sable chaud ou mauvaise odeur veut dire que des patates pourrissent. Triez chaque patate avant d’en remettre.',
+  aAround: 'Regardez chaque patate autour d’une pourrie, et enlevez le sable qu’elle a mouillé.',
+  aWeevilBed:
+    'Videz tout le silo et regardez chaque patate : une avec des charançons veut dire que d’autres ont des œufs ou des larves, que ni sonde ni remise en sable n’atteint.',
+  aWeevilBury:
+    'Enterrez profondément ou brûlez les patates à charançons, entières : ne les mangez pas, ne les plantez pas, ne les donnez pas aux animaux.',
+  aOfficer: 'Appelez l’agent de vulgarisation.',
+  aMusty:
+    'Une odeur de moisi, c’est de la moisissure : cherchez-la patate par patate, là où ça sent le plus.',
+  aWet: 'Sortez les patates et mettez-les dans un autre sable, sec et frais : le sable mouillé les fait germer et pourrir. Cherchez par où l’eau entre.',
+  aWeigh:
+    'Pesez un échantillon du sable, séchez-le et pesez-le encore : au-dessus de 1 % d’eau, les patates ne doivent pas y rester.',
+  aLong: 'Ne remettez pas les patates à longs germes : mangez-les ou vendez-les maintenant, ou plantez-les.',
+  aShort:
+    'Frottez les germes courts, jusqu’à 15 mm. Une patate ferme et propre peut retourner dans le sable sec ; mangez-la avant les autres.',
+  aRats:
+    'Trouvez et fermez le passage des rats ou souris. Jetez ce qu’ils ont rongé : cela pourrit d’abord, et ils le souillent.',
+  aTermites: 'Suivez les galeries des termites jusqu’à leur entrée, et éloignez bois et paille du silo.',
 } as const;

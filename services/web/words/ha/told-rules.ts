@@ -107,4 +107,39 @@ export const toldRules = {
   soonWarm: 'da wuri fiye da yadda aka saba, domin rumbun yana da zafi',
   soonSprouts: 'zafi ya daɗe har tsiro mai yiwuwa ne',
   soonWeevils: 'zafi ya daɗe har ƙwari za su iya fitowa',
+  dust: 'Ƙurar busasshen yashi tana lalata huhu har abada, kuma mafi laushinta ba a gani: a sa abin rufe hanci mai matsewa, a yi aiki iska na baya, a nisanta yara.',
+  buckets:
+    'Lita goma na busasshen yashi kusan 16 kg ne: a cika bokiti rabi, a ɗaga baya a miƙe gwiwa a lanƙwashe, mutum biyu su ɗauki mai nauyi.',
+  fire: 'A hura wuta a ƙasa maras komai, nesa da ciyawa, rufin ciyawa da mai, ruwa a kusa, kada a bar ta kafin ta mutu.',
+  hotPan:
+    'Kaskon yashi yana daɗewa da zafi bayan wuta: a yi amfani da safar hannu da mariƙi, a juya a hankali domin ƙwaya na tsalle, a bar shi ya huce kafin aunawa.',
+  burning:
+    'Idan yashin yana warin ƙonewa ko hayaƙi, akwai ragowar shuka: a sauke daga wuta, kada a shaƙi hayaƙi, kada a yarda da awon, wanda zai nuna danshi da yawa.',
+  pest: 'Ɓeraye da gara sun fi ɗauka daga ramuka: a toshe kowace kafa. A ajiye guba inda yara, dabbobi ko dankali ba za su kai ba: kada a taɓa sa ta cikin yashi.',
+  sound:
+    'Cikakkun dankali, warkakku kuma hutattu kawai ake sakawa, cikin busasshen yashi mai sanyi. Ɗaya ruɓaɓɓe ko mai rauni yana ɓata na kewaye.',
+  officer:
+    'A kira jami’in gona idan aka samu ƙwari, ruɓa mai yaɗuwa ko wani ƙwaron da ba a sani ba; dokokin wuri da ƙwararru masu lasisi suke yanke hukunci.',
+  notMeasured: 'ba a auna ba',
+  notWeighed: 'ba a auna nauyi ba',
+  noProbeYet: 'rumbun ba shi da ma’auni',
+  all: 'duk {count}',
+  daysSaid: 'kwana {count}',
+  neverOrLong: 'ba a taɓa ba ko tun da daɗewa: {names}',
+  aUnpack:
+    'A fitar da dankali nan take: yashi mai zafi ko wari yana nufin dankali na ruɓewa. A tantance kowanne kafin a mayar.',
+  aAround: 'A duba kowane dankali kewaye da ruɓaɓɓe, a fitar da yashin da ya jiƙa.',
+  aWeevilBed:
+    'A fitar da komai a duba kowane dankali: ɗaya mai ƙwari yana nufin wasu suna da ƙwai ko tsutsotsi, waɗanda ma’auni ko sake shiryawa ba ya kaiwa.',
+  aWeevilBury:
+    'A binne dankali masu ƙwari da zurfi ko a ƙone su, gaba ɗaya: kada a ci, a shuka, ko a ba dabbobi.',
+  aOfficer: 'A kira jami’in gona.',
+  aMusty: 'Warin fumfuna fumfuna ce: a neme ta dankali bayan dankali daga inda ya fi wari.',
+  aWet: 'A fitar da dankali a shirya su cikin wani busasshen yashi mai sanyi: jiƙaƙƙen yashi yana sa tsiro da ruɓa. A nemi inda ruwa ke shigowa.',
+  aWeigh: 'A auna samfurin yashi, a bushe, a sake aunawa: idan ruwa ya fi 1 % kada dankali su zauna a ciki.',
+  aLong: 'Kada a mayar da dankali masu dogon tsiro: a ci ko a sayar yanzu, ko a shuka.',
+  aShort:
+    'A goge gajeren tsiro, har 15 mm. Dankali mai ƙarfi da tsafta na iya komawa busasshen yashi; a ci shi kafin sauran.',
+  aRats: 'A nemo a toshe hanyar ɓeraye. A zubar da abin da suka ci: ya fi saurin ruɓewa, kuma suna ɓata shi.',
+  aTermites: 'A bi hanyoyin gara zuwa inda suke shigowa, a kawar da itace da ciyawa daga rumbun.',
 } as const;

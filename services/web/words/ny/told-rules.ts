@@ -109,4 +109,41 @@ export const toldRules = {
   soonWarm: 'msanga kuposa masiku onse, chifukwa nkhokwe ikutentha',
   soonSprouts: 'kwatentha nthawi yaitali moti mphukira zitha kukhalapo',
   soonWeevils: 'kwatentha nthawi yaitali moti ankhungwa atha kutuluka',
+  dust: 'Fumbi la mchenga wouma limawononga mapapo kosatha, ndipo losalala kwambiri silioneka: valani chotchinga kumaso chothina, gwirani ntchito mphepo ili kumbuyo, ndipo ana akhale kutali.',
+  buckets:
+    'Malita khumi a mchenga wouma amalemera pafupifupi 16 kg: dzazani ndowa theka, nyamulani msana wowongoka ndi mawondo opinda, ndipo awiri anyamule zolemera.',
+  fire: 'Yatsani moto pamalo opanda kanthu, kutali ndi udzu, denga la udzu ndi mafuta, madzi ali pafupi, ndipo musausiye usanazime.',
+  hotPan:
+    'Poto ya mchenga imakhala yotentha nthawi yaitali moto utatha: gwiritsani magulovesi ndi chogwirira, sakanizani pang’onopang’ono chifukwa mchenga umadumpha, ndipo izizire musanayese.',
+  burning:
+    'Ngati mchenga ukununkha moto kapena kufuka, uli ndi zinthu za zomera: uchotseni pamoto, musapume utsi, ndipo musadalire kuyesa, komwe kumaonetsa chinyezi chochuluka.',
+  pest: 'Makoswe ndi chiswe zimatenga zambiri m’maenje: tsekani mpata uliwonse. Sungani nyambo ndi poizoni pamene ana, ziweto kapena mbatata sizifika: musaziike mumchenga.',
+  sound:
+    'Mbatata zathunthu, zopoletsedwa ndi zozizira zokha zimalowa, mumchenga wouma ndi wozizira. Imodzi yowola kapena yovulala imawononga zozungulira.',
+  officer:
+    'Itanani mlangizi mukapeza ankhungwa, kuwola kofalikira kapena tizilombo tosadziwika; malamulo a m’deralo ndi akatswiri ololedwa ndiwo amagamula.',
+  notMeasured: 'sizinayesedwe',
+  notWeighed: 'sizinayesedwe kulemera',
+  noProbeYet: 'nkhokwe ilibe choyezera',
+  all: 'zonse {count}',
+  daysSaid: 'masiku {count}',
+  neverOrLong: 'sizinachitike kapena kalekale: {names}',
+  aUnpack:
+    'Tulutsani mbatata nthawi yomweyo: mchenga wotentha kapena kununkha kukutanthauza kuti zikuwola. Sankhani iliyonse musanabwezere.',
+  aAround: 'Onani mbatata iliyonse yozungulira yowola, ndipo chotsani mchenga umene yanyowetsa.',
+  aWeevilBed:
+    'Tulutsani zonse ndi kuona mbatata iliyonse: yokhala ndi ankhungwa ikutanthauza kuti zina zili ndi mazira kapena mphutsi, zimene choyezera kapena kukonzanso sikufikira.',
+  aWeevilBury:
+    'Kwirirani mozama kapena wotchani mbatata za ankhungwa, zonse zathunthu: musadye, musabzale, musapatse ziweto.',
+  aOfficer: 'Itanani mlangizi.',
+  aMusty: 'Fungo la chuku ndi nkhungu: ifunani mbatata ndi mbatata kuyambira pamene pakununkha kwambiri.',
+  aWet: 'Tulutsani mbatata ndi kuziika mumchenga wina wouma ndi wozizira: mchenga wonyowa umaphukitsa ndi kuwoletsa. Pezani pamene madzi akulowera.',
+  aWeigh: 'Yesani mchenga pang’ono, umitsani, yesaninso: madzi oposa 1 % mbatata zisakhalemo.',
+  aLong: 'Musabwezere mbatata za mphukira zazitali: idyani kapena gulitsani tsopano, kapena bzalani.',
+  aShort:
+    'Chotsani mphukira zazifupi, mpaka 15 mm. Mbatata yolimba ndi yoyera ingabwerere mumchenga wouma; idyani iyo zina zisanadyedwe.',
+  aRats:
+    'Pezani ndi kutseka njira ya makoswe kapena mbewa. Tayani zomwe atafuna: zimawola koyamba, ndipo amazidetsa.',
+  aTermites:
+    'Tsatirani njira za chiswe mpaka pamene zikulowera, ndipo chotsani mitengo ndi udzu pafupi ndi nkhokwe.',
 } as const;

@@ -106,4 +106,40 @@ export const toldRules = {
   soonWarm: 'mais cedo do que o habitual, porque o silo está quente',
   soonSprouts: 'quente há tempo bastante para que haja rebentos',
   soonWeevils: 'quente há tempo bastante para que gorgulhos possam sair',
+  dust: 'O pó de areia seca estraga os pulmões para sempre, e o mais fino não se vê: use uma máscara justa, trabalhe de costas para o vento, e mantenha as crianças longe.',
+  buckets:
+    'Dez litros de areia seca pesam cerca de 16 kg: encha os baldes até meio, levante com as costas direitas e os joelhos dobrados, e que dois levem o que é pesado.',
+  fire: 'Faça o fogo em chão limpo, longe de palha, colmo e combustível, com água à mão, e não o deixe antes de apagado.',
+  hotPan:
+    'Uma panela de areia fica quente muito depois do fogo: use luvas e uma pega, mexa devagar porque os grãos saltam, e deixe arrefecer antes de pesar.',
+  burning:
+    'Se a areia cheirar a queimado ou fumegar, tem restos de plantas: tire-a do fogo, não respire o fumo, e não confie na pesagem, que dá húmida demais.',
+  pest: 'Ratos e térmitas tiram a maior parte das covas: feche todas as aberturas. Guarde iscos e venenos onde nem crianças nem animais nem batatas lhes cheguem: nunca os ponha na areia.',
+  sound:
+    'Só entram batatas inteiras, curadas e arrefecidas, em areia seca e fresca. Uma batata podre ou ferida estraga as que estão à volta.',
+  officer:
+    'Chame o extensionista se achar gorgulhos, uma podridão que alastra ou uma praga que não conhece; as regras locais e a prática licenciada decidem.',
+  notMeasured: 'não medido',
+  notWeighed: 'não pesado',
+  noProbeYet: 'o silo não tem sonda',
+  all: 'todas as {count}',
+  daysSaid: '{count} dias',
+  neverOrLong: 'nunca ou há tempo demais: {names}',
+  aUnpack:
+    'Esvazie o silo já: areia quente ou mau cheiro quer dizer que há batatas a apodrecer. Escolha cada batata antes de pôr alguma de volta.',
+  aAround: 'Veja cada batata à volta de uma podre, e tire a areia que ela molhou.',
+  aWeevilBed:
+    'Tire tudo do silo e veja cada batata: uma com gorgulhos quer dizer que outras têm ovos ou larvas dentro, a que nenhuma sonda nem nova arrumação chega.',
+  aWeevilBury:
+    'Enterre fundo ou queime as batatas com gorgulhos, inteiras: não as coma, não as plante, nem as dê a animais.',
+  aOfficer: 'Chame o extensionista.',
+  aMusty: 'Cheiro a mofo é bolor: procure-o batata a batata, de onde cheira mais.',
+  aWet: 'Tire as batatas e ponha-as noutra areia seca e fresca: areia molhada faz rebentar e apodrecer. Ache por onde a água entra.',
+  aWeigh:
+    'Pese uma amostra da areia, seque-a e pese de novo: acima de 1 % de água as batatas não devem ficar nela.',
+  aLong: 'Não ponha de volta batatas com rebentos compridos: coma-as ou venda-as agora, ou plante-as.',
+  aShort:
+    'Esfregue os rebentos curtos, até 15 mm. Uma batata firme e limpa pode voltar à areia seca; coma-a antes das outras.',
+  aRats: 'Ache e feche a entrada dos ratos. Deite fora o que roeram: apodrece primeiro, e eles sujam-no.',
+  aTermites: 'Siga os caminhos das térmitas até à entrada, e afaste madeira e palha do silo.',
 } as const;

@@ -108,4 +108,39 @@ export const toldRules = {
   soonWarm: 'mapema kuliko kawaida, kwa sababu hifadhi ina joto',
   soonSprouts: 'joto la kutosha kwa muda mrefu hivi kwamba kuchipua kunawezekana',
   soonWeevils: 'joto la kutosha kwa muda mrefu hivi kwamba fukusi wanaweza kutoka',
+  dust: 'Vumbi la mchanga mkavu huharibu mapafu milele, na lililo laini zaidi halionekani: vaa barakoa inayobana, fanya kazi upepo ukiwa mgongoni, na weka watoto mbali.',
+  buckets:
+    'Lita kumi za mchanga mkavu zina uzito wa takriban 16 kg: jaza ndoo nusu, inua mgongo ukiwa umenyooka na magoti yamekunjwa, na wawili wabebe vizito.',
+  fire: 'Washa moto kwenye ardhi tupu, mbali na majani, paa la nyasi na mafuta, maji yakiwa karibu, na usiuache kabla haujazimika.',
+  hotPan:
+    'Sufuria ya mchanga hubaki moto muda mrefu baada ya moto: tumia glavu na mpini, koroga taratibu kwa kuwa punje huruka, na uache ipoe kabla ya kupima.',
+  burning:
+    'Mchanga ukinuka kuungua au ukitoa moshi, una mabaki ya mimea: uondoe motoni, usivute moshi, na usiamini upimaji, ambao utaonyesha unyevu mno.',
+  pest: 'Panya na mchwa huchukua zaidi kwenye mashimo: ziba kila mwanya. Weka chambo na sumu mahali ambapo watoto, wanyama wala viazi havifikii: usiziweke kamwe mchangani.',
+  sound:
+    'Viazi vizima, vilivyoponywa na kupoa tu ndivyo huwekwa, kwenye mchanga mkavu na baridi. Kiazi kimoja kilichooza au kujeruhiwa huharibu vingine karibu.',
+  officer:
+    'Mwite afisa ugani ukikuta fukusi, kuoza kunakoenea au mdudu usiyemjua; sheria za mahali na wataalamu wenye leseni ndio huamua.',
+  notMeasured: 'haijapimwa',
+  notWeighed: 'haijapimwa uzito',
+  noProbeYet: 'hifadhi haina kipimo',
+  all: 'vyote {count}',
+  daysSaid: 'siku {count}',
+  neverOrLong: 'kamwe au zamani mno: {names}',
+  aUnpack:
+    'Toa viazi mara moja: joto mchangani au harufu mbaya maana yake viazi vinaoza. Chagua kila kiazi kabla ya kurudisha chochote.',
+  aAround: 'Angalia kila kiazi karibu na kilichooza, na utoe mchanga uliolowa.',
+  aWeevilBed:
+    'Toa viazi vyote na uangalie kila kimoja: chenye fukusi maana yake vingine vina mayai au viwavi ndani, ambavyo kipimo wala kupanga upya havifikii.',
+  aWeevilBury:
+    'Zika viazi vyenye fukusi kwa kina au uvichome, kiazi chote: usivile, usivipande, wala usiwape wanyama.',
+  aOfficer: 'Mwite afisa ugani.',
+  aMusty: 'Harufu ya uvundo ni ukungu: utafute kiazi kwa kiazi kuanzia penye harufu zaidi.',
+  aWet: 'Toa viazi na uvipange kwenye mchanga mwingine mkavu na baridi: mchanga wenye maji huchipusha na kuozesha. Tafuta maji yanaingilia wapi.',
+  aWeigh: 'Pima sampuli ya mchanga, ikaushe, uipime tena: maji yakizidi 1 % viazi visikae humo.',
+  aLong: 'Usirudishe viazi vyenye chipukizi ndefu: vile au viuze sasa, au vipande.',
+  aShort:
+    'Ondoa chipukizi fupi, hadi 15 mm. Kiazi kigumu na safi kinaweza kurudi kwenye mchanga mkavu; kiliwe kabla ya vingine.',
+  aRats: 'Tafuta na uzibe njia ya panya. Tupa walivyotafuna: huoza kwanza, na huvichafua.',
+  aTermites: 'Fuata njia za mchwa hadi wanapoingilia, na uondoe mbao na majani karibu na hifadhi.',
 } as const;
