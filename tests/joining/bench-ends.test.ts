@@ -135,7 +135,7 @@ describe('a bench is not opened', () => {
     [
       'with a probe in the shade',
       { probes: ['p09'] },
-      /^CONFLICT: probe p09: .* it stands in the shade .* as those of the air$/,
+      /^CONFLICT: probe p09: .* it is in the shade: .* as those of the air$/,
     ],
     ['with a probe that nobody knows', { probes: ['k01', 'x99'] }, /^NOT_FOUND: probe: .*"x99"$/],
     ['at a site that is none', { site: 'other' }, /^NOT_FOUND: /],
