@@ -1,6 +1,15 @@
 /** What the HTTP edge needs to tell what changes while somebody listens. */
 
-export const LIVE_EVENTS = ['readings', 'alarms', 'beds', 'site', 'probes', 'bench', 'health'] as const;
+export const LIVE_EVENTS = [
+  'readings',
+  'alarms',
+  'beds',
+  'site',
+  'probes',
+  'bench',
+  'access',
+  'health',
+] as const;
 
 export interface LiveEvent {
   readonly event: (typeof LIVE_EVENTS)[number];

@@ -8,7 +8,7 @@
 const MOST_ALARMS = 200;
 
 /** Things that change as a whole. */
-export type Whole = 'site' | 'probes' | 'bench';
+export type Whole = 'site' | 'probes' | 'bench' | 'access';
 
 export interface Changed {
   /** Beds with new readings, or with hours that are newly judged. */

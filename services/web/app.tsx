@@ -1,7 +1,10 @@
 import { render } from 'preact';
 import { useRef, useState } from 'preact/hooks';
-import { ErrorBoundary, LocationProvider, Route, Router } from 'preact-iso';
+import { ErrorBoundary, LocationProvider, Route, Router, useLocation } from 'preact-iso';
+import { mayDo } from './access/may.js';
 import { followMe, useMe } from './access/me.js';
+import { NotYourPage } from './access/only-who-may.js';
+import { pageAsks } from './access/page-asks.js';
 import { keepAhead } from './api/ahead.js';
 import { ask } from './api/client.js';
 import { keepSending } from './api/outbox.js';
@@ -51,10 +54,13 @@ function askAhead(): void {
 
 function Pages() {
   const me = useMe();
+  const { path } = useLocation();
   // While the first area is fetched; later the one before it stays in sight.
   const [isOpening, setOpening] = useState(false);
   const wasOpened = useRef(false);
   if (me?.isIn === false) return <Router>{[<Route key="sign-in" default component={SignIn} />]}</Router>;
+  const asks = pageAsks(path);
+  if (asks && !mayDo(me, asks.action, asks.bed)) return <NotYourPage {...asks} />;
   return (
     <>
       {isOpening ? <p role="status">{say('app.opening')}</p> : null}

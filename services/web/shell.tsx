@@ -3,6 +3,7 @@
 import type { ComponentChildren } from 'preact';
 import { useLocation } from 'preact-iso';
 import { HeadLine } from './access/head-line.js';
+import { useMe } from './access/me.js';
 import { useOutbox } from './api/outbox.js';
 import { Newer } from './device/newer.js';
 import { Away } from './parts/away.js';
@@ -48,18 +49,24 @@ function Head() {
       <a class="name" href="/beds">
         {say('app.name')}
       </a>
-      <nav aria-label={say('app.ways')}>
-        <ul class="ways">
-          {WAYS.map(([address, word]) => (
-            <li key={address}>
-              <a href={address} aria-current={isWithin(path, address) ? 'page' : undefined}>
-                {say(word)}
-              </a>
-            </li>
-          ))}
-        </ul>
-      </nav>
+      {useMe()?.isIn === false ? null : <Ways path={path} />}
     </header>
+  );
+}
+
+function Ways({ path }: { path: string }) {
+  return (
+    <nav aria-label={say('app.ways')}>
+      <ul class="ways">
+        {WAYS.map(([address, word]) => (
+          <li key={address}>
+            <a href={address} aria-current={isWithin(path, address) ? 'page' : undefined}>
+              {say(word)}
+            </a>
+          </li>
+        ))}
+      </ul>
+    </nav>
   );
 }
 

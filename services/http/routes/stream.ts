@@ -12,6 +12,7 @@ const EVENTS = `Server-sent events [WHATWG HTML 9.2]. Each says what is to be as
 \`alarms\` \`{"beds": [...], "ids": [...], "more": false}\`: raised, moved, over, taken back, seen or put off; with \`more\` not all are named;
 \`beds\` \`{"beds": [...]}\`: something was written down at them;
 \`site\`, \`probes\`, \`bench\` \`{}\`: descriptions; calibrations and unknown probes; bench work or its readings;
+\`access\` \`{}\`: who may sign in or do what, a session that was ended, a secret of a probe or lamp: ask \`/api/me\` anew;
 \`health\` \`{"status": "ok" | "degraded"}\`;
 \`missed\` \`{}\`: more happened since \`Last-Event-ID\` than is kept, so ask for everything.
 A comment comes as a sign of life. Readers who do not keep up are sent away, and any stream ends after ${HTTP_LIMITS.streams.life_ms / 3_600_000} hours: ask again.`;

@@ -17,6 +17,8 @@ export interface AccessParts
   /** Whether nobody is asked as long as there is no steward: only this machine reaches the service. */
   readonly isOpenBefore: boolean;
   readonly passwordCost?: PasswordCost | undefined;
+  /** Called where somebody may do otherwise than before, or is signed in no more. It must not throw. */
+  readonly onChange?: () => void;
   /** Wall clock, ms. */
   readonly now: () => number;
 }
@@ -33,7 +35,7 @@ export interface Access {
 }
 
 export function createAccess(parts: AccessParts): Access {
-  const { registry, isOpenBefore, now } = parts;
+  const { registry, isOpenBefore, now, onChange = () => undefined } = parts;
   const { access: stores } = registry;
   const audit = new AuditDesk(stores, now);
   const askers = new Askers(stores, now);
@@ -43,6 +45,10 @@ export function createAccess(parts: AccessParts): Access {
   const devices = new DeviceSecretDesk(registry, now);
   const sending = { ...parts, desk, audit };
   const hasSteward = (): boolean => stores.accounts.stewards().length > 0;
+  const told = <Result>(result: Result): Result => {
+    onChange();
+    return result;
+  };
   const ports: AccessPorts = {
     standing: () => (hasSteward() ? 'sign-in' : isOpenBefore ? 'open' : 'first-steward'),
     sendsLinks: canSendLinks(sending),
@@ -50,26 +56,28 @@ export function createAccess(parts: AccessParts): Access {
     ofToken: (secret) => askers.ofToken(secret),
     signIn: (name, password, from) => desk.byPassword(name, password, from),
     link: (secret) => desk.link(secret),
-    useLink: (secret, chosen, from) => desk.byLink(secret, chosen, from),
+    useLink: async (secret, chosen, from) => told(await desk.byLink(secret, chosen, from)),
     sendLink: (name, from) => sendLink(sending, name, from),
     signOut: ({ session, name }) => {
-      if (session !== null) stores.sessions.revoke(session, name, now());
+      if (session !== null) told(stores.sessions.revoke(session, name, now()));
     },
-    changePassword: (asker, before, next, from) => desk.changePassword(asker, before, next, from),
+    changePassword: async (asker, before, next, from) =>
+      told(await desk.changePassword(asker, before, next, from)),
     sessions: (account) => stores.sessions.list(now(), account, MOST_LISTED),
     revokeSession: (id, account) => {
       if (!stores.sessions.revoke(id, account, now()))
         throw new SandlarderError('NOT_FOUND', `no session that holds has the id "${id}"`);
+      onChange();
     },
     accounts: () => accounts.list(),
-    putAccount: (name, body) => accounts.put(name, body),
+    putAccount: (name, body) => told(accounts.put(name, body)),
     linkFor: (name) => linkFor(registry, desk, name),
     tokens: () => accounts.tokens(),
     makeToken: (body, by) => accounts.makeToken(body, by),
     revokeToken: (id) => accounts.revokeToken(id),
     deviceSecrets: (site) => devices.list(site),
-    makeDeviceSecret: (device) => devices.make(device),
-    revokeDeviceSecret: (device) => devices.revoke(device),
+    makeDeviceSecret: (device) => told(devices.make(device)),
+    revokeDeviceSecret: (device) => told(devices.revoke(device)),
     audit: (before, limit) => audit.list(before, limit),
     began: (deed) => audit.began(deed),
     ended: (began, deed, result) => audit.ended(began, deed, result),

@@ -29,6 +29,7 @@ export function openAccess({ settings, station, registry, telling, ways }: OpenP
         .some((one) => one.site.id === site && one.people.some((person) => person.id === id)),
     hasWay: (via) => ways.has(via),
     onMessage: () => telling.kick(),
+    onChange: () => station.changes.whole('access'),
   });
 }
 

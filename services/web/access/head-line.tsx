@@ -3,6 +3,7 @@ import { useLocation } from 'preact-iso';
 import { Button } from '../parts/button.js';
 import { say } from '../words/say.js';
 import { signOut, useMe } from './me.js';
+import { roleName } from './role-words.js';
 
 export function HeadLine() {
   const me = useMe();
@@ -14,7 +15,10 @@ export function HeadLine() {
   };
   return (
     <p class="soft">
-      {say('access.signedInAs', { name: me.shown ?? me.name })}{' '}
+      {say('access.signedInAs', {
+        name: me.shown ?? me.name,
+        role: me.role === null ? '' : roleName(me.role),
+      })}{' '}
       <Button kind="quiet" onPress={leave}>
         {say('access.signOut')}
       </Button>

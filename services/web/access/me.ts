@@ -1,10 +1,12 @@
 /** Who uses this page, as the service says; asked at the start, and again when it does not know them any more. */
 import { ask, unknownHere } from '../api/client.js';
+import { onLive } from '../api/live.js';
 import { store } from '../api/store.js';
 import type { Me } from '../api/types/access.js';
 import { changes } from '../parts/changes.js';
 import { useHeard } from '../parts/heard.js';
 import { keep, keptNow } from '../parts/kept.js';
+import { rememberPerson } from '../parts/person.js';
 
 const KEPT = 'me';
 
@@ -12,6 +14,9 @@ let now: Me | undefined = keptNow<Me | undefined>(KEPT, undefined);
 const meChanged = changes<Me | undefined>();
 
 export function setMe(me: Me): void {
+  if (now?.name != null && now.name !== me.name) void forgetSeen();
+  // Whoever signs in writes down in their own name, unless they say otherwise.
+  if (me.access === 'sign-in' && me.shown !== null && now?.name !== me.name) rememberPerson(me.shown);
   now = me;
   keep(KEPT, me);
   meChanged.tell(me);
@@ -30,15 +35,34 @@ export function useMe(): Me | undefined {
   return useHeard(meChanged, () => now);
 }
 
-/** Asks at the start and whenever an answer was refused because nobody is signed in. */
+/** Asks at the start, when it may be otherwise, and whenever an answer was refused for who asked. */
 export function followMe(): void {
   void askMe();
   unknownHere.hear(() => void askMe());
+  let stop: (() => void) | undefined;
+  const follow = (me: Me | undefined): void => {
+    if (me?.isIn && !stop) stop = onLive(['access'], () => void askMe());
+    if (me?.isIn === false) {
+      stop?.();
+      stop = undefined;
+    }
+  };
+  follow(now);
+  meChanged.hear(follow);
 }
 
-/** Ends the session, and what this device has seen goes: it was not for whoever comes next. */
+/** What this device has seen was not for whoever comes next. */
+async function forgetSeen(): Promise<void> {
+  try {
+    await (await store()).clear('seen');
+  } catch {
+    // A browser that keeps nothing has nothing to forget.
+  }
+}
+
+/** Ends the session, and what this device has seen goes. */
 export async function signOut(): Promise<void> {
   await ask('/api/sign-out', { method: 'POST', body: {} });
-  await (await store()).clear('seen').catch(() => undefined);
+  await forgetSeen();
   await askMe();
 }

@@ -1,5 +1,6 @@
 /** What people answer: that they have seen it, and that it is to be quiet for a time. */
 import { useRef, useState } from 'preact/hooks';
+import { OnlyWhoMay } from '../access/only-who-may.js';
 import { ask } from '../api/client.js';
 import type { AlarmStory } from '../api/types/alarm-story.js';
 import { NumberField, TextField } from '../parts/field.js';
@@ -60,12 +61,16 @@ export function Answer({ story, onDone }: PageParts) {
           <p>{say('alarm.shelvedUntil', { by: shelving.by, when: dayAndTime(shelving.until) })}</p>
         ) : null}
       </div>
-      {acknowledgement || withdrawn ? null : <Seen {...parts} />}
-      {clearedAt === null && !withdrawn ? (
-        <Fold title={say('alarm.shelve')}>
-          <Shelve {...parts} />
-        </Fold>
-      ) : null}
+      {withdrawn || (acknowledgement && clearedAt !== null) ? null : (
+        <OnlyWhoMay action="answer-alarms" bed={story.bed}>
+          {acknowledgement ? null : <Seen {...parts} />}
+          {clearedAt === null ? (
+            <Fold title={say('alarm.shelve')}>
+              <Shelve {...parts} />
+            </Fold>
+          ) : null}
+        </OnlyWhoMay>
+      )}
     </section>
   );
 }

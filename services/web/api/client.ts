@@ -36,7 +36,7 @@ export const isForLater = (error: unknown): boolean =>
   error instanceof NoNetwork ||
   (error instanceof Refusal && (error.status >= 500 || [401, 408, 421, 429].includes(error.status)));
 
-/** Told when the service refused something because it does not know who asks. */
+/** Told when the service refused something because of who asks. */
 export const unknownHere = changes<void>();
 
 /** Longest wait for an answer; plans and coverage take some seconds. */
@@ -72,7 +72,7 @@ export async function askWhole<Answer>(
   const response = await reach(path, asked);
   const text = await textOf(response, asked.signal);
   const value: unknown = isJson(response) && text !== '' ? JSON.parse(text) : undefined;
-  if (response.status === 401) unknownHere.tell();
+  if (response.status === 401 || response.status === 403) unknownHere.tell();
   if (!response.ok) throw refusalOf(response, value);
   return { answer: value as Answer, headers: response.headers };
 }

@@ -1,8 +1,9 @@
 /** The service's stream of what changes (server-sent events, WHATWG HTML 9.2). */
+import { unknownHere } from './client.js';
 import { answered, notAnswered } from './network.js';
 
 /** What a change is of. */
-const LIVE_KINDS = ['readings', 'alarms', 'beds', 'site', 'probes', 'bench', 'health'] as const;
+const LIVE_KINDS = ['readings', 'alarms', 'beds', 'site', 'probes', 'bench', 'access', 'health'] as const;
 export type LiveKind = (typeof LIVE_KINDS)[number];
 
 export interface LiveEvent {
@@ -58,6 +59,8 @@ function open(): void {
       notAnswered();
       return;
     }
+    // Refused: perhaps whoever is here is signed in no more.
+    unknownHere.tell();
     setTimeout(() => {
       source = undefined;
       if (listeners.size > 0) open();

@@ -1,6 +1,7 @@
 /** What needs a person, the most pressing first, each job with where it is done. */
 
 import { withDegrees } from '../../core/alarms/degrees.js';
+import { useMayOpen } from '../access/may.js';
 import { type Today, type TodayItem, WHENS } from '../api/types/today.js';
 import { StandingShape, type Stands } from '../parts/standing.js';
 import { useNow } from '../parts/when.js';
@@ -75,7 +76,9 @@ function Looks({ jobs }: { jobs: readonly TodayJob[] }) {
 
 function Job({ job }: { job: TodayJob }) {
   const { when, items, alsoThere } = job;
-  const to = jobLeadsTo(job);
+  const mayOpen = useMayOpen();
+  const leads = jobLeadsTo(job);
+  const to = leads && mayOpen(leads.address) ? leads : undefined;
   const [{ bed }] = items;
   return (
     <li class="card">

@@ -1,4 +1,6 @@
 /** What is on the bench, what is due, what holds. */
+import { useMay } from '../access/may.js';
+import { OnlyWhoMay } from '../access/only-who-may.js';
 import { useSeen } from '../api/seen.js';
 import type { Bench, Calibration, Due } from '../api/types/bench.js';
 import { Shown } from '../parts/shown.js';
@@ -15,6 +17,7 @@ import { measure, nameOf } from './measure.js';
 export default function BenchListPage() {
   const open = useSeen<Bench[]>('/api/bench?state=open', { live: ['bench'] });
   const due = useSeen<Due[]>('/api/calibrations/due', { live: ['bench', 'probes', 'site'] });
+  const mayCalibrate = useMay('calibrate');
   const kept = useSeen<Calibration[]>('/api/calibrations?inForce=true', { live: ['bench'] });
   return (
     <>
@@ -26,14 +29,18 @@ export default function BenchListPage() {
       </section>
       <section class="card">
         <h2>{say('bench.beginTitle')}</h2>
-        <BeginBench />
+        <OnlyWhoMay action="calibrate">
+          <BeginBench />
+        </OnlyWhoMay>
       </section>
       <section class="card">
         <h2>{say('bench.dueTitle')}</h2>
         <Shown of={due}>{(rows) => <DueTable rows={rows} />}</Shown>
-        <p>
-          <a href="/bench/beside">{say('bench.besideLink')}</a>
-        </p>
+        {mayCalibrate ? (
+          <p>
+            <a href="/bench/beside">{say('bench.besideLink')}</a>
+          </p>
+        ) : null}
       </section>
       <section class="card">
         <h2>{say('bench.keptTitle')}</h2>

@@ -2,6 +2,8 @@
 
 import { useEffect } from 'preact/hooks';
 import { useRoute } from 'preact-iso';
+import { useMay } from '../access/may.js';
+import { OnlyWhoMay } from '../access/only-who-may.js';
 import { useSeen } from '../api/seen.js';
 import type { Bench } from '../api/types/bench.js';
 import { English, Notice } from '../parts/notice.js';
@@ -70,10 +72,10 @@ function Work({ bench, again }: { bench: Bench; again: () => void }) {
       {open ? <AtPoint bench={bench} again={again} /> : <Over bench={bench} />}
       {bench.points.some(({ captured }) => captured.length > 0) ? <TakenTable bench={bench} /> : null}
       {open ? (
-        <>
+        <OnlyWhoMay action="calibrate">
           <Outcome bench={bench} again={again} />
           <GiveUp bench={bench} again={again} />
-        </>
+        </OnlyWhoMay>
       ) : null}
     </>
   );
@@ -102,6 +104,7 @@ function Over({ bench }: { bench: Bench }) {
 
 function AtPoint({ bench, again }: { bench: Bench; again: () => void }) {
   const point = bench.points.at(-1);
+  const mayCalibrate = useMay('calibrate');
   return (
     <section class="card">
       {point ? (
@@ -126,7 +129,7 @@ function AtPoint({ bench, again }: { bench: Bench; again: () => void }) {
           <p>{say('bench.noPoint')}</p>
         </>
       )}
-      <NextPoint bench={bench} again={again} />
+      {mayCalibrate ? <NextPoint bench={bench} again={again} /> : null}
     </section>
   );
 }

@@ -1,5 +1,7 @@
 /** How each probe comes to rest at the current point, as it sends. */
+
 import { useState } from 'preact/hooks';
+import { useMay } from '../access/may.js';
 import { ask } from '../api/client.js';
 import type { Bench, Captured, ProbeSettling } from '../api/types/bench.js';
 import { Button } from '../parts/button.js';
@@ -10,6 +12,7 @@ import { measure } from './measure.js';
 import { Trace } from './trace.js';
 
 export function SettlingList({ bench, again }: { bench: Bench; again: () => void }) {
+  const mayCalibrate = useMay('calibrate');
   const [waiting, setWaiting] = useState<Captured['waiting']>([]);
   const [failed, setFailed] = useState<string>();
   const act = async (work: () => Promise<Captured | Bench>): Promise<void> => {
@@ -35,7 +38,7 @@ export function SettlingList({ bench, again }: { bench: Bench; again: () => void
             key={one.probe}
             bench={bench}
             one={one}
-            onTake={() => act(post('capture', { probes: [one.probe] }))}
+            onTake={mayCalibrate ? () => act(post('capture', { probes: [one.probe] })) : undefined}
           />
         ))}
       </ul>
@@ -55,14 +58,16 @@ export function SettlingList({ bench, again }: { bench: Bench; again: () => void
           <p>{failed}</p>
         </Notice>
       )}
-      <div class="buttons">
-        <Button onPress={() => act(post('capture', {}))}>{say('bench.capture')}</Button>
-        {nothingTaken ? (
-          <Button kind="quiet" onPress={() => act(post('drop-point', {}))}>
-            {say('bench.dropPoint')}
-          </Button>
-        ) : null}
-      </div>
+      {mayCalibrate ? (
+        <div class="buttons">
+          <Button onPress={() => act(post('capture', {}))}>{say('bench.capture')}</Button>
+          {nothingTaken ? (
+            <Button kind="quiet" onPress={() => act(post('drop-point', {}))}>
+              {say('bench.dropPoint')}
+            </Button>
+          ) : null}
+        </div>
+      ) : null}
     </>
   );
 }
@@ -78,7 +83,8 @@ function stateOf({ captured, settled, readings, slope_perMinute }: ProbeSettling
 interface RowParts {
   readonly bench: Bench;
   readonly one: ProbeSettling;
-  readonly onTake: () => Promise<void>;
+  /** Undefined for whoever may not. */
+  readonly onTake: (() => Promise<void>) | undefined;
 }
 
 function ProbeRow({ bench, one, onTake }: RowParts) {
@@ -99,7 +105,7 @@ function ProbeRow({ bench, one, onTake }: RowParts) {
           <p class="soft">
             <English>{reason}</English>
           </p>
-          {settled ? (
+          {settled && onTake ? (
             <Button kind="quiet" onPress={onTake}>
               {say('bench.captureOne', { probe })}
             </Button>

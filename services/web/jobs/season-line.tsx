@@ -1,4 +1,7 @@
 /** Every job of a bed, in the order of its season. */
+
+import { useMayOpen } from '../access/may.js';
+import { NotYours } from '../access/only-who-may.js';
 import { say } from '../words/say.js';
 import { type BedInSeason, fits } from './bed-jobs.js';
 import { addressOf, type Job, jobs } from './jobs.js';
@@ -26,8 +29,12 @@ export function SeasonLine({ beds }: { beds: readonly BedInSeason[] }) {
 }
 
 function WaysToBeds({ job, beds }: { job: Job; beds: readonly BedInSeason[] }) {
-  const own = beds.filter((one) => fits(job, one));
-  if (own.length === 0) return <p class="soft">{say('work.noBed')}</p>;
+  const mayOpen = useMayOpen();
+  const fitting = beds.filter((one) => fits(job, one));
+  const [first] = fitting;
+  if (!first) return <p class="soft">{say('work.noBed')}</p>;
+  const own = fitting.filter(({ bed }) => mayOpen(addressOf(job, bed.id)));
+  if (own.length === 0) return <NotYours action="write-down" bed={first.bed.id} />;
   return (
     <ul class="ways-to-beds" aria-label={say('work.jobAtBeds', { job: say(`work.${job.name}`) })}>
       {own.map(({ bed }) => (

@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import { useRef, useState } from 'preact/hooks';
+import { useMayOpen } from '../access/may.js';
 import { say } from '../words/say.js';
 
 interface ButtonParts {
@@ -49,8 +50,9 @@ export function Button(parts: ButtonParts) {
   );
 }
 
-/** A link that looks like a button: it leads somewhere. */
+/** A link that looks like a button: it leads somewhere, and is not there for whoever may do nothing there. */
 export function ButtonLink(parts: { href: string; children: ComponentChildren; kind?: 'main' | 'quiet' }) {
+  if (!useMayOpen()(parts.href)) return null;
   return (
     <a class="button" data-kind={parts.kind ?? 'main'} href={parts.href}>
       {parts.children}

@@ -1,5 +1,6 @@
-/** Who may do what: what the service enforces, and what it takes on trust. */
-
+/** Who may do what: roles, what the service enforces besides, and what it takes on trust. */
+import { useMe } from '../access/me.js';
+import { roleName } from '../access/role-words.js';
 import { useSeen } from '../api/seen.js';
 import type { Access } from '../api/types/settings.js';
 import { Notice } from '../parts/notice.js';
@@ -11,32 +12,77 @@ import { Back } from './back.js';
 import './settings.css';
 
 export default function AccessPage() {
-  const seen = useSeen<Access>('/api/access');
+  const seen = useSeen<Access>('/api/access', { live: ['access'] });
   return (
     <>
       <Back />
       <Title>{say('settings.access')}</Title>
-      <Shown of={seen}>{(access) => <Parties access={access} />}</Shown>
+      <Shown of={seen}>
+        {(access) => (
+          <>
+            <Notes notes={access.notes} />
+            <Roles roles={access.roles} />
+            <Parties parties={access.parties} />
+          </>
+        )}
+      </Shown>
     </>
   );
 }
 
-function Parties({ access: { notes, parties } }: { access: Access }) {
+function Notes({ notes }: Pick<Access, 'notes'>) {
+  return (
+    <Notice kind="caution">
+      <ul>
+        {notes.map((note) => (
+          <li key={note}>
+            <Told>{note}</Told>
+          </li>
+        ))}
+      </ul>
+    </Notice>
+  );
+}
+
+function Roles({ roles }: Pick<Access, 'roles'>) {
+  const me = useMe();
+  const own = me?.access === 'sign-in' ? me.role : null;
+  return (
+    <section aria-labelledby="roles">
+      <h2 id="roles">{say('roles.title')}</h2>
+      <p>{say('roles.about')}</p>
+      <ul class="shelf">
+        {roles.map(({ role, may, atNamedBeds }) => (
+          <li key={role}>
+            <h3>{roleName(role)}</h3>
+            {role === own ? (
+              <p>
+                <b>{say('roles.yours')}</b>
+              </p>
+            ) : null}
+            <ul>
+              {may.map((action) => (
+                <li key={action}>
+                  {say(`roles.${action}`)}
+                  {atNamedBeds.includes(action) ? ` (${say('roles.atNamedBeds')})` : ''}
+                </li>
+              ))}
+            </ul>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function Parties({ parties }: Pick<Access, 'parties'>) {
   return (
     <>
-      <Notice kind="caution">
-        <ul>
-          {notes.map((note) => (
-            <li key={note}>
-              <Told>{note}</Told>
-            </li>
-          ))}
-        </ul>
-      </Notice>
+      <h2>{say('roles.others')}</h2>
       {parties
         .filter(({ isOpen }) => isOpen)
         .map((party) => (
-          <Party key={party.id} party={party} />
+          <Party key={`${party.id} ${party.who}`} party={party} />
         ))}
       <p class="soft">{say('settings.accessRest')}</p>
     </>
@@ -46,9 +92,9 @@ function Parties({ access: { notes, parties } }: { access: Access }) {
 function Party({ party: { who, proof, may, mayNot } }: { party: Access['parties'][number] }) {
   return (
     <section class="card">
-      <h2>
+      <h3>
         <Told>{who}</Told>
-      </h2>
+      </h3>
       <p>
         <b>{say('settings.proof')}</b> <Told>{proof}</Told>
       </p>
@@ -62,7 +108,7 @@ function Deeds({ title, deeds }: { title: string; deeds: readonly string[] }) {
   if (deeds.length === 0) return null;
   return (
     <>
-      <h3>{title}</h3>
+      <h4>{title}</h4>
       <ul>
         {deeds.map((deed) => (
           <li key={deed}>

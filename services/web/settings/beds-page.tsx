@@ -1,9 +1,11 @@
 /** The beds of a site, to be described otherwise, and to be added. */
+
 import { useSeen } from '../api/seen.js';
 import type { DescribedBed, SiteDescription } from '../api/types/site.js';
 import { ButtonLink } from '../parts/button.js';
 import { Shown } from '../parts/shown.js';
 import { Title } from '../parts/title.js';
+import { WayTo } from '../parts/way-to.js';
 import { say } from '../words/say.js';
 import { dayOf } from '../words/times.js';
 import { Back } from './back.js';
@@ -46,7 +48,7 @@ function BedLine({ bed, whole }: { bed: DescribedBed; whole: SiteDescription }) 
   return (
     <li>
       <h2>
-        <a href={`/settings/beds/${bed.id}`}>{bed.name}</a>
+        <WayTo href={`/settings/beds/${bed.id}`}>{bed.name}</WayTo>
       </h2>
       <p>{keeper === undefined ? say('settings.noKeeper') : say('settings.keptBy', { name: keeper })}</p>
       <p class="soft">

@@ -1,9 +1,11 @@
 /** People and groups of a site: how they are reached, and what is told to whom. */
+import { useMay } from '../access/may.js';
 import { useSeen } from '../api/seen.js';
 import type { Person, SiteDescription } from '../api/types/site.js';
 import { ButtonLink } from '../parts/button.js';
 import { Shown } from '../parts/shown.js';
 import { Title } from '../parts/title.js';
+import { WayTo } from '../parts/way-to.js';
 import { say } from '../words/say.js';
 import { Back } from './back.js';
 import { OfSite, siteAddress } from './of-site.js';
@@ -50,20 +52,24 @@ function People({ site }: { site: string }) {
 }
 
 function PersonLine({ person, whole }: { person: Person; whole: SiteDescription }) {
+  // To others the service says none.
+  const seesWays = useMay('people');
   const { id, name, reach, quiet } = person;
   const keeps = whole.beds.filter((bed) => bed.keeper === id).map((bed) => bed.name);
   return (
     <li>
       <h2>
-        <a href={`/settings/people/${id}`}>{name}</a>
+        <WayTo href={`/settings/people/${id}`}>{name}</WayTo>
       </h2>
-      <p class={reach.length === 0 ? 'waits' : undefined}>
-        {reach.length === 0
-          ? say('settings.noWay')
-          : reach
-              .map(({ via, to }) => say('settings.reachedBy', { via: say(`settings.via_${via}`), to }))
-              .join('; ')}
-      </p>
+      {seesWays ? (
+        <p class={reach.length === 0 ? 'waits' : undefined}>
+          {reach.length === 0
+            ? say('settings.noWay')
+            : reach
+                .map(({ via, to }) => say('settings.reachedBy', { via: say(`settings.via_${via}`), to }))
+                .join('; ')}
+        </p>
+      ) : null}
       {keeps.length === 0 ? null : <p class="soft">{say('settings.keeps', { beds: keeps.join(', ') })}</p>}
       {quiet ? <p class="soft">{say('settings.quietHours', quiet)}</p> : null}
     </li>
@@ -78,7 +84,7 @@ function Groups({ whole: { groups, people } }: { whole: SiteDescription }) {
       {groups.map(({ id, name, lead, members }) => (
         <li key={id}>
           <h3>
-            <a href={`/settings/groups/${id}`}>{name}</a>
+            <WayTo href={`/settings/groups/${id}`}>{name}</WayTo>
           </h3>
           <p>{say('settings.groupLed', { lead: nameOf(lead), members: members.map(nameOf).join(', ') })}</p>
         </li>

@@ -1,5 +1,7 @@
 /** One probe: where it has stood, and where it is taken to. One that nobody knows is adopted by its first place. */
+
 import { useRoute } from 'preact-iso';
+import { OnlyWhoMay } from '../access/only-who-may.js';
 import { Refusal } from '../api/client.js';
 import { useSeen } from '../api/seen.js';
 import type { KnownProbe, UnknownProbe } from '../api/types/settings.js';
@@ -15,6 +17,7 @@ import { useEntry } from './entry.js';
 import { MoveForm } from './move-form.js';
 import { OfSite, siteAddress } from './of-site.js';
 import { Health } from './probes-page.js';
+import { ProbeSecret } from './secrets/probe-secret.js';
 import './settings.css';
 
 export default function ProbePage() {
@@ -43,12 +46,15 @@ function OneProbe({ site, id }: { site: string; id: string }) {
             <>
               <Standing site={site} id={id} />
               <History probe={content} whole={description} />
-              <MoveForm
-                key={tag}
-                {...{ site, id, tag, whole: description }}
-                last={content.placements.at(-1)}
-                onReadAgain={read.again}
-              />
+              <OnlyWhoMay action="describe">
+                <MoveForm
+                  key={tag}
+                  {...{ site, id, tag, whole: description }}
+                  last={content.placements.at(-1)}
+                  onReadAgain={read.again}
+                />
+              </OnlyWhoMay>
+              <ProbeSecret site={site} id={id} />
             </>
           )}
         </Shown>
@@ -68,14 +74,17 @@ function Adopting({ site, id, whole }: { site: string; id: string; whole: SiteDe
         <p>{say('settings.unknownSince', { count: unknown.readings, since: dayAndTime(unknown.firstAt) })}</p>
       ) : null}
       {seen.asking && !seen.answer ? null : (
-        <MoveForm
-          {...{ site, id, whole }}
-          tag={undefined}
-          last={undefined}
-          firstAt={unknown?.firstAt}
-          onReadAgain={() => location.reload()}
-        />
+        <OnlyWhoMay action="describe">
+          <MoveForm
+            {...{ site, id, whole }}
+            tag={undefined}
+            last={undefined}
+            firstAt={unknown?.firstAt}
+            onReadAgain={() => location.reload()}
+          />
+        </OnlyWhoMay>
       )}
+      <ProbeSecret site={site} id={id} />
     </>
   );
 }

@@ -1,16 +1,21 @@
 /** Probes: those that nobody knows first, then all of the site, where they stand and how they are. */
+import type { ComponentChildren } from 'preact';
+import { useMay } from '../access/may.js';
 import { useSeen } from '../api/seen.js';
+import type { DeviceSecret } from '../api/types/access.js';
 import type { KnownProbe, UnknownProbe } from '../api/types/settings.js';
 import type { SiteDescription } from '../api/types/site.js';
 import { ButtonLink } from '../parts/button.js';
 import { Shown } from '../parts/shown.js';
 import { Title } from '../parts/title.js';
-import { Ago } from '../parts/when.js';
+import { Ago, When } from '../parts/when.js';
 import { centimetres } from '../words/numbers.js';
 import { say } from '../words/say.js';
 import { dayAndTime, dayOf } from '../words/times.js';
 import { Back } from './back.js';
 import { OfSite, siteAddress } from './of-site.js';
+import { Lamps } from './secrets/lamps.js';
+import { type Secrets, useSecrets } from './secrets/use-secrets.js';
 import './settings.css';
 
 export default function ProbesPage() {
@@ -18,19 +23,24 @@ export default function ProbesPage() {
     <>
       <Back />
       <Title>{say('settings.probes')}</Title>
-      <OfSite>
-        {(site) => (
-          <>
-            <Unknown site={site.id} />
-            <Known site={site.id} />
-          </>
-        )}
-      </OfSite>
+      <OfSite>{(site) => <OfOneSite site={site.id} />}</OfSite>
+    </>
+  );
+}
+
+function OfOneSite({ site }: { site: string }) {
+  const secrets = useSecrets(site);
+  return (
+    <>
+      <Unknown site={site} />
+      <Known site={site} secrets={secrets} />
+      {secrets.seenBy === 'here' ? <Lamps site={site} seen={secrets.seen} /> : null}
     </>
   );
 }
 
 function Unknown({ site }: { site: string }) {
+  const mayAdopt = useMay('describe');
   const seen = useSeen<readonly UnknownProbe[]>('/api/probes/unknown', { live: ['probes', 'readings'] });
   return (
     <section aria-labelledby="unknown-probes">
@@ -50,9 +60,11 @@ function Unknown({ site }: { site: string }) {
                       {say('settings.unknownSince', { count: readings, since: dayAndTime(firstAt) })}{' '}
                       {say('settings.lastWord')} <Ago at={lastAt} />
                     </p>
-                    <ButtonLink href={`/settings/probes/${probe}`}>
-                      {say('settings.adopt', { probe })}
-                    </ButtonLink>
+                    {mayAdopt ? (
+                      <ButtonLink href={`/settings/probes/${probe}`}>
+                        {say('settings.adopt', { probe })}
+                      </ButtonLink>
+                    ) : null}
                   </li>
                 ))}
               </ul>
@@ -64,12 +76,16 @@ function Unknown({ site }: { site: string }) {
   );
 }
 
-function Known({ site }: { site: string }) {
+function Known({ site, secrets }: { site: string; secrets: Secrets }) {
   const seen = useSeen<readonly KnownProbe[]>(`/api/probes?site=${site}&limit=2000`, {
     live: ['probes', 'site'],
   });
   const whole = useSeen<SiteDescription>(siteAddress(site), { live: ['site'] });
   const bedName = (id: string): string => whole.answer?.beds.find((bed) => bed.id === id)?.name ?? id;
+  const all = secrets.seen.answer;
+  const ofProbes = (all ?? []).filter(({ kind }) => kind === 'probe');
+  const isKnown = (id: string): boolean => (seen.answer ?? []).some((probe) => probe.id === id);
+  const strays = seen.answer ? ofProbes.filter(({ id }) => !isKnown(id)) : [];
   return (
     <section aria-labelledby="known-probes">
       <h2 id="known-probes">{say('settings.knownTitle')}</h2>
@@ -80,17 +96,55 @@ function Known({ site }: { site: string }) {
           ) : (
             <ul class="settings-list">
               {probes.map((probe) => (
-                <ProbeLine key={probe.id} probe={probe} bedName={bedName} />
+                <ProbeLine key={probe.id} probe={probe} bedName={bedName}>
+                  {all ? <SecretLine secret={ofProbes.find(({ id }) => id === probe.id)} /> : null}
+                </ProbeLine>
               ))}
             </ul>
           )
         }
       </Shown>
+      <Strays strays={strays} />
     </section>
   );
 }
 
-function ProbeLine({ probe, bedName }: { probe: KnownProbe; bedName: (id: string) => string }) {
+/** Secrets of probes that no description has: made ahead, or left behind. */
+function Strays({ strays }: { strays: readonly DeviceSecret[] }) {
+  if (strays.length === 0) return null;
+  return (
+    <>
+      <h3>{say('access.strays')}</h3>
+      <ul class="settings-list">
+        {strays.map((secret) => (
+          <li key={secret.id}>
+            <h4>
+              <a href={`/settings/probes/${secret.id}`}>{secret.id}</a>
+            </h4>
+            <SecretLine secret={secret} />
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+function SecretLine({ secret }: { secret: DeviceSecret | undefined }) {
+  if (!secret) return <p class="soft">{say('access.secretNone')}</p>;
+  return (
+    <p class="soft">
+      {say('access.secretSince')} <When at={secret.madeAt} />
+    </p>
+  );
+}
+
+interface LineParts {
+  readonly probe: KnownProbe;
+  readonly bedName: (id: string) => string;
+  readonly children: ComponentChildren;
+}
+
+function ProbeLine({ probe, bedName, children }: LineParts) {
   return (
     <li>
       <h3>
@@ -98,6 +152,7 @@ function ProbeLine({ probe, bedName }: { probe: KnownProbe; bedName: (id: string
       </h3>
       <p>{placeWords(probe, bedName)}</p>
       <Health probe={probe} />
+      {children}
     </li>
   );
 }

@@ -1,4 +1,6 @@
 /** Settings: what can be seen and changed of a site, and of this device. */
+import { useMayOpen } from '../access/may.js';
+import { OnlyWhoMay } from '../access/only-who-may.js';
 import { useSeen } from '../api/seen.js';
 import type { KnownProbe, UnknownProbe } from '../api/types/settings.js';
 import type { SiteLine } from '../api/types/site.js';
@@ -12,7 +14,15 @@ export default function SettingsPage() {
   return (
     <>
       <Title>{say('app.waySettings')}</Title>
-      <OfSite none={<FirstSite />}>{(site) => <SiteShelf site={site} />}</OfSite>
+      <OfSite
+        none={
+          <OnlyWhoMay action="people">
+            <FirstSite />
+          </OnlyWhoMay>
+        }
+      >
+        {(site) => <SiteShelf site={site} />}
+      </OfSite>
       <h2>{say('settings.hereTitle')}</h2>
       <ul class="shelf">
         <Drawer href="/settings/device" title={say('settings.device')} text={say('settings.deviceAbout')} />
@@ -78,6 +88,7 @@ interface DrawerParts {
 }
 
 function Drawer({ href, title, text, waits = [] }: DrawerParts) {
+  if (!useMayOpen()(href)) return null;
   return (
     <li>
       <a href={href}>{title}</a>

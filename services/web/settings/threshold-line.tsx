@@ -1,5 +1,7 @@
 /** One threshold, and the form that sets it or takes it back. */
+
 import { useState } from 'preact/hooks';
+import { useMay } from '../access/may.js';
 import type { Threshold, ThresholdValue } from '../api/types/settings.js';
 import type { Changed } from '../api/types/site.js';
 import { Button } from '../parts/button.js';
@@ -27,6 +29,7 @@ const shown = (value: ThresholdValue): string =>
 
 export function ThresholdLine({ threshold, entry, onSaved }: LineParts) {
   const { name, meaning, unit, source, value, setAt } = threshold;
+  const maySet = useMay('describe');
   const [isOpen, setOpen] = useState(false);
   const [saved, setSaved] = useState<Changed<Settable>>();
   return (
@@ -43,7 +46,7 @@ export function ThresholdLine({ threshold, entry, onSaved }: LineParts) {
       <p class="soft">
         {say('settings.defaultIs', { value: shown(threshold.default), unit })} <span lang="en">{source}</span>
       </p>
-      {isOpen ? null : (
+      {isOpen || !maySet ? null : (
         <Button kind="quiet" label={say('settings.setNamed', { name })} onPress={() => setOpen(true)}>
           {say('settings.set')}
         </Button>

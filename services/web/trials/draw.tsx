@@ -1,4 +1,5 @@
 /** Beds come to their treatments: drawn by the service, shown, put in force; or given by hand. */
+import { useMay } from '../access/may.js';
 import { ask } from '../api/client.js';
 import type { Trial } from '../api/types/trial.js';
 import { Fold } from '../parts/fold.js';
@@ -12,7 +13,6 @@ import { wholeTime } from '../words/times.js';
 import { useBeds } from './bed-names.js';
 import { ByHand } from './by-hand.js';
 import { GivenTable } from './given-table.js';
-import { useMayCompare } from './may-compare.js';
 import { useStamp } from './stamp.js';
 
 interface DrawParts {
@@ -23,7 +23,7 @@ interface DrawParts {
 }
 
 export function Drawing({ trial, path, onDone }: DrawParts) {
-  const mayCompare = useMayCompare();
+  const mayCompare = useMay('compare');
   const beds = useBeds();
   const { names } = useSite(beds.answer?.find(({ id }) => id === trial.beds[0]?.bed)?.site);
   const { drawn } = trial;

@@ -1,5 +1,7 @@
 /** How many beds find a difference worth having; what so many would find. */
+
 import { useState } from 'preact/hooks';
+import { useMay } from '../access/may.js';
 import { ask } from '../api/client.js';
 import type { TrialSize } from '../api/types/trial.js';
 import { ButtonLink } from '../parts/button.js';
@@ -11,7 +13,6 @@ import { Title } from '../parts/title.js';
 import { Typed } from '../parts/typed.js';
 import { Back } from '../settings/back.js';
 import { say } from '../words/say.js';
-import { useMayCompare } from './may-compare.js';
 import { Size } from './size.js';
 import './trials.css';
 
@@ -42,7 +43,7 @@ function bodyOf({ difference, sd, treatments, design, power, alpha, beds }: Type
 export default function SizePage() {
   const [typed, setTyped] = useKept<TypedSize>(KEPT, EMPTY);
   const [size, setSize] = useState<TrialSize>();
-  const mayCompare = useMayCompare();
+  const mayCompare = useMay('compare');
   const send = async (): Promise<void> => {
     const body = bodyOf(typed);
     setSize(undefined);

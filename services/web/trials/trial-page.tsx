@@ -1,5 +1,7 @@
 /** One trial: what came of it, its treatments beside each other, its beds. */
+
 import { useRoute } from 'preact-iso';
+import { useMay } from '../access/may.js';
 import { useSeen } from '../api/seen.js';
 import type { Trial, TrialResult } from '../api/types/trial.js';
 import { EnglishList } from '../jobs/english-list.js';
@@ -15,7 +17,6 @@ import { Beside } from './beside.js';
 import { digitsFor, valueText } from './digits.js';
 import { Drawing } from './draw.js';
 import { History } from './history.js';
-import { useMayCompare } from './may-compare.js';
 import { spanOf } from './trials-page.js';
 import './trials.css';
 
@@ -44,7 +45,7 @@ interface KnownParts {
 
 function Known({ trial, path, onDone }: KnownParts) {
   const { question, outcome, assigned, note } = trial;
-  const mayCompare = useMayCompare();
+  const mayCompare = useMay('compare');
   return (
     <>
       {question === null ? null : <p>{question}</p>}

@@ -1,4 +1,5 @@
 /** All trials as they stand. */
+import { useMay } from '../access/may.js';
 import { useSeen } from '../api/seen.js';
 import type { Trial } from '../api/types/trial.js';
 import { ButtonLink } from '../parts/button.js';
@@ -6,11 +7,10 @@ import { Shown } from '../parts/shown.js';
 import { Title } from '../parts/title.js';
 import { say } from '../words/say.js';
 import { dayOf } from '../words/times.js';
-import { useMayCompare } from './may-compare.js';
 
 export default function TrialsPage() {
   const trials = useSeen<readonly Trial[]>('/api/trials', { live: ['beds'] });
-  const mayCompare = useMayCompare();
+  const mayCompare = useMay('compare');
   return (
     <>
       <Title>{say('trials.title')}</Title>

@@ -13,16 +13,20 @@ export function anAccess({ isOpenBefore = true, publicUrl = undefined as string 
   const { registry, database, directory } = openStores();
   let now = START;
   const messages: number[] = [];
+  const told = { changes: 0 };
   const access = createAccess({
     ...{ registry, isOpenBefore, publicUrl, passwordCost: CHEAP, now: () => now },
     hasBed: (id) => ['pit-a', 'pit-b'].includes(id),
     hasPerson: (site, id) => site === 'ridge-station' && id === 'amina',
     hasWay: (via) => via === 'sms',
     onMessage: () => messages.push(now),
+    onChange: () => {
+      told.changes += 1;
+    },
   });
   const { ports } = access;
   return {
-    ...{ access, ports, registry, database, directory, messages },
+    ...{ access, ports, registry, database, directory, messages, told },
     /** ms. */
     pass: (span_ms: number) => {
       now += span_ms;

@@ -31,6 +31,29 @@ describe('a session', () => {
     expect(ports.ofSession(secret)).toBeUndefined();
   });
 
+  test('whose end, or whose other role, is told to whoever shows what they may do', async () => {
+    const { ports, steward, somebody, told } = anAccess();
+    const since = (): number => {
+      const { changes } = told;
+      told.changes = 0;
+      return changes;
+    };
+    const { asker } = await steward();
+    expect(since()).toBe(1);
+    await somebody('joseph');
+    since();
+    const body = { shown: 'J', role: 'researcher', beds: [], person: null, closed: false } as const;
+    ports.putAccount('joseph', body);
+    expect(since()).toBe(1);
+    ports.revokeSession(ports.sessions('joseph')[0]?.id ?? '', null);
+    expect(since()).toBe(1);
+    expect(() => ports.revokeSession('none', null)).toThrow(/no session/);
+    expect(() => ports.putAccount('joseph', { ...body, beds: ['pit-a'] })).toThrow(/expected none/);
+    expect(since()).toBe(0);
+    ports.signOut(asker);
+    expect(since()).toBe(1);
+  });
+
   test('of somebody else cannot be revoked, nor found by what is kept of it', async () => {
     const { ports, steward, somebody, registry, database } = anAccess();
     const { secret } = await steward();

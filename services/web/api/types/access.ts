@@ -26,6 +26,8 @@ export interface Account {
 export interface Session {
   readonly id: string;
   readonly account: string;
+  /** Whether it is the one that asks. */
+  readonly isThis: boolean;
   readonly usedAt: string;
   readonly address: string;
 }
@@ -45,4 +47,20 @@ export interface AuditEntry {
   readonly did: string;
   readonly what: string;
   readonly result: string | null;
+}
+
+/** Of a probe or a lamp, at the broker. */
+export interface DeviceSecret {
+  /** By which it connects. */
+  readonly user: string;
+  readonly kind: 'probe' | 'lamp';
+  readonly id: string;
+  readonly madeAt: string;
+}
+
+export interface MadeSecret extends DeviceSecret {
+  /** Told this once. */
+  readonly secret: string;
+  readonly isRenewal: boolean;
+  readonly isDescribed: boolean;
 }

@@ -1,4 +1,5 @@
 /** Probes, thresholds, ways, drills and who may do what, as the service tells them; times are RFC 3339 text. */
+import type { Action, Role } from '../../../core/model/roles.js';
 import type { Via } from './site.js';
 
 export interface KnownProbe {
@@ -83,10 +84,15 @@ export interface DrillMessage {
   readonly error: string | null;
 }
 
-/** English texts. */
+/** Texts are in English. */
 export interface Access {
-  readonly asksForCredentials: boolean;
   readonly notes: readonly string[];
+  readonly roles: readonly {
+    readonly role: Role;
+    readonly may: readonly Action[];
+    /** Of these: at the beds that are named with the role alone. */
+    readonly atNamedBeds: readonly Action[];
+  }[];
   readonly parties: readonly {
     readonly id: string;
     readonly isOpen: boolean;

@@ -2,6 +2,7 @@
 
 import { useEffect, useState } from 'preact/hooks';
 import { useRoute } from 'preact-iso';
+import { OnlyWhoMay } from '../../access/only-who-may.js';
 import { newId } from '../../api/new-id.js';
 import { useOutbox } from '../../api/outbox.js';
 import { type SeenAnswer, useSeen } from '../../api/seen.js';
@@ -63,8 +64,10 @@ function ReadyOf({ id }: { id: string }) {
         {(list) => (
           <>
             <Verdict list={list} bed={id} />
-            <List {...{ id, name, list, again }} probes={(bed?.probes ?? []).map((probe) => probe.id)} />
-            <Override key={list.record?.id} bed={id} record={list.record} onDone={again} />
+            <OnlyWhoMay action="write-down" bed={id}>
+              <List {...{ id, name, list, again }} probes={(bed?.probes ?? []).map((probe) => probe.id)} />
+              <Override key={list.record?.id} bed={id} record={list.record} onDone={again} />
+            </OnlyWhoMay>
           </>
         )}
       </Shown>

@@ -2,6 +2,8 @@
 
 import { useEffect, useState } from 'preact/hooks';
 import { useLocation } from 'preact-iso';
+import { mayDo } from '../../access/may.js';
+import { useMe } from '../../access/me.js';
 import { ask } from '../../api/client.js';
 import { newId } from '../../api/new-id.js';
 import { useSeen } from '../../api/seen.js';
@@ -35,7 +37,9 @@ export default function SandPage() {
   useEffect(() => {
     if (forBed !== undefined) change({ ...typed, bed: forBed });
   }, [forBed]);
+  const me = useMe();
   const beds = useSeen<readonly BedAtWork[]>('/api/beds').answer ?? [];
+  const own = beds.filter(({ id }) => mayDo(me, 'write-down', id));
   const nameOf = (id: string): string => beds.find((bed) => bed.id === id)?.name ?? id;
   const shownBed = typed.bed === '' && outcome?.is === 'kept' ? outcome.bed : typed.bed;
   const send = async (): Promise<void> => {
@@ -56,7 +60,9 @@ export default function SandPage() {
           {(wrongs) => (
             <>
               <SandFields typed={typed} change={change} wrongs={wrongs} />
-              <KeepFields {...{ typed, change, wrongs, beds, by, changeBy }} />
+              {own.length === 0 ? null : (
+                <KeepFields {...{ typed, change, wrongs, by, changeBy }} beds={own} />
+              )}
             </>
           )}
         </Form>

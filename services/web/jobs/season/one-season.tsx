@@ -1,6 +1,8 @@
 /** The season of one bed, from its filling. */
+
 import type { SeasonOfBed } from '../../api/types/season.js';
 import { Notice } from '../../parts/notice.js';
+import { WayTo } from '../../parts/way-to.js';
 import { Wide } from '../../parts/wide.js';
 import { celsius, number } from '../../words/numbers.js';
 import { say } from '../../words/say.js';
@@ -45,7 +47,7 @@ function CameOut({ season }: { season: SeasonOfBed }) {
     <>
       <p>{say('season.notWritten')}</p>
       <p>
-        <a href={`/jobs/fill/${season.bed}`}>{say('stock.toFilling')}</a>
+        <WayTo href={`/jobs/fill/${season.bed}`}>{say('stock.toFilling')}</WayTo>
       </p>
     </>
   );

@@ -1,5 +1,6 @@
 /** All that was written down of a bed's stock, the newest first. */
 import { useState } from 'preact/hooks';
+import { useMay } from '../../access/may.js';
 import type { Taken } from '../../api/send-or-keep.js';
 import type { StockEntry, Stocked } from '../../api/types/stock.js';
 import { Button } from '../../parts/button.js';
@@ -43,6 +44,7 @@ export function Entries({ bed, name, names, entries, onTaken }: EntriesParts) {
 
 function Entry({ bed, name, names, entry, entries, onTaken }: EntriesParts & { entry: StockEntry }) {
   const [isOpen, open] = useState(false);
+  const mayTakeBack = useMay('write-down', bed);
   const { kind, at, by, origin, of } = entry;
   const back = entries.reduce((sum, other) => (other.of === entry.id ? sum + other.roots : sum), 0);
   const rest = entry.roots - back;
@@ -60,7 +62,7 @@ function Entry({ bed, name, names, entry, entries, onTaken }: EntriesParts & { e
         <p>{say('stock.takesBack', { what: inWords(taken), why: entry.reason })}</p>
       )}
       {back > 0 ? <p>{say('stock.wasTakenBack', { back, roots: entry.roots })}</p> : null}
-      {kind === 'counter' || rest === 0 || isOpen ? null : (
+      {!mayTakeBack || kind === 'counter' || rest === 0 || isOpen ? null : (
         <Button
           kind="quiet"
           label={say('stock.takeBackOf', { what: inWords(entry) })}

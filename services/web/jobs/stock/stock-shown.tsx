@@ -1,5 +1,6 @@
 /** The stock of one bed on the page. */
 import { useState } from 'preact/hooks';
+import { OnlyWhoMay } from '../../access/only-who-may.js';
 import type { Taken } from '../../api/send-or-keep.js';
 import type { EntryBody, Stock, Stocked } from '../../api/types/stock.js';
 import { ButtonLink } from '../../parts/button.js';
@@ -41,15 +42,17 @@ export function StockShown({ bed, name, names, path, stock, food, again, onAsk }
           <WhatIsLeft bed={bed} stock={stock} />
           <section>
             <h2>{say('stock.writeDown')}</h2>
-            <EntryForm
-              key={begin?.id}
-              {...{ bed, name, names, begin, left: stock.left, filledAt: lastFilling(stock) }}
-              onTaken={(outcome) => {
-                setTaken(outcome);
-                if (outcome) again();
-              }}
-            />
-            <Done taken={taken} />
+            <OnlyWhoMay action="write-down" bed={bed}>
+              <EntryForm
+                key={begin?.id}
+                {...{ bed, name, names, begin, left: stock.left, filledAt: lastFilling(stock) }}
+                onTaken={(outcome) => {
+                  setTaken(outcome);
+                  if (outcome) again();
+                }}
+              />
+              <Done taken={taken} />
+            </OnlyWhoMay>
           </section>
         </div>
         <div>

@@ -13,6 +13,7 @@ import { outlook } from './outlook.js';
 import { parts } from './parts.js';
 import { planning } from './planning.js';
 import { ready } from './ready.js';
+import { roles } from './roles.js';
 import { sand } from './sand.js';
 import { raised, season, verdicts } from './season.js';
 import { series } from './series.js';
@@ -51,6 +52,7 @@ export const catalogue = {
   verdicts,
   planning,
   ready,
+  roles,
   sand,
   settings,
   work,

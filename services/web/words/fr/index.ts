@@ -14,6 +14,7 @@ import { outlook } from './outlook.js';
 import { parts } from './parts.js';
 import { planning } from './planning.js';
 import { ready } from './ready.js';
+import { roles } from './roles.js';
 import { sand } from './sand.js';
 import { raised, season, verdicts } from './season.js';
 import { series } from './series.js';
@@ -44,6 +45,7 @@ export const catalogue = overEnglish({
   raised,
   ready,
   reasons,
+  roles,
   sand,
   season,
   series,

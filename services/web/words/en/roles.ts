@@ -1,0 +1,26 @@
+/** What each role may do, and who does what somebody may not. */
+export const roles = {
+  notYoursTitle: 'Not for your role',
+  notYours: 'Your role is: {role}. This is done by: {who}. A steward can give you another role.',
+  notYourBed: 'You do this at your own beds alone: {beds}. A steward can give you others.',
+  notOffered: 'This is done by: {who}.',
+  title: 'What each role may do',
+  about:
+    'The service itself holds everybody to this, on the page and elsewhere. A steward gives the roles under “Signing in”.',
+  yours: 'Your role',
+  atNamedBeds: 'at the beds that are named with the role',
+  others: 'What else gets in, and by what',
+  look: 'see beds, readings, alarms, records and trials; plan a bed; judge sand',
+  'write-down': 'write down fillings, looks, stock, sand and readiness',
+  'answer-alarms': 'say that an alarm was seen, and put it off',
+  calibrate: 'calibrate probes',
+  describe: 'describe the site, its beds and probes; set thresholds',
+  people: 'describe people and groups and how they are reached; take in a site file',
+  drill: 'send a test to the people of a bed',
+  compare: 'write trials down, draw and change them',
+  measure: 'read figures of the service itself',
+  'hand-over': 'hand over short messages that came in',
+  own: 'change the own password, end own sign-ins',
+  administer: 'let in people, machines, probes and lamps, and end that',
+  audit: 'see what was changed, and by whom',
+} as const;

@@ -1,0 +1,26 @@
+/** Draft: no native speaker has read it. What each role may do, and who does what somebody may not. */
+export const roles = {
+  notYoursTitle: 'Ba na matsayinka ba',
+  notYours: 'Matsayinka: {role}. Masu yin wannan: {who}. Mai kula zai iya ba ka wani matsayi.',
+  notYourBed: 'Kana yin wannan a rumbunanka kaɗai: {beds}. Mai kula zai iya ba ka wasu.',
+  notOffered: 'Masu yin wannan: {who}.',
+  title: 'Abin da kowane matsayi zai iya yi',
+  about:
+    'Sabis ɗin kansa yana bin wannan da kowa, a shafin da wani wuri. Mai kula yana ba da matsayi a “Shiga”.',
+  yours: 'Matsayinka',
+  atNamedBeds: 'a rumbunan da aka ambata da matsayin',
+  others: 'Me kuma yake shiga, kuma ta yaya',
+  look: 'ganin rumbuna, awo, gargaɗi, rubuce-rubuce da gwaje-gwaje; tsara rumbu; tantance yashi',
+  'write-down': 'rubuta cikawa, dubawa, dankali, yashi da shiri',
+  'answer-alarms': 'cewa an ga gargaɗi, da jinkirta shi',
+  calibrate: 'daidaita ma’aunai',
+  describe: 'bayyana wuri, rumbunansa da ma’aunansa; sa iyakoki',
+  people: 'bayyana mutane da ƙungiyoyi da yadda ake samunsu; karɓar fayil na wuri',
+  drill: 'aika gwaji ga mutanen rumbu',
+  compare: 'rubuta gwaje-gwaje, yin ƙuri’a da canza su',
+  measure: 'karanta lambobin sabis ɗin kansa',
+  'hand-over': 'miƙa gajerun saƙonni da suka zo',
+  own: 'canza kalmar sirrinsa, ƙare shigarsa',
+  administer: 'barin mutane, na’urori, ma’aunai da fitilu su shiga, da ƙare hakan',
+  audit: 'ganin abin da aka canza, da wanda ya canza',
+} as const;

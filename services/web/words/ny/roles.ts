@@ -1,0 +1,26 @@
+/** Draft: no native speaker has read it. What each role may do, and who does what somebody may not. */
+export const roles = {
+  notYoursTitle: 'Si ya udindo wanu',
+  notYours: 'Udindo wanu: {role}. Izi zimachitidwa ndi: {who}. Woyang’anira angakupatseni udindo wina.',
+  notYourBed: 'Izi mumachita pa nkhokwe zanu zokha: {beds}. Woyang’anira angakupatseni zina.',
+  notOffered: 'Izi zimachitidwa ndi: {who}.',
+  title: 'Zimene udindo uliwonse ungachite',
+  about:
+    'Sevisi yomwe imatsata izi kwa aliyense, patsamba ndi kwina. Woyang’anira amapereka maudindo pansi pa “Kulowa”.',
+  yours: 'Udindo wanu',
+  atNamedBeds: 'pa nkhokwe zotchulidwa ndi udindo',
+  others: 'Zina zimene zimalowa, ndi mmene zimalowera',
+  look: 'kuona nkhokwe, miyeso, machenjezo, zolembedwa ndi mayesero; kukonzera nkhokwe; kuunika mchenga',
+  'write-down': 'kulemba kudzaza, kuona, mbatata, mchenga ndi kukonzeka',
+  'answer-alarms': 'kunena kuti chenjezo laoneka, ndi kuliimitsa kaye',
+  calibrate: 'kukonza zoyezera',
+  describe: 'kulongosola malo, nkhokwe ndi zoyezera zake; kuika malire',
+  people: 'kulongosola anthu ndi magulu ndi mmene amafikiridwira; kulandira fayilo ya malo',
+  drill: 'kutumiza woyesa kwa anthu a nkhokwe',
+  compare: 'kulemba mayesero, kuwachitira maere ndi kuwasintha',
+  measure: 'kuwerenga manambala a sevisi yomwe',
+  'hand-over': 'kupereka mauthenga afupi olowa',
+  own: 'kusintha mawu achinsinsi ake, kuthetsa kulowa kwake',
+  administer: 'kulola anthu, makina, zoyezera ndi nyali kulowa, ndi kuzithetsa',
+  audit: 'kuona zimene zasinthidwa, ndi amene anasintha',
+} as const;

@@ -1,0 +1,26 @@
+/** Draft: no native speaker has read it. What each role may do, and who does what somebody may not. */
+export const roles = {
+  notYoursTitle: 'Não é para o seu papel',
+  notYours: 'O seu papel: {role}. Isto é feito por: {who}. Um responsável pode dar-lhe outro papel.',
+  notYourBed: 'Faz isto só nos seus silos: {beds}. Um responsável pode dar-lhe outros.',
+  notOffered: 'Isto é feito por: {who}.',
+  title: 'O que cada papel pode fazer',
+  about:
+    'O próprio serviço obriga todos a isto, na página e fora dela. Um responsável dá os papéis em “Entradas”.',
+  yours: 'O seu papel',
+  atNamedBeds: 'nos silos nomeados com o papel',
+  others: 'O que mais entra, e por que meio',
+  look: 'ver silos, leituras, avisos, registos e ensaios; planear um silo; julgar areia',
+  'write-down': 'anotar enchimentos, verificações, batatas, areia e prontidão',
+  'answer-alarms': 'dizer que um aviso foi visto, e adiá-lo',
+  calibrate: 'calibrar sondas',
+  describe: 'descrever o local, os seus silos e sondas; pôr limiares',
+  people: 'descrever pessoas e grupos e como se chega a eles; receber um ficheiro de local',
+  drill: 'mandar um teste às pessoas de um silo',
+  compare: 'escrever ensaios, sorteá-los e mudá-los',
+  measure: 'ler números do próprio serviço',
+  'hand-over': 'entregar mensagens curtas que chegaram',
+  own: 'mudar a própria palavra-passe, terminar as próprias entradas',
+  administer: 'deixar entrar pessoas, máquinas, sondas e lâmpadas, e terminar isso',
+  audit: 'ver o que foi mudado, e por quem',
+} as const;

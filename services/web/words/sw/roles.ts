@@ -1,0 +1,26 @@
+/** Draft: no native speaker has read it. What each role may do, and who does what somebody may not. */
+export const roles = {
+  notYoursTitle: 'Si ya nafasi yako',
+  notYours: 'Nafasi yako ni: {role}. Hili hufanywa na: {who}. Msimamizi anaweza kukupa nafasi nyingine.',
+  notYourBed: 'Hili unalifanya kwenye hifadhi zako tu: {beds}. Msimamizi anaweza kukupa nyingine.',
+  notOffered: 'Hili hufanywa na: {who}.',
+  title: 'Kila nafasi inaruhusiwa nini',
+  about:
+    'Huduma yenyewe humfuatisha kila mtu hili, kwenye ukurasa na kwingineko. Msimamizi hutoa nafasi chini ya “Kuingia”.',
+  yours: 'Nafasi yako',
+  atNamedBeds: 'kwenye hifadhi zilizotajwa pamoja na nafasi',
+  others: 'Nini kingine kinaingia, na kwa nini',
+  look: 'kuona hifadhi, vipimo, maonyo, kumbukumbu na majaribio; kupanga hifadhi; kupima mchanga',
+  'write-down': 'kuandika ujazaji, ukaguzi, viazi, mchanga na utayari',
+  'answer-alarms': 'kusema onyo limeonekana, na kuliahirisha',
+  calibrate: 'kusawazisha vipimo',
+  describe: 'kueleza kituo, hifadhi na vipimo vyake; kuweka viwango',
+  people: 'kueleza watu na makundi na jinsi wanavyofikiwa; kupokea faili la kituo',
+  drill: 'kutuma jaribio kwa watu wa hifadhi',
+  compare: 'kuandika majaribio, kuyapigia kura na kuyabadilisha',
+  measure: 'kusoma takwimu za huduma yenyewe',
+  'hand-over': 'kukabidhi ujumbe mfupi ulioingia',
+  own: 'kubadilisha nywila yake, kumaliza kuingia kwake',
+  administer: 'kuruhusu watu, mashine, vipimo na taa kuingia, na kusitisha hilo',
+  audit: 'kuona kilichobadilishwa, na nani',
+} as const;
