@@ -16,7 +16,7 @@ import { useFirstZone } from './parts/first-zone.js';
 import { useHeard } from './parts/heard.js';
 import { keepLook } from './parts/look.js';
 import { Title } from './parts/title.js';
-import { ROUTES, SignIn } from './routes.js';
+import { Device, ROUTES, SignIn } from './routes.js';
 import { Shell } from './shell.js';
 import './style/tokens.css';
 import './style/base.css';
@@ -58,7 +58,7 @@ function Pages() {
   // While the first area is fetched; later the one before it stays in sight.
   const [isOpening, setOpening] = useState(false);
   const wasOpened = useRef(false);
-  if (me?.isIn === false) return <Router>{[<Route key="sign-in" default component={SignIn} />]}</Router>;
+  if (me?.isIn === false) return <BeforeSigningIn />;
   const asks = pageAsks(path);
   if (asks && !mayDo(me, asks.action, asks.bed)) return <NotYourPage {...asks} />;
   return (
@@ -78,6 +78,16 @@ function Pages() {
         <Route default component={Missing} />
       </Router>
     </>
+  );
+}
+
+/** Whoever signs in reads that in their own language. */
+function BeforeSigningIn() {
+  return (
+    <Router>
+      <Route path="/settings/device" component={Device} />
+      <Route default component={SignIn} />
+    </Router>
   );
 }
 

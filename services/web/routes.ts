@@ -11,6 +11,9 @@ const SettingsGroup = lazy(() => import('./settings/group-page.js'));
 /** In the place of every page for whoever has to sign in first. */
 export const SignIn = lazy(() => import('./access/sign-in-page.js'));
 
+/** Needs nobody to be signed in. */
+export const Device = lazy(() => import('./settings/device-page.js'));
+
 export const ROUTES: readonly (readonly [path: string, page: AnyComponent])[] = [
   ['/', Beds],
   ['/beds', Beds],
@@ -55,5 +58,5 @@ export const ROUTES: readonly (readonly [path: string, page: AnyComponent])[] = 
   ['/settings/access', lazy(() => import('./settings/access-page.js'))],
   ['/settings/sign-ins', lazy(() => import('./settings/sign-ins-page.js'))],
   ['/sign-in', SignIn],
-  ['/settings/device', lazy(() => import('./settings/device-page.js'))],
+  ['/settings/device', Device],
 ];

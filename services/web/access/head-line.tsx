@@ -14,11 +14,13 @@ export function HeadLine() {
     route('/sign-in', true);
   };
   return (
-    <p class="soft">
-      {say('access.signedInAs', {
-        name: me.shown ?? me.name,
-        role: me.role === null ? '' : roleName(me.role),
-      })}{' '}
+    <p class="soft head-line">
+      <span>
+        {say('access.signedInAs', {
+          name: me.shown ?? me.name,
+          role: me.role === null ? '' : roleName(me.role),
+        })}
+      </span>
       <Button kind="quiet" onPress={leave}>
         {say('access.signOut')}
       </Button>

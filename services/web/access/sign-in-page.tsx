@@ -1,7 +1,7 @@
 /** Signing in: by name and password, or by the link that brought somebody here. */
 import { useEffect, useState } from 'preact/hooks';
 import { useLocation } from 'preact-iso';
-import { ask } from '../api/client.js';
+import { ask, Refusal } from '../api/client.js';
 import type { Me } from '../api/types/access.js';
 import { Button } from '../parts/button.js';
 import { TextField } from '../parts/field.js';
@@ -37,8 +37,28 @@ export default function SignInPage() {
       <Title>{say('access.signIn')}</Title>
       {isOver ? <Notice kind="refusal">{say('access.linkOver')}</Notice> : null}
       <ByPassword />
+      <p>
+        <a class="back" href="/settings/device">
+          {say('settings.device')}
+        </a>
+      </p>
     </>
   );
+}
+
+/** Asks to be let in. What the service says of a wrong name or of a wait is said in the language of the page. */
+async function letIn(path: string, body: object): Promise<Me> {
+  try {
+    return await ask<Me>(path, { method: 'POST', body });
+  } catch (error) {
+    throw error instanceof Refusal ? (inWords(error) ?? error) : error;
+  }
+}
+
+function inWords({ status, code, message }: Refusal): Error | undefined {
+  if (status === 401) return new Error(say('access.notIn'));
+  const seconds = /(\d+) s\b/.exec(message)?.[1];
+  return code === 'TOO_MANY_ATTEMPTS' && seconds ? new Error(say('access.waits', { seconds })) : undefined;
 }
 
 function useEnter(): (me: Me) => void {
@@ -55,8 +75,7 @@ function ByPassword() {
   const [sent, setSent] = useState(false);
   const me = useMe();
   const enter = useEnter();
-  const send = async (): Promise<void> =>
-    enter(await ask<Me>('/api/sign-in', { method: 'POST', body: { name: name.trim(), password } }));
+  const send = async (): Promise<void> => enter(await letIn('/api/sign-in', { name: name.trim(), password }));
   const sendLink = async (): Promise<void> => {
     await ask('/api/sign-in/send-link', { method: 'POST', body: { name: name.trim() } });
     setSent(true);
@@ -99,12 +118,9 @@ function ByLink({ secret, purpose: { purpose, name: whose } }: { secret: string;
   const isFirst = purpose === 'first-steward';
   const send = async (): Promise<void> =>
     enter(
-      await ask<Me>('/api/sign-in/link', {
-        method: 'POST',
-        body: {
-          ...{ link: secret, ...(isFirst ? { name: name.trim() } : {}) },
-          ...(purpose === 'sign-in' ? {} : { password }),
-        },
+      await letIn('/api/sign-in/link', {
+        ...{ link: secret, ...(isFirst ? { name: name.trim() } : {}) },
+        ...(purpose === 'sign-in' ? {} : { password }),
       }),
     );
   return (

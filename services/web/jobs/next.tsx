@@ -1,5 +1,5 @@
 /** What comes next at one bed, in a sentence, and the way there. */
-
+import { useMay } from '../access/may.js';
 import { useSeen } from '../api/seen.js';
 import type { ReadinessNow } from '../api/types/readiness.js';
 import { AlarmText } from '../parts/alarm-text.js';
@@ -15,10 +15,11 @@ export function Next({ of }: { of: BedInSeason }) {
   return isEmpty(of) ? <NextOfEmpty of={of} /> : <NextOfFilled of={of} />;
 }
 
-/** The way to the job, where its page is there. */
+/** The way to the job, where its page is there, for whoever may do it. */
 function Way({ to, bed }: { to: 'ready' | 'fill' | 'inspect'; bed: string }) {
   const job = jobNamed(to);
-  return job === undefined ? null : (
+  const may = useMay('write-down', bed);
+  return job === undefined || !may ? null : (
     <p class="buttons">
       <ButtonLink href={addressOf(job, bed)}>{say(`work.${to}Go`)}</ButtonLink>
     </p>

@@ -1,5 +1,5 @@
 /** Settings: what can be seen and changed of a site, and of this device. */
-import { useMayOpen } from '../access/may.js';
+import { useMay, useMayOpen } from '../access/may.js';
 import { OnlyWhoMay } from '../access/only-who-may.js';
 import { useSeen } from '../api/seen.js';
 import type { KnownProbe, UnknownProbe } from '../api/types/settings.js';
@@ -11,6 +11,7 @@ import { OfSite } from './of-site.js';
 import './settings.css';
 
 export default function SettingsPage() {
+  const seesAll = useMay('audit');
   return (
     <>
       <Title>{say('app.waySettings')}</Title>
@@ -26,7 +27,11 @@ export default function SettingsPage() {
       <h2>{say('settings.hereTitle')}</h2>
       <ul class="shelf">
         <Drawer href="/settings/device" title={say('settings.device')} text={say('settings.deviceAbout')} />
-        <Drawer href="/settings/sign-ins" title={say('access.signIns')} text={say('access.signInsAbout')} />
+        <Drawer
+          href="/settings/sign-ins"
+          title={say('access.signIns')}
+          text={say(seesAll ? 'access.signInsAbout' : 'access.signInsOwn')}
+        />
         <Drawer href="/settings/access" title={say('settings.access')} text={say('settings.accessAbout')} />
       </ul>
     </>

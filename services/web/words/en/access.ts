@@ -83,4 +83,7 @@ export const access = {
   lampName: 'Name of the lamp or buzzer',
   lampHint: 'Small letters, digits and hyphens, such as hut',
   lampTaken: 'One of this name has a secret: make another for it above.',
+  notIn: 'That does not let anybody in: the name, the password or the link is not right, or not any more.',
+  waits: 'Too many attempts. Try again in {seconds} s.',
+  signInsOwn: 'Where you are signed in, and your password',
 } as const;

@@ -83,4 +83,8 @@ export const access = {
   lampName: 'Nom de la lampe ou de la sonnerie',
   lampHint: 'Petites lettres, chiffres et traits d’union, comme hutte',
   lampTaken: 'Il y en a une de ce nom avec un secret : faites-en un autre ci-dessus.',
+  notIn:
+    'Cela ne laisse entrer personne : le nom, le mot de passe ou le lien n’est pas le bon, ou ne l’est plus.',
+  waits: 'Trop d’essais. Réessayez dans {seconds} s.',
+  signInsOwn: 'Où vous êtes connecté, et votre mot de passe',
 } as const;

@@ -82,4 +82,7 @@ export const access = {
   lampName: 'Sunan fitila ko ƙararrawa',
   lampHint: 'Ƙananan haruffa, lambobi da ƙaramar layi, kamar bukka',
   lampTaken: 'Mai wannan suna tana da sirri: yi wani a sama.',
+  notIn: 'Wannan ba ya barin kowa ya shiga: sunan, kalmar sirri ko hanyar ba daidai ba ce, ko ta ƙare.',
+  waits: 'An gwada sau da yawa. Sake gwadawa bayan daƙiƙa {seconds}.',
+  signInsOwn: 'Inda ka shiga, da kalmar sirrinka',
 } as const;

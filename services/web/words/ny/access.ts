@@ -83,4 +83,7 @@ export const access = {
   lampName: 'Dzina la nyali kapena belu',
   lampHint: 'Zilembo zazing’ono, manambala ndi timizere, monga khumbi',
   lampTaken: 'Ya dzina ili ili ndi chinsinsi: pangani china pamwambapa.',
+  notIn: 'Izo sizilowetsa munthu: dzina, mawu achinsinsi kapena ulalo si zoona, kapena sizigwiranso ntchito.',
+  waits: 'Mwayesa kambirimbiri. Yesaninso pakatha masekondi {seconds}.',
+  signInsOwn: 'Komwe mwalowa, ndi mawu anu achinsinsi',
 } as const;

@@ -81,4 +81,8 @@ export const access = {
   lampName: 'Nome da lâmpada ou campainha',
   lampHint: 'Letras pequenas, algarismos e hífenes, como cabana',
   lampTaken: 'Uma deste nome tem segredo: faça outro acima.',
+  notIn:
+    'Isso não deixa ninguém entrar: o nome, a palavra-passe ou a ligação não está certa, ou já não vale.',
+  waits: 'Tentativas a mais. Tente de novo daqui a {seconds} s.',
+  signInsOwn: 'Onde entrou, e a sua palavra-passe',
 } as const;

@@ -81,4 +81,7 @@ export const access = {
   lampName: 'Jina la taa au kengele',
   lampHint: 'Herufi ndogo, tarakimu na vistari, kama kibanda',
   lampTaken: 'Ya jina hili ina siri: tengeneza nyingine hapo juu.',
+  notIn: 'Hilo halimruhusu mtu kuingia: jina, nywila au kiungo si sahihi, au hakifai tena.',
+  waits: 'Majaribio mengi mno. Jaribu tena baada ya sekunde {seconds}.',
+  signInsOwn: 'Ulikoingia, na nywila yako',
 } as const;
