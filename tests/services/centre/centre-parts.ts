@@ -5,9 +5,10 @@ import { setTimeout as wait } from 'node:timers/promises';
 import Database from 'better-sqlite3';
 import { bridge } from '../../../services/commands/bridge.js';
 import type { CentreHealth, PlaceOfSite } from '../../../services/http/index.js';
+import { loadSite } from '../../../services/load.js';
 import { temporaryDirectory, type Undo } from '../../bench/processes.js';
 import { type AtRest, atRest } from '../../faults/service.js';
-import { type Running, run, startKept } from '../../support/kept-processes.js';
+import { type Running, startKept } from '../../support/kept-processes.js';
 import type { Message, Season } from '../../support/season.js';
 import { standStation } from '../../support/standing-station.js';
 import { type Mosquitto, startMosquitto } from '../mosquitto.js';
@@ -40,7 +41,7 @@ export async function startEdge(undo: Undo, sites: readonly unknown[], centre: M
   for (const [index, site] of sites.entries()) {
     const file = join(folder, `site-${index}.json`);
     writeFileSync(file, JSON.stringify(site));
-    await run(['load', file, '--data', directory]);
+    loadSite(directory, file, site, Date.now());
     const to = join(bridges, `site-${index}.conf`);
     bridge(file, { centre: centre.url, share: GROUP, partitions: `${PARTITIONS}`, to }, () => undefined, {});
   }
@@ -70,7 +71,7 @@ export async function startWorker(undo: Undo, directory: string, { url }: Mosqui
 }
 
 /** Between looks, ms, and longest wait, ms. */
-const LOOK_ms = 50;
+const LOOK_ms = 200;
 const LONGEST_ms = 60_000;
 
 export async function until<Seen>(
