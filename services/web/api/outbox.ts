@@ -106,7 +106,7 @@ async function sendOne(record: Waiting): Promise<'sent' | 'refused' | 'away'> {
     await ask(path, { method, ...(blob ? { blob } : { body }), ...type });
     await takeBack(record.id);
     // A picture is told of by its record.
-    if (record.after === undefined) noteSent([...sent, record]);
+    if (record.after === undefined) noteSentEverywhere(record);
     return 'sent';
   } catch (error) {
     if (isForLater(error)) return 'away';
@@ -136,7 +136,15 @@ function later(): void {
 
 /** Other windows of this device have the same outbox, and any of them may send it. */
 const windows = typeof BroadcastChannel === 'undefined' ? undefined : new BroadcastChannel('outbox');
-windows?.addEventListener('message', () => void tellHere());
+windows?.addEventListener('message', ({ data }: MessageEvent<SentRecord | 'changed'>) => {
+  if (data === 'changed') void tellHere();
+  else noteSent([...sent, data]);
+});
+
+function noteSentEverywhere({ id, title, madeAt }: SentRecord): void {
+  windows?.postMessage({ id, title, madeAt });
+  noteSent([...sent, { id, title, madeAt }]);
+}
 
 const tellHere = async (): Promise<void> => outboxChanged.tell(await waitingNow());
 
