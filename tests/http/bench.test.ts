@@ -179,7 +179,7 @@ describe('refused in a sentence', () => {
     const app = await stationApp();
     const detail = async (url: string, body: object): Promise<string | undefined> =>
       problemOfAnswer(await app.post(url, body), 409).detail;
-    expect(await detail('/api/bench', { ...BENCH, probes: ['p01'] })).toMatch(/stands in bed "pit-t"/);
+    expect(await detail('/api/bench', { ...BENCH, probes: ['p01'] })).toMatch(/is in bed "pit-t"/);
     const id = await opened(app);
     expect(await detail('/api/bench', BENCH)).toMatch(/it is on bench/);
     expect(await detail(`/api/bench/${id}/capture`, {})).toMatch(/expected a point to have begun/);
