@@ -17,7 +17,7 @@ test('trials: that there is none, what came of one, and one that is planned, wri
   const nothing = await openPage(`${http}/trials`, 'phone');
   await nothing.page.getByText(/^No trial is written down yet/).waitFor();
   await nothing.page.goto(`${http}/trials/none`);
-  await nothing.page.getByText('no trial has the id "none"').waitFor();
+  await nothing.page.getByText('There is no trial with the id “none”.').waitFor();
   await keepTrial(http, filledAt);
   for (const size of SIZES_TRIED) {
     const at = await openPage(`${http}/jobs`, size, KEPT);
