@@ -1,5 +1,5 @@
 /** Whether what the service says from closed lists is known again, sentence by sentence, and said in other languages. */
-import { describe, expect, test, vi } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { cautionsFor } from '../../services/core/alarms/cautions.js';
 import { meaningInWords } from '../../services/core/alarms/meaning.js';
 import { stepsOf } from '../../services/core/alarms/story/index.js';
@@ -101,9 +101,16 @@ test('why a look is due is known again', () => {
 });
 
 describe('in another language', () => {
-  vi.stubGlobal('navigator', { languages: ['sw'] });
-  vi.stubGlobal('localStorage', { setItem: () => undefined });
-  vi.stubGlobal('document', { documentElement: {} });
+  beforeAll(() => {
+    vi.stubGlobal('navigator', { languages: ['sw'] });
+    vi.stubGlobal('localStorage', { setItem: () => undefined });
+    vi.stubGlobal('document', { documentElement: {} });
+  });
+  // Other files read the same modules after this one.
+  afterAll(async () => {
+    await chooseLanguage('en');
+    vi.unstubAllGlobals();
+  });
 
   test('the place is put in its words, names stay, and free text is left to its own language', async () => {
     expect(toldHere('Nothing to do now.')).toBeUndefined();

@@ -138,12 +138,17 @@ function later(): void {
 const windows = typeof BroadcastChannel === 'undefined' ? undefined : new BroadcastChannel('outbox');
 windows?.addEventListener('message', ({ data }: MessageEvent<SentRecord | 'changed'>) => {
   if (data === 'changed') void tellHere();
-  else noteSent([...sent, data]);
+  else noteOneSent(data);
 });
 
 function noteSentEverywhere({ id, title, madeAt }: SentRecord): void {
   windows?.postMessage({ id, title, madeAt });
-  noteSent([...sent, { id, title, madeAt }]);
+  noteOneSent({ id, title, madeAt });
+}
+
+/** Two windows may send the same at once, which the service keeps once: it is told once too. */
+function noteOneSent(record: SentRecord): void {
+  if (!sent.some(({ id }) => id === record.id)) noteSent([...sent, record]);
 }
 
 const tellHere = async (): Promise<void> => outboxChanged.tell(await waitingNow());
