@@ -1,5 +1,7 @@
-import { expect, test, vi } from 'vitest';
+import { afterAll, expect, test, vi } from 'vitest';
 import { falseAlarms } from '../../services/web/words/rates.js';
+
+afterAll(() => vi.unstubAllGlobals());
 
 test.each([
   [0.0001, 'Almost never falsely: less than once in 10,000 months of a bed'],
